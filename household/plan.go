@@ -1,0 +1,206 @@
+package household
+
+import "bowlwright/nutrients"
+
+// PlanFormat names the record format of a plan.
+const PlanFormat = "bowlwright/plan-record/1"
+
+// Status says how a plan ended.
+type Status string
+
+// The statuses. Met keeps every limit; Short misses a lower limit; Over means
+// that the base or the extras alone exceed an upper limit; Impossible means that
+// no plan keeps the upper limits and the energy.
+const (
+	Met        Status = "met"
+	Short      Status = "short"
+	Over       Status = "over"
+	Impossible Status = "impossible"
+)
+
+// Printable says whether amounts may be shown at all.
+func (s Status) Printable() bool { return s == Met || s == Short }
+
+// Plan is the saved plan of one pet for one day: everything that a card, a
+// report or a check shows, so that a reprint never disagrees with the original.
+type Plan struct {
+	Format    string       `json:"format"`
+	Household string       `json:"household"`
+	Date      Date         `json:"date"`
+	Version   string       `json:"version"`
+	Base      BaseSnapshot `json:"base"`
+	Pet       PetPlan      `json:"pet"`
+}
+
+// PetPlan is the pet's part of a plan; its JSON is the contract of `plan --json`.
+type PetPlan struct {
+	Pet           string               `json:"pet"`
+	Species       nutrients.Species    `json:"species"`
+	Stage         nutrients.Stage      `json:"stage"`
+	Standard      nutrients.StandardID `json:"standard"`
+	WeightKg      float64              `json:"weight_kg"`
+	IdealWeightKg float64              `json:"ideal_weight_kg"`
+	WeightDate    Date                 `json:"weight_date"`
+	Condition     int                  `json:"condition,omitempty"`
+	EnergyKcal    float64              `json:"energy_kcal"`
+	ReferenceKcal float64              `json:"reference_energy_kcal"`
+	EnergyMethod  string               `json:"energy_source"`
+	PlannedKcal   float64              `json:"planned_energy_kcal"`
+	Losing        bool                 `json:"losing,omitempty"`
+	Status        Status               `json:"status"`
+	BaseG         float64              `json:"base_g"`
+	BaseKcalPerG  float64              `json:"base_energy_kcal_per_g"`
+	Meals         int                  `json:"meals"`
+	Addons        []AddonAmount        `json:"addons"`
+	Extras        []ExtraAmount        `json:"extras"`
+	Premix        *Premix              `json:"premix"`
+	Nutrients     []NutrientLine       `json:"nutrients"`
+	Ratios        []RatioLine          `json:"ratios"`
+	Binding       []Binding            `json:"binding"`
+	Certificate   *Certificate         `json:"certificate"`
+	Conflict      []string             `json:"conflict,omitempty"`
+	Notes         []string             `json:"notes,omitempty"`
+	Cautions      []string             `json:"cautions"`
+	ShelfDigest   string               `json:"shelf_digest"`
+	WeighAgainBy  Date                 `json:"weigh_again_by"`
+	Scales        ScalesUsed           `json:"scales"`
+}
+
+// ScalesUsed records the scale steps in grams that the amounts were rounded to.
+type ScalesUsed struct {
+	ScaleG     float64 `json:"scale_g"`
+	FineScaleG float64 `json:"fine_scale_g"`
+}
+
+// AddonAmount is the daily amount of one add-on.
+type AddonAmount struct {
+	Food string  `json:"food"`
+	Name string  `json:"name"`
+	G    float64 `json:"g"`
+	// StepG is the step that G is a whole number of.
+	StepG float64 `json:"step_g"`
+	// ServedAs is "weighed", "premix" or "unit".
+	ServedAs string `json:"served_as"`
+	// Measure is a published kitchen measure or a count ("2 capsules"), or "".
+	Measure string  `json:"measure"`
+	Units   float64 `json:"units,omitempty"`
+	Unit    string  `json:"unit,omitempty"`
+	Kcal    float64 `json:"kcal"`
+	Price   float64 `json:"price,omitempty"`
+	Digest  string  `json:"digest"`
+	// Group is the catalogue's group, for storage and hygiene text.
+	Group string `json:"group"`
+}
+
+// ExtraAmount is a fixed daily extra.
+type ExtraAmount struct {
+	Food   string  `json:"food"`
+	Name   string  `json:"name"`
+	G      float64 `json:"g"`
+	Kcal   float64 `json:"kcal"`
+	Digest string  `json:"digest"`
+}
+
+// Premix is powders weighed once for several days and served by the gram.
+type Premix struct {
+	Days  int          `json:"days"`
+	Items []PremixItem `json:"items"`
+	// TotalG is the weight of the whole mix, ServeG of one day's serving.
+	TotalG float64 `json:"total_g"`
+	ServeG float64 `json:"serve_g"`
+}
+
+// PremixItem is the weight of one powder for the whole period.
+type PremixItem struct {
+	Food string  `json:"food"`
+	Name string  `json:"name"`
+	G    float64 `json:"g"`
+	// Carrier is true for what only makes the mix big enough to weigh.
+	Carrier bool `json:"carrier,omitempty"`
+}
+
+// State of a nutrient against its limits.
+type State string
+
+// The states. Unknown means that nothing is known of the nutrient.
+const (
+	StateMet     State = "met"
+	StateLow     State = "low"
+	StateHigh    State = "high"
+	StateUnknown State = "unknown"
+)
+
+// NutrientLine is one nutrient of the day against its limits, in its canonical
+// unit. Amount is what is known (the low end where sources differ), nil when
+// nothing is.
+type NutrientLine struct {
+	ID       nutrients.ID `json:"id"`
+	Name     string       `json:"name"`
+	Unit     string       `json:"unit"`
+	Amount   *float64     `json:"amount"`
+	High     *float64     `json:"amount_high,omitempty"`
+	Lower    *float64     `json:"lower"`
+	Upper    *float64     `json:"upper"`
+	Aim      *float64     `json:"aim"`
+	Coverage float64      `json:"coverage"`
+	State    State        `json:"state"`
+	// UpperChecked is false when an upper limit stands and coverage is partial.
+	UpperChecked bool         `json:"upper_checked"`
+	From         Contribution `json:"from"`
+	LowerSource  string       `json:"lower_source,omitempty"`
+	UpperSource  string       `json:"upper_source,omitempty"`
+	Recalled     bool         `json:"recalled,omitempty"`
+}
+
+// Contribution splits an amount by where it comes from.
+type Contribution struct {
+	Base   float64 `json:"base"`
+	Addons float64 `json:"addons"`
+	Extras float64 `json:"extras"`
+}
+
+// RatioLine is a quotient of two nutrients against its range.
+type RatioLine struct {
+	ID     string   `json:"id"`
+	Amount *float64 `json:"amount"`
+	Lower  *float64 `json:"lower"`
+	Upper  *float64 `json:"upper"`
+	State  State    `json:"state"`
+	Source string   `json:"source,omitempty"`
+}
+
+// Binding is a limit that decides the plan, with its price in add-on.
+type Binding struct {
+	Limit string `json:"limit"`
+	Costs string `json:"costs"`
+}
+
+// Certificate proves a lower bound on the add-on: with the duals of the recorded
+// program no plan on this shelf can need less than LeastAddonG.
+type Certificate struct {
+	LeastAddonG float64            `json:"least_addon_g"`
+	Duals       map[string]float64 `json:"duals"`
+	Program     *Program           `json:"program,omitempty"`
+}
+
+// Program is the linear program behind a plan, in grams and canonical units:
+// minimise the sum of Cost x over 0 <= x <= Cap with Lower <= A x <= Upper.
+type Program struct {
+	Columns []ProgramColumn `json:"columns"`
+	Rows    []ProgramRow    `json:"rows"`
+}
+
+// ProgramColumn is one unknown: the base or an add-on, in grams.
+type ProgramColumn struct {
+	Food string   `json:"food"`
+	Cost float64  `json:"cost"`
+	Cap  *float64 `json:"cap"`
+}
+
+// ProgramRow is one limit.
+type ProgramRow struct {
+	Limit string    `json:"limit"`
+	Lower *float64  `json:"lower"`
+	Upper *float64  `json:"upper"`
+	A     []float64 `json:"a"`
+}

@@ -1,0 +1,101 @@
+package nutrients
+
+// Species is "dog" or "cat".
+type Species string
+
+// The species.
+const (
+	Dog Species = "dog"
+	Cat Species = "cat"
+)
+
+// Stage is a life stage.
+type Stage string
+
+// The life stages of a pet.
+const (
+	Adult     Stage = "adult"
+	Growth    Stage = "growth"
+	Gestation Stage = "gestation"
+	Lactation Stage = "lactation"
+)
+
+// Activity of an adult.
+type Activity string
+
+// The activities. Dogs: 95, 110, 130 and 150-175 kcal/kg^0.75; cats know the
+// first three: 75, 85 and 100 kcal/kg^0.67.
+const (
+	Low      Activity = "low"
+	Moderate Activity = "moderate"
+	High     Activity = "high"
+	Working  Activity = "working"
+)
+
+// StandardID names a standard: "nrc2006", "fediaf2021" or "aafco2016".
+type StandardID string
+
+// The standards.
+const (
+	NRC2006    StandardID = "nrc2006"
+	FEDIAF2021 StandardID = "fediaf2021"
+	AAFCO2016  StandardID = "aafco2016"
+)
+
+// Animal is what the equations need to know of an animal.
+type Animal struct {
+	Species  Species
+	Stage    Stage
+	Standard StandardID
+	// WeightKg is today's weight.
+	WeightKg float64
+	// IdealKg is a given ideal weight, 0 to estimate it from the condition.
+	IdealKg float64
+	// Condition is the body condition score, 1 to 9, 0 when not scored.
+	Condition int
+	Activity  Activity
+	Neutered  bool
+	// AgeWeeks is the age in whole weeks, negative when unknown.
+	AgeWeeks int
+	// AdultKg is the expected adult weight; growth needs it.
+	AdultKg float64
+	// Week counts from mating (gestation) or birth (lactation); Litter is the
+	// number of young.
+	Week, Litter int
+	// EnergyKcal overrides the equations; 0 for none.
+	EnergyKcal float64
+}
+
+// Ideal returns the ideal weight in kg: the given one, or for condition 6 to 9
+// weight / (1 + 0.10 x points over 5), else today's weight.
+func (a Animal) Ideal() float64 {
+	panic("nutrients: Ideal is being built")
+}
+
+// MetabolicKg returns kg^0.75 for dogs and kg^0.67 for cats.
+func MetabolicKg(sp Species, kg float64) float64 {
+	panic("nutrients: MetabolicKg is being built")
+}
+
+// EnergyNeed is the energy of an animal with the way it was found.
+type EnergyNeed struct {
+	// Kcal is the energy per day. ReferenceKcal is the energy at ideal weight
+	// for which the standard's densities were set; lower limits never go by less.
+	Kcal, ReferenceKcal float64
+	// IdealKg and MetabolicKg (of the ideal weight) go into the limits.
+	IdealKg, MetabolicKg float64
+	// Losing is true when the energy is meant to reduce weight.
+	Losing bool
+	// Method is one line of arithmetic; Steps show it in full.
+	Method string
+	Steps  []string
+	Source Source
+	// Cautions apply to this animal: growth, pregnancy, weight loss.
+	Cautions []string
+}
+
+// EnergyFor returns the daily energy of an animal, or an error that says why
+// no equation is valid for it (growth without an adult weight, say).
+func EnergyFor(a Animal) (EnergyNeed, error) {
+	panic("nutrients: EnergyFor is being built")
+}

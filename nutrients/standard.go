@@ -1,0 +1,88 @@
+package nutrients
+
+// Basis says what a figure of a standard is given per.
+type Basis string
+
+// The bases.
+const (
+	Per1000kcal    Basis = "per-1000kcal"
+	PerKgMetabolic Basis = "per-kg-metabolic"
+	PerRatio       Basis = "ratio"
+	Per100gDM      Basis = "per-100g-dm"
+)
+
+// Bound says what kind of figure a row is.
+type Bound string
+
+// The bounds: NRC's minimal requirement, adequate intake, recommended allowance
+// and safe upper limit; the other standards' minimum, maximum and legal maximum.
+const (
+	MR       Bound = "mr"
+	AI       Bound = "ai"
+	RA       Bound = "ra"
+	SUL      Bound = "sul"
+	Min      Bound = "min"
+	Max      Bound = "max"
+	LegalMax Bound = "legal-max"
+)
+
+// Row is one printed figure of a standard, in the unit the standard prints.
+type Row struct {
+	Standard StandardID
+	Species  Species
+	// Stage is the standard's own name of the stage.
+	Stage string
+	// Nutrient is the standard's own name of the row; most are nutrient ids,
+	// some name a food form ("taurine-canned") or a ratio.
+	Nutrient string
+	Basis    Basis
+	Bound    Bound
+	Value    float64
+	Unit     string
+	Source   Source
+}
+
+// Rows returns all rows of a standard in the order of the table.
+func Rows(id StandardID) []Row {
+	panic("nutrients: Rows is being built")
+}
+
+// Limit is what one animal must get of one nutrient per day, in the nutrient's
+// canonical unit.
+type Limit struct {
+	Nutrient ID
+	// Lower and Upper are nil where the standard sets none. Aim is what a plan
+	// tries for between them, nil when Lower is nil.
+	Lower, Upper, Aim *float64
+	// LowerSource and UpperSource name the rows used.
+	LowerSource, UpperSource Source
+	// Steps show the arithmetic of each limit, one line each.
+	Steps []string
+}
+
+// Ratio is a limit on the quotient of two nutrients by weight, Lower to Upper.
+type Ratio struct {
+	// Key is "calcium-phosphorus" or "omega6-omega3".
+	Key          string
+	Numerator    []ID
+	Denominator  []ID
+	Lower, Upper *float64
+	Source       Source
+}
+
+// Targets is everything a day must meet.
+type Targets struct {
+	Energy EnergyNeed
+	Limits []Limit
+	Ratios []Ratio
+	// Cautions apply to the animal, its stage and the standard.
+	Cautions []string
+}
+
+// TargetsFor applies a standard to an animal: lower limits per day are density
+// x max(energy, reference energy at ideal weight), and at least the amount per
+// kg metabolic weight where the standard gives one; upper limits go by the
+// energy really given and by the amount per kg metabolic weight, the stricter.
+func TargetsFor(a Animal) (Targets, error) {
+	panic("nutrients: TargetsFor is being built")
+}
