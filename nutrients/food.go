@@ -1,5 +1,11 @@
 package nutrients
 
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+)
+
 // Source says where a figure comes from.
 type Source struct {
 	// Text names the publication and its record or page.
@@ -46,20 +52,56 @@ type Food struct {
 	Carrier bool
 	// Cautions are short sentences to show wherever the food is used.
 	Cautions []string
+
+	// excludesFiber is true where the source's carbohydrate leaves fibre out.
+	excludesFiber bool
 }
 
 // Supplement says whether the food is a supplement of the catalogue.
 func (f *Food) Supplement() bool { return f.Group == "supplement" }
 
-// For returns the profile with the derived nutrients and the energy as the
-// species uses them: preformed vitamin A only for cats, carotene counted for
-// dogs, energy by the species' factors (see Atwater).
-func (p *Profile) For(sp Species) Profile {
-	panic("nutrients: Profile.For is being built")
+// SourceOf says where the figure of one nutrient comes from: its own note where
+// there is one, else the food's record.
+func (f *Food) SourceOf(id ID) Source {
+	if s, ok := f.Figures[id]; ok {
+		if s.Text == "" {
+			s.Text = f.Source.Text
+		}
+		return s
+	}
+	return f.Source
+}
+
+// ByUnit returns the food with its per-unit figures spread over the weight of
+// one unit in grams, so that it can be added up like any other.
+func (f *Food) ByUnit(grams float64) *Food {
+	if f.PerUnit == nil || grams <= 0 {
+		panic("nutrients: ByUnit of a food without units or weight")
+	}
+	g := *f
+	g.UnitGrams = grams
+	for id := range g.Per100g {
+		g.Per100g[id] = f.PerUnit[id].Scale(100 / grams)
+	}
+	return &g
 }
 
 // Digest identifies the composition: the same figures give the same digest
 // ("sha256:" and hex), whatever the names, sources and measures.
 func (f *Food) Digest() string {
-	panic("nutrients: Food.Digest is being built")
+	h := sha256.New()
+	fmt.Fprintf(h, "%s\n", f.ID)
+	for id, figure := range f.Per100g {
+		if figure.IsKnown() {
+			fmt.Fprintf(h, "%s %g %g %g\n", ID(id), figure.Lo, figure.Hi, figure.Coverage)
+		}
+	}
+	if f.PerUnit != nil {
+		for id, figure := range f.PerUnit {
+			if figure.IsKnown() {
+				fmt.Fprintf(h, "unit %s %g %g\n", ID(id), figure.Lo, figure.Hi)
+			}
+		}
+	}
+	return "sha256:" + hex.EncodeToString(h.Sum(nil))
 }

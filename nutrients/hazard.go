@@ -1,5 +1,14 @@
 package nutrients
 
+import (
+	_ "embed"
+	"strings"
+	"sync"
+)
+
+//go:embed data/hazards.txt
+var hazardsText string
+
 // Hazard is a food that harms, or a caution about one.
 type Hazard struct {
 	// Food is the published wording; Blocked ones are refused, others warned.
@@ -8,9 +17,100 @@ type Hazard struct {
 	// Text says in one or two sentences what happens and at which dose.
 	Text   string
 	Source Source
+
+	words   []string
+	species []Species
+	rawOnly bool
 }
 
-// Hazards returns what is known of a food, by its id and name, for a species.
-func Hazards(f *Food, sp Species) []Hazard {
-	panic("nutrients: Hazards is being built")
+var hazards = sync.OnceValue(func() []Hazard {
+	var all []Hazard
+	for _, line := range strings.Split(hazardsText, "\n") {
+		if line == "" || line[0] == '#' {
+			continue
+		}
+		f := strings.Split(line, " | ")
+		if len(f) != 6 {
+			panic("nutrients: the embedded hazards are broken: " + line)
+		}
+		words, raw := strings.CutPrefix(f[0], "raw: ")
+		h := Hazard{Food: words, Blocked: f[2] == "block", Text: f[3], rawOnly: raw,
+			Source: Source{Text: f[4], Recalled: f[5] == recalledMark}, words: strings.Split(words, ", ")}
+		for _, sp := range strings.Split(f[1], ", ") {
+			h.species = append(h.species, Species(sp))
+		}
+		all = append(all, h)
+	}
+	return all
+})
+
+// wordsOf writes a food's id and name as dash-separated words between dashes.
+func wordsOf(f *Food) string {
+	clean := func(r rune) rune {
+		switch {
+		case r >= 'a' && r <= 'z' || r >= '0' && r <= '9' || r > 127:
+			return r
+		case r >= 'A' && r <= 'Z':
+			return r + 'a' - 'A'
+		}
+		return '-'
+	}
+	text := "-" + strings.Map(clean, f.ID) + "-" + strings.Map(clean, f.Name) + "-"
+	for strings.Contains(text, "--") {
+		text = strings.ReplaceAll(text, "--", "-")
+	}
+	return text
+}
+
+// names says whether the words of a food name a hazard, and not its absence
+// ("no onion", "xylitol free") or another plant ("sweet potato").
+func names(text, word string) bool {
+	for rest := text; ; {
+		i := strings.Index(rest, "-"+word+"-")
+		if i < 0 {
+			return false
+		}
+		before, after := rest[:i], rest[i+len(word)+1:]
+		absent := strings.HasPrefix(after, "-free-")
+		for _, w := range []string{"-no", "-without", "-for", "-may-contain", "-sweet"} {
+			absent = absent || strings.HasSuffix(before, w)
+		}
+		if !absent {
+			return true
+		}
+		rest = after
+	}
+}
+
+// Hazards returns what is known of a food, by its id and name, for a species as
+// it is fed: without a cooking method.
+func Hazards(f *Food, sp Species) []Hazard { return HazardsCooked(f, sp, "") }
+
+// HazardsCooked is Hazards for a food that is cooked by a method: what harms only
+// raw is then left out. A food whose state is not raw counts as cooked.
+func HazardsCooked(f *Food, sp Species, method string) []Hazard {
+	text := wordsOf(f)
+	raw := method == "" && (f.State == "raw" || strings.Contains(text, "-raw-"))
+	var found []Hazard
+	for _, h := range hazards() {
+		if h.rawOnly && !raw || !containsSpecies(h.species, sp) {
+			continue
+		}
+		for _, w := range h.words {
+			if names(text, w) {
+				found = append(found, h)
+				break
+			}
+		}
+	}
+	return found
+}
+
+func containsSpecies(all []Species, sp Species) bool {
+	for _, s := range all {
+		if s == sp {
+			return true
+		}
+	}
+	return false
 }

@@ -42,11 +42,6 @@ type Row struct {
 	Source   Source
 }
 
-// Rows returns all rows of a standard in the order of the table.
-func Rows(id StandardID) []Row {
-	panic("nutrients: Rows is being built")
-}
-
 // Limit is what one animal must get of one nutrient per day, in the nutrient's
 // canonical unit.
 type Limit struct {
@@ -77,12 +72,4 @@ type Targets struct {
 	Ratios []Ratio
 	// Cautions apply to the animal, its stage and the standard.
 	Cautions []string
-}
-
-// TargetsFor applies a standard to an animal: lower limits per day are density
-// x max(energy, reference energy at ideal weight), and at least the amount per
-// kg metabolic weight where the standard gives one; upper limits go by the
-// energy really given and by the amount per kg metabolic weight, the stricter.
-func TargetsFor(a Animal) (Targets, error) {
-	panic("nutrients: TargetsFor is being built")
 }
