@@ -11,30 +11,89 @@ type Identity struct {
 	FiguresDigest string `json:"figures_digest"`
 }
 
-// Identity computes the digests and the code of the batch.
-func (b *Batch) Identity() Identity {
-	panic("household: Identity is being built")
-}
-
 // RawGrams is the weight of all ingredients before cooking.
 func (b *Batch) RawGrams() float64 {
-	panic("household: RawGrams is being built")
+	raw := 0.0
+	for _, in := range b.Ingredients {
+		raw += in.Grams
+	}
+	return raw
 }
 
-// CookedGrams is the declared weight of the cooked batch, or the computed one.
+// CookedGrams is the declared weight of the cooked batch, or the computed one:
+// each ingredient's raw weight times the yield of its cooking method. A nested
+// batch is cooked already and keeps its weight.
 func (b *Batch) CookedGrams() float64 {
-	panic("household: CookedGrams is being built")
+	if b.YieldG > 0 {
+		return b.YieldG
+	}
+	cooked := 0.0
+	for _, in := range b.Ingredients {
+		if in.Batch != nil {
+			cooked += in.Grams
+			continue
+		}
+		cooked += in.Grams * in.cook().YieldShare
+	}
+	return cooked
 }
 
 // Composition returns the stored figures per 100 g of the cooked batch (apply
 // Profile.For for a species), and notes about what cooking lost.
 func (b *Batch) Composition() (nutrients.Profile, []string) {
-	panic("household: Composition is being built")
+	var mix nutrients.Mix
+	var notes []string
+	seen := map[string]bool{}
+	note := func(who string, texts []string) {
+		for _, t := range texts {
+			if line := who + ": " + t; !seen[line] {
+				seen[line] = true
+				notes = append(notes, line)
+			}
+		}
+	}
+	for _, in := range b.Ingredients {
+		if in.Batch != nil {
+			inner, innerNotes := in.Batch.Composition()
+			mix.Add(in.Grams, &inner)
+			note(in.Batch.File, innerNotes)
+			continue
+		}
+		cooked := in.cook()
+		mix.Add(in.Grams, &cooked.Kept)
+		note(in.Food.ID, cooked.Notes)
+	}
+	return mix.Per100g(b.CookedGrams()), notes
 }
 
 // Snapshot returns the base as it is now, for a record.
 func (b *Batch) Snapshot() BaseSnapshot {
-	panic("household: Snapshot is being built")
+	composition, notes := b.Composition()
+	s := BaseSnapshot{
+		Name: b.Name, File: b.File, Identity: b.Identity(),
+		RawG: b.RawGrams(), CookedG: b.CookedGrams(), YieldDeclared: b.YieldG > 0, Days: b.Days,
+		Ingredients: make([]IngredientSnapshot, 0, len(b.Ingredients)),
+		Composition: map[nutrients.ID]nutrients.Figure{}, CookingNotes: notes,
+	}
+	for id, f := range composition {
+		if f.IsKnown() {
+			s.Composition[nutrients.ID(id)] = f
+		}
+	}
+	dog, cat := composition.For(nutrients.Dog), composition.For(nutrients.Cat)
+	s.EnergyKcalPerG = dog[nutrients.Energy].Lo / 100
+	s.EnergyKcalPerGCat = cat[nutrients.Energy].Lo / 100
+	for _, in := range b.Ingredients {
+		one := IngredientSnapshot{Grams: in.Grams, Share: in.Grams / s.RawG, Method: in.Method}
+		if in.Batch != nil {
+			inner := in.Batch.Snapshot()
+			one.Batch, one.Name, one.Digest, one.Of = in.Batch.File, in.Batch.Name, inner.RecipeDigest, &inner
+		} else {
+			one.Food, one.Name, one.Digest = in.Food.ID, in.Food.Name, in.Food.Digest()
+		}
+		s.Ingredients = append(s.Ingredients, one)
+	}
+	return s
 }
 
 // BaseSnapshot is a base as it was, kept in every plan.
@@ -43,12 +102,15 @@ type BaseSnapshot struct {
 	File string `json:"file"`
 	Identity
 	// EnergyKcalPerG is by the dog's factors, EnergyKcalPerGCat by the cat's.
-	EnergyKcalPerG    float64              `json:"energy_kcal_per_g"`
-	EnergyKcalPerGCat float64              `json:"energy_kcal_per_g_cat"`
-	RawG              float64              `json:"raw_g"`
-	CookedG           float64              `json:"cooked_g"`
-	Days              int                  `json:"days,omitempty"`
-	Ingredients       []IngredientSnapshot `json:"ingredients"`
+	EnergyKcalPerG    float64 `json:"energy_kcal_per_g"`
+	EnergyKcalPerGCat float64 `json:"energy_kcal_per_g_cat"`
+	RawG              float64 `json:"raw_g"`
+	CookedG           float64 `json:"cooked_g"`
+	// YieldDeclared is true when CookedG is the household's own figure, false
+	// when it was computed from the cooking tables.
+	YieldDeclared bool                 `json:"yield_declared"`
+	Days          int                  `json:"days,omitempty"`
+	Ingredients   []IngredientSnapshot `json:"ingredients"`
 	// Composition holds the stored figures per 100 g cooked, known ones only.
 	Composition  map[nutrients.ID]nutrients.Figure `json:"composition"`
 	CookingNotes []string                          `json:"cooking_notes,omitempty"`

@@ -1,6 +1,10 @@
 package household
 
-import "bowlwright/nutrients"
+import (
+	"strings"
+
+	"bowlwright/nutrients"
+)
 
 // Household is a valid household: everything in it has been checked, units are
 // canonical, foods and batches are resolved.
@@ -22,8 +26,16 @@ type Household struct {
 
 // Pet finds a pet by name, case-insensitively.
 func (h *Household) Pet(name string) (*Pet, bool) {
-	panic("household: Pet is being built")
+	for i := range h.Pets {
+		if strings.EqualFold(h.Pets[i].Name, strings.TrimSpace(name)) {
+			return &h.Pets[i], true
+		}
+	}
+	return nil, false
 }
+
+// batchNames returns the files of bases/ in order.
+func (h *Household) batchNames() []string { return sortedKeys(h.Batches) }
 
 // Kitchen holds what the kitchen can do. Zero grams means: no such scale.
 type Kitchen struct {

@@ -1,5 +1,10 @@
 package household
 
+import (
+	"fmt"
+	"strings"
+)
+
 // Paired is a plan together with the base it was made for, and the only thing
 // that can be printed or restored. Only Pair makes one.
 type Paired struct {
@@ -14,9 +19,44 @@ func (p Paired) Plan() *Plan { return p.plan }
 func (p Paired) Base() *Batch { return p.base }
 
 // Pair puts a plan together with a base, or refuses with a *MixUpError when the
-// plan was made for another recipe.
+// plan was made for another recipe. Figures that were corrected since do not
+// refuse; FiguresChanged tells of them.
 func Pair(plan *Plan, base *Batch) (Paired, error) {
-	panic("household: Pair is being built")
+	if plan.Base.RecipeDigest == base.recipeDigest() {
+		return Paired{plan, base}, nil
+	}
+	now := base.Snapshot()
+	return Paired{}, &MixUpError{
+		Pet: plan.Pet.Pet, PlanBase: plan.Base, Now: now,
+		Differences: differences(plan.Base, now),
+		Ways: []string{
+			fmt.Sprintf("make a new plan for the base in use: bowlwright plan %s", quoted(plan.Pet.Pet)),
+			fmt.Sprintf("or feed and print with the base of the plan, %s: set base = %q in household.toml if that file still holds it", plan.Base.Code, plan.Base.File),
+			fmt.Sprintf("or bring that base back from the record: bowlwright restore %s", plan.Base.Code),
+		},
+	}
+}
+
+// PairIn does what Pair does with the base in use, and where it refuses names the
+// file in bases/ that holds the plan's base, if there is one.
+func (h *Household) PairIn(plan *Plan) (Paired, error) {
+	paired, err := Pair(plan, h.Base)
+	if mix, refused := err.(*MixUpError); refused {
+		if file, ok := h.BaseWithCode(plan.Base.Code); ok {
+			mix.Ways[1] = fmt.Sprintf("or use the base of the plan: set base = %q in household.toml", file)
+		}
+	}
+	return paired, err
+}
+
+// BaseWithCode finds the file in bases/ whose batch has the code.
+func (h *Household) BaseWithCode(code string) (file string, ok bool) {
+	for _, name := range h.batchNames() {
+		if codeOf(h.Batches[name].recipeDigest()) == code {
+			return name, true
+		}
+	}
+	return "", false
 }
 
 // MixUpError says that an add-on and a base do not belong together.
@@ -30,6 +70,58 @@ type MixUpError struct {
 	Ways []string
 }
 
+// Error names both bases and every difference; Ways stay apart, as hints.
 func (e *MixUpError) Error() string {
-	panic("household: MixUpError is being built")
+	return fmt.Sprintf("the add-on of %s was made for the base %s (%s), not for %s (%s): %s",
+		e.Pet, e.PlanBase.Code, e.PlanBase.Name, e.Now.Code, e.Now.Name, strings.Join(e.Differences, "; "))
+}
+
+// FiguresChanged says whether the composition behind a plan has been corrected
+// since it was made, for the same recipe: the plan is stale, not mixed up. It names
+// what changed.
+func FiguresChanged(p Paired) (what []string, changed bool) {
+	if p.plan.Base.FiguresDigest == p.base.figuresDigest() {
+		return nil, false
+	}
+	now := map[string]string{}
+	p.base.foodDigests(now)
+	was := map[string]string{}
+	p.plan.Base.foodDigests(was)
+	for _, id := range sortedKeys(was) {
+		if now[id] != was[id] {
+			what = append(what, id)
+		}
+	}
+	if len(what) == 0 {
+		what = []string{"the cooking tables"}
+	}
+	return what, true
+}
+
+func (b *Batch) foodDigests(into map[string]string) {
+	for _, in := range b.Ingredients {
+		if in.Batch != nil {
+			in.Batch.foodDigests(into)
+		} else {
+			into[in.Food.ID] = in.Food.Digest()
+		}
+	}
+}
+
+func (s *BaseSnapshot) foodDigests(into map[string]string) {
+	for _, in := range s.Ingredients {
+		if in.Of != nil {
+			in.Of.foodDigests(into)
+		} else {
+			into[in.Food] = in.Digest
+		}
+	}
+}
+
+// quoted puts a word in quotes when a shell would split it.
+func quoted(s string) string {
+	if strings.ContainsAny(s, " \t'\"$`\\&;()<>|*?!#~") || s == "" {
+		return "'" + strings.ReplaceAll(s, "'", `'\''`) + "'"
+	}
+	return s
 }

@@ -1,3 +1,239 @@
 // Package safefile writes files so that a crash leaves the old state or the new
 // one, and locks a folder so that two runs do not write at once.
 package safefile
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+)
+
+// The modes of what is written: readable by others in the house, who may share
+// the folder.
+const (
+	fileMode = 0o644
+	dirMode  = 0o755
+)
+
+// tempPrefix starts the name of what is not finished. Readers skip it.
+const tempPrefix = ".unfinished-"
+
+// step is called before each change of the disk, with what is about to happen.
+// Tests make it fail or end the process there.
+var step = func(string) error { return nil }
+
+// OnStep sets a function that is called before each change of the disk; its
+// error fails that step. It is meant for tests that show what a failure at each
+// step leaves behind. The returned function takes it away again.
+func OnStep(f func(step string) error) (restore func()) {
+	old := step
+	step = f
+	return func() { step = old }
+}
+
+// IsUnfinished says whether a file or folder of that name is the rest of a write
+// that did not finish.
+func IsUnfinished(name string) bool {
+	return len(name) > len(tempPrefix) && name[:len(tempPrefix)] == tempPrefix
+}
+
+// Write puts data at path. The file is the old one or the new one at every
+// moment, and the new one is on the disk when Write returns. When path is a
+// symbolic link, the file that it names is replaced and the link stays. The
+// folder must exist.
+func Write(path string, data []byte) error {
+	path, err := target(path)
+	if err != nil {
+		return err
+	}
+	dir := filepath.Dir(path)
+	temp, err := writeTemp(dir, data)
+	if err != nil {
+		return plainer(path, err)
+	}
+	if err := commit(temp, path); err != nil {
+		os.Remove(temp)
+		return plainer(path, err)
+	}
+	return syncDir(dir)
+}
+
+// WriteSet makes a new folder with the given files, all of them or none. It fails
+// with fs.ErrExist when the folder exists. The folder above it must exist.
+func WriteSet(path string, files map[string][]byte) (err error) {
+	if _, err := os.Lstat(path); err == nil {
+		return &fs.PathError{Op: "write", Path: path, Err: fs.ErrExist}
+	}
+	above := filepath.Dir(path)
+	if err := step("make folder"); err != nil {
+		return plainer(path, err)
+	}
+	temp, err := os.MkdirTemp(above, tempPrefix)
+	if err != nil {
+		return plainer(path, err)
+	}
+	defer func() {
+		if err != nil {
+			os.RemoveAll(temp)
+			err = plainer(path, err)
+		}
+	}()
+	if err := os.Chmod(temp, dirMode); err != nil {
+		return err
+	}
+	for name, data := range files {
+		made, err := writeTemp(temp, data)
+		if err != nil {
+			return err
+		}
+		if err := commit(made, filepath.Join(temp, name)); err != nil {
+			return err
+		}
+	}
+	if err := syncDir(temp); err != nil {
+		return err
+	}
+	if err := commit(temp, path); err != nil {
+		return err
+	}
+	return syncDir(above)
+}
+
+// Append adds data to the end of a file, which is made when it is not there, and
+// waits until it is on the disk. A failed append is cut off again.
+func Append(path string, data []byte) error {
+	path, err := target(path)
+	if err != nil {
+		return err
+	}
+	if err := step("open"); err != nil {
+		return plainer(path, err)
+	}
+	_, missing := os.Stat(path)
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_APPEND|os.O_CREATE, fileMode)
+	if err != nil {
+		return plainer(path, err)
+	}
+	defer f.Close()
+	before, err := f.Seek(0, 2)
+	if err != nil {
+		return plainer(path, err)
+	}
+	err = step("append")
+	if err == nil {
+		_, err = f.Write(data)
+	}
+	if err == nil {
+		err = step("sync file")
+	}
+	if err == nil {
+		err = f.Sync()
+	}
+	if err != nil {
+		return plainer(path, errors.Join(err, f.Truncate(before)))
+	}
+	if missing != nil {
+		return syncDir(filepath.Dir(path))
+	}
+	return nil
+}
+
+// target follows a symbolic link to the file it names.
+func target(path string) (string, error) {
+	info, err := os.Lstat(path)
+	if err != nil || info.Mode()&fs.ModeSymlink == 0 {
+		return path, nil
+	}
+	real, err := filepath.EvalSymlinks(path)
+	if err != nil {
+		return "", fmt.Errorf("the link %s leads nowhere: %w", path, err)
+	}
+	return real, nil
+}
+
+// writeTemp writes data to a new file in dir and waits until it is on the disk.
+func writeTemp(dir string, data []byte) (name string, err error) {
+	if err := step("make file"); err != nil {
+		return "", err
+	}
+	f, err := os.CreateTemp(dir, tempPrefix)
+	if err != nil {
+		return "", err
+	}
+	defer func() {
+		if err != nil {
+			f.Close()
+			os.Remove(f.Name())
+		}
+	}()
+	if err := step("write"); err != nil {
+		return "", err
+	}
+	if _, err := f.Write(data); err != nil {
+		return "", err
+	}
+	if err := f.Chmod(fileMode); err != nil {
+		return "", err
+	}
+	if err := step("sync file"); err != nil {
+		return "", err
+	}
+	if err := f.Sync(); err != nil {
+		return "", err
+	}
+	return f.Name(), f.Close()
+}
+
+func commit(from, to string) error {
+	if err := step("rename"); err != nil {
+		return err
+	}
+	return os.Rename(from, to)
+}
+
+// syncDir waits until the names in a folder are on the disk. Where the system
+// cannot do that for a folder, the rename has to do.
+func syncDir(dir string) error {
+	if err := step("sync folder"); err != nil {
+		return plainer(dir, err)
+	}
+	f, err := os.Open(dir)
+	if err != nil {
+		return plainer(dir, err)
+	}
+	defer f.Close()
+	if err := f.Sync(); err != nil && !errors.Is(err, errors.ErrUnsupported) && !errors.Is(err, fs.ErrInvalid) {
+		return plainer(dir, err)
+	}
+	return nil
+}
+
+// CannotWriteError says in plain words that the disk refused.
+type CannotWriteError struct {
+	Path string
+	Err  error
+}
+
+func (e *CannotWriteError) Error() string { return fmt.Sprintf("cannot write %s: %v", e.Path, e.Err) }
+
+// Unwrap returns what the system said.
+func (e *CannotWriteError) Unwrap() error { return e.Err }
+
+// plainer drops the name of the unfinished file, which means nothing to people.
+func plainer(path string, err error) error {
+	var already *CannotWriteError
+	if errors.As(err, &already) {
+		return err
+	}
+	var p *fs.PathError
+	var l *os.LinkError
+	switch {
+	case errors.As(err, &p):
+		err = p.Err
+	case errors.As(err, &l):
+		err = l.Err
+	}
+	return &CannotWriteError{Path: path, Err: err}
+}

@@ -1,0 +1,109 @@
+package household
+
+import (
+	"encoding/hex"
+	"fmt"
+	"strings"
+)
+
+// crockford is the alphabet of Crockford's base32: no I, L, O or U, so that
+// nothing on a label is mistaken for something else.
+const crockford = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
+
+// codeData is the number of data symbols, five bits each, of a base code.
+const codeData = 6
+
+// gfTimesX multiplies by x in the field of 32 elements, x^5 = x^2 + 1.
+func gfTimesX(a byte) byte {
+	a <<= 1
+	if a&0x20 != 0 {
+		a ^= 0x25
+	}
+	return a
+}
+
+// checkSymbol returns the symbol that makes the code's weighted sum zero. Symbol i
+// from the right has the weight x^i in the field of 32 elements: all weights are
+// different and none is zero, so that no single slip and no swap of two symbols
+// keeps the sum.
+func checkSymbol(data [codeData]byte) byte {
+	var sum byte
+	for _, d := range data {
+		sum = gfTimesX(sum ^ d)
+	}
+	return sum
+}
+
+// codeOf returns the base code of a recipe digest: its first 30 bits and a check
+// symbol, written K7Q-2MX-4.
+func codeOf(digest string) string {
+	raw, err := hex.DecodeString(strings.TrimPrefix(digest, digestPrefix))
+	if err != nil || len(raw) < 4 {
+		panic("household: not a digest: " + digest)
+	}
+	bits := uint32(raw[0])<<24 | uint32(raw[1])<<16 | uint32(raw[2])<<8 | uint32(raw[3])
+	var data [codeData]byte
+	for i := range data {
+		data[i] = byte(bits >> (27 - 5*i) & 31)
+	}
+	return formatCode(data)
+}
+
+func formatCode(data [codeData]byte) string {
+	b := make([]byte, 0, codeData+3)
+	for i, d := range data {
+		if i == codeData/2 {
+			b = append(b, '-')
+		}
+		b = append(b, crockford[d])
+	}
+	return string(append(b, '-', crockford[checkSymbol(data)]))
+}
+
+// ParseCode reads a base code as a person types it: any case, with or without
+// dashes and spaces, o for 0, i and l for 1. It returns the code as it is printed,
+// or an error when a symbol is missing, not of the alphabet, or mistyped.
+func ParseCode(s string) (string, error) {
+	var symbols []byte
+	for _, r := range s {
+		switch r {
+		case ' ', '-', '–', '\u00a0', '\t':
+			continue
+		case 'o', 'O':
+			r = '0'
+		case 'i', 'I', 'l', 'L':
+			r = '1'
+		}
+		at := -1
+		if r < 0x80 {
+			at = strings.IndexByte(crockford, strings.ToUpper(string(r))[0])
+		}
+		if at < 0 {
+			return "", fmt.Errorf("%q is not used in base codes, which look like K7Q-2MX-4", r)
+		}
+		if len(symbols) > codeData {
+			return "", fmt.Errorf("%q is too long for a base code, which has 7 symbols like K7Q-2MX-4", clip(s))
+		}
+		symbols = append(symbols, byte(at))
+	}
+	if len(symbols) != codeData+1 {
+		return "", fmt.Errorf("%q has %d of the 7 symbols of a base code like K7Q-2MX-4", clip(s), len(symbols))
+	}
+	data := [codeData]byte(symbols[:codeData])
+	if checkSymbol(data) != symbols[codeData] {
+		return "", fmt.Errorf("%q is mistyped: its last symbol does not fit the others; read the label again", clip(s))
+	}
+	return formatCode(data), nil
+}
+
+// clipRunes is how much of a user's text is repeated in a message.
+const clipRunes = 40
+
+// clip shortens a user's text for a message.
+func clip(s string) string {
+	r := []rune(s)
+	if len(r) <= clipRunes {
+		return s
+	}
+	return string(r[:clipRunes]) + "…"
+}

@@ -1,0 +1,136 @@
+package household
+
+import (
+	"cmp"
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+	"strconv"
+)
+
+// part is one ingredient of a snapshot with equal ones added up.
+type part struct {
+	share, grams float64
+	of           *BaseSnapshot
+}
+
+// partName is how an ingredient is told from others between two snapshots: by
+// its food or the file of its batch.
+type partName struct{ what, method string }
+
+func (s *BaseSnapshot) parts() map[partName]part {
+	m := map[partName]part{}
+	for _, in := range s.Ingredients {
+		k := partName{cmp.Or(in.Food, in.Batch), in.Method}
+		p := m[k]
+		p.share += in.Share
+		p.grams += in.Grams
+		p.of = in.Of
+		m[k] = p
+	}
+	return m
+}
+
+// differences lists what tells two recipes apart, in words: each ingredient
+// with its share then and now and the grams at the size of the batch now.
+func differences(was, now BaseSnapshot) []string {
+	before, after := was.parts(), now.parts()
+	all := maps.Clone(before)
+	maps.Copy(all, after)
+	keys := slices.SortedFunc(maps.Keys(all), func(a, b partName) int {
+		return cmp.Or(cmp.Compare(a.what, b.what), cmp.Compare(a.method, b.method))
+	})
+	var out []string
+	for _, k := range keys {
+		a, had := before[k]
+		b, has := after[k]
+		grams := a.share * now.RawG
+		switch {
+		case had && !has:
+			if other, method, ok := sameShareOtherMethod(k, a, after, before); ok {
+				out = append(out, fmt.Sprintf("%s: %s in the plan's base, %s now (%s)", k.what, methodWord(k.method), methodWord(method), percent(other.share)))
+				continue
+			}
+			out = append(out, fmt.Sprintf("%s: %s of the raw weight in the plan's base (%s at this size), not in the base now", name(k), percent(a.share), inGrams(grams)))
+		case !had && has:
+			if _, _, ok := sameShareOtherMethod(k, b, before, after); ok {
+				continue
+			}
+			out = append(out, fmt.Sprintf("%s: not in the plan's base, %s of the raw weight now (%s)", name(k), percent(b.share), inGrams(b.grams)))
+		case grains(a.share, shareStep) != grains(b.share, shareStep):
+			x, y := distinct(a.share, b.share)
+			out = append(out, fmt.Sprintf("%s: %s of the raw weight in the plan's base, %s now (at this size %s then, %s now)", name(k), x, y, inGrams(grams), inGrams(b.grams)))
+		}
+		if had && has && a.of != nil && b.of != nil && a.of.RecipeDigest != b.of.RecipeDigest {
+			for _, inner := range differences(*a.of, *b.of) {
+				out = append(out, fmt.Sprintf("in the batch %s: %s", k.what, inner))
+			}
+		}
+	}
+	return append(out, yieldDifference(was, now)...)
+}
+
+// sameShareOtherMethod finds the ingredient that is only cooked in another way.
+func sameShareOtherMethod(k partName, p part, in, notIn map[partName]part) (part, string, bool) {
+	for other, q := range in {
+		if _, both := notIn[other]; both || other.what != k.what || other.method == k.method {
+			continue
+		}
+		if grains(q.share, shareStep) == grains(p.share, shareStep) {
+			return q, other.method, true
+		}
+	}
+	return part{}, "", false
+}
+
+func yieldDifference(was, now BaseSnapshot) []string {
+	switch {
+	case was.YieldDeclared != now.YieldDeclared:
+		return []string{fmt.Sprintf("yield: %s in the plan's base, %s now", yieldWord(was), yieldWord(now))}
+	case was.YieldDeclared && grains(was.CookedG/was.RawG, yieldStep) != grains(now.CookedG/now.RawG, yieldStep):
+		x, y := distinct(was.CookedG/was.RawG, now.CookedG/now.RawG)
+		return []string{fmt.Sprintf("yield: %s of the raw weight in the plan's base, %s now", x, y)}
+	}
+	return nil
+}
+
+func yieldWord(s BaseSnapshot) string {
+	if s.YieldDeclared {
+		return "weighed as " + percent(s.CookedG/s.RawG) + " of the raw weight"
+	}
+	return "computed from the cooking tables"
+}
+
+func name(k partName) string {
+	if k.method == "" {
+		return k.what
+	}
+	return k.what + " (" + k.method + ")"
+}
+
+func methodWord(m string) string { return cmp.Or(m, "ready to eat") }
+
+func percent(share float64) string { return strconv.FormatFloat(100*share, 'f', 1, 64) + " %" }
+
+// distinct writes two shares with as many digits as it takes to tell them apart,
+// up to the grain of the recipe.
+func distinct(a, b float64) (string, string) {
+	for digits := 1; ; digits++ {
+		x, y := strconv.FormatFloat(100*a, 'f', digits, 64), strconv.FormatFloat(100*b, 'f', digits, 64)
+		if x != y || digits >= 4 {
+			return x + " %", y + " %"
+		}
+	}
+}
+
+// inGrams rounds to what a kitchen would weigh.
+func inGrams(g float64) string {
+	if math.Abs(g) < 10 {
+		return strconv.FormatFloat(g, 'f', 2, 64) + " g"
+	}
+	return strconv.FormatFloat(g, 'f', 0, 64) + " g"
+}
+
+// sortedKeys returns the keys of a map in order.
+func sortedKeys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }

@@ -1,0 +1,139 @@
+package household
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"bowlwright/nutrients"
+)
+
+const (
+	// recipeForm names the canonical form; a change of it changes every code.
+	recipeForm  = "bowlwright/recipe/1"
+	figuresForm = "bowlwright/figures/1"
+	// digestPrefix names the hash in every digest.
+	digestPrefix = "sha256:"
+	// shareStep and yieldStep are the grains of the canonical form: smaller
+	// changes are the scatter of weighing, not another recipe.
+	shareStep, yieldStep = 1e-5, 1e-3
+	// tieNudge moves the border between two grains off the round shares that
+	// people write (1/64 lies exactly on a border), so that the last bit of a
+	// unit conversion cannot decide which grain a share falls into.
+	tieNudge = 1e-4
+)
+
+// grains counts the steps in x, rounded.
+func grains(x, step float64) int64 { return int64(math.Floor(x/step + 0.5 + tieNudge)) }
+
+// digestOf hashes text.
+func digestOf(text string) string {
+	sum := sha256.Sum256([]byte(text))
+	return digestPrefix + hex.EncodeToString(sum[:])
+}
+
+// ingredientKey is what makes two ingredients the same: the food's id, or a
+// nested batch's recipe digest, and the method.
+type ingredientKey struct{ what, method string }
+
+// partsOf adds up equal ingredients and returns them in a fixed order.
+func (b *Batch) partsOf() ([]ingredientKey, map[ingredientKey]float64) {
+	each := make(map[ingredientKey][]float64, len(b.Ingredients))
+	for _, in := range b.Ingredients {
+		k := ingredientKey{method: in.Method}
+		if in.Batch != nil {
+			k.what = "batch " + in.Batch.recipeDigest()
+		} else {
+			k.what = "food " + in.Food.ID
+		}
+		each[k] = append(each[k], in.Grams)
+	}
+	keys := make([]ingredientKey, 0, len(each))
+	grams := make(map[ingredientKey]float64, len(each))
+	for k, parts := range each {
+		keys = append(keys, k)
+		slices.Sort(parts)
+		for _, g := range parts {
+			grams[k] += g
+		}
+	}
+	slices.SortFunc(keys, func(a, b ingredientKey) int {
+		if c := strings.Compare(a.what, b.what); c != 0 {
+			return c
+		}
+		return strings.Compare(a.method, b.method)
+	})
+	return keys, grams
+}
+
+// canonical is the text behind the recipe digest: one line an ingredient with
+// its share of the raw weight and its method, and the yield. A yield that is
+// computed from the cooking tables enters as such: better tables are other
+// figures, not another recipe.
+func (b *Batch) canonical() string {
+	keys, grams := b.partsOf()
+	raw := 0.0
+	for _, k := range keys {
+		raw += grams[k]
+	}
+	var s strings.Builder
+	s.WriteString(recipeForm + "\n")
+	for _, k := range keys {
+		fmt.Fprintf(&s, "%s|%d|%s\n", k.what, grains(grams[k]/raw, shareStep), k.method)
+	}
+	if b.YieldG > 0 {
+		fmt.Fprintf(&s, "yield|%d\n", grains(b.YieldG/raw, yieldStep))
+	} else {
+		s.WriteString("yield|computed\n")
+	}
+	return s.String()
+}
+
+func (b *Batch) recipeDigest() string { return digestOf(b.canonical()) }
+
+// Identity computes the digests and the code of the batch.
+func (b *Batch) Identity() Identity {
+	recipe := b.recipeDigest()
+	return Identity{Code: codeOf(recipe), RecipeDigest: recipe, FiguresDigest: b.figuresDigest()}
+}
+
+// figuresDigest covers the composition of every ingredient and what the cooking
+// tables make of it.
+func (b *Batch) figuresDigest() string {
+	lines := make([]string, 0, len(b.Ingredients))
+	for _, in := range b.Ingredients {
+		if in.Batch != nil {
+			lines = append(lines, "batch "+in.Batch.recipeDigest()+" "+in.Batch.figuresDigest())
+			continue
+		}
+		lines = append(lines, in.figures())
+	}
+	slices.Sort(lines)
+	return digestOf(figuresForm + "\n" + strings.Join(slices.Compact(lines), "\n"))
+}
+
+// figures is one food ingredient's line in the figures digest.
+func (in Ingredient) figures() string {
+	cooked := in.cook()
+	var s strings.Builder
+	fmt.Fprintf(&s, "food %s %s yield %g", in.Food.Digest(), in.Method, cooked.YieldShare)
+	for id, f := range cooked.Kept {
+		if f.IsKnown() {
+			fmt.Fprintf(&s, " %s %g %g %g", nutrients.ID(id), f.Lo, f.Hi, f.Coverage)
+		}
+	}
+	return s.String()
+}
+
+// cook applies the cooking tables. The loader has checked the method, so a fault
+// here is a programmer's.
+func (in Ingredient) cook() nutrients.Cooked {
+	cooked, err := nutrients.Cook(in.Food, in.Method)
+	if err != nil {
+		panic("household: " + in.Food.ID + ": " + err.Error())
+	}
+	return cooked
+}
