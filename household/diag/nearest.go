@@ -2,30 +2,36 @@ package diag
 
 import "strings"
 
-// Nearest returns the known name most like the given one, if any is near enough
-// to be what was meant: at most a third of its letters differ.
-func Nearest(name string, known []string) (string, bool) {
-	name = strings.ToLower(name)
-	best, bestEdits := "", len(name)/3+1
+// Nearest returns the known word most like the given one, if any is near enough
+// to have been meant: the same but for case, or within one change per three
+// letters (a neighbouring swap counts as one).
+func Nearest(word string, known []string) (string, bool) {
+	lower := strings.ToLower(strings.TrimSpace(word))
+	best, bestEdits := "", len([]rune(lower))/3+1
 	for _, k := range known {
-		if e := edits(name, strings.ToLower(k)); e < bestEdits || (e == bestEdits && best == "" && e <= 1) {
+		low := strings.ToLower(k)
+		if low == lower {
+			return k, true
+		}
+		if e := edits(lower, low, bestEdits); e < bestEdits {
 			best, bestEdits = k, e
 		}
 	}
 	return best, best != ""
 }
 
-// edits counts single-letter changes and swaps of neighbours between two words.
-func edits(a, b string) int {
+// edits counts insertions, deletions, replacements and swaps of neighbours
+// between two words (optimal string alignment), or limit when there are more.
+func edits(a, b string, limit int) int {
 	x, y := []rune(a), []rune(b)
-	var before, last []int
-	row := make([]int, len(y)+1)
-	for j := range row {
-		row[j] = j
+	if d := len(x) - len(y); d >= limit || -d >= limit {
+		return limit
+	}
+	before, last, row := make([]int, len(y)+1), make([]int, len(y)+1), make([]int, len(y)+1)
+	for j := range last {
+		last[j] = j
 	}
 	for i := 1; i <= len(x); i++ {
-		before, last = last, row
-		row = make([]int, len(y)+1)
 		row[0] = i
 		for j := 1; j <= len(y); j++ {
 			cost := 1
@@ -37,6 +43,7 @@ func edits(a, b string) int {
 				row[j] = min(row[j], before[j-2]+1)
 			}
 		}
+		before, last, row = last, row, before
 	}
-	return row[len(y)]
+	return min(last[len(y)], limit)
 }

@@ -2,100 +2,100 @@ package diag
 
 import (
 	"fmt"
-	"io"
 	"strings"
+	"unicode"
 
 	"github.com/mattn/go-runewidth"
 )
 
-// TextOptions say what the terminal can do.
-type TextOptions struct {
-	// Width in columns, 80 when zero; longer excerpts are cut around the caret.
-	Width int
-	Color bool
-}
-
+// The colours of the renderer, as escape sequences of ECMA-48.
 const (
-	red   = "\x1b[31m"
-	bold  = "\x1b[1m"
-	plain = "\x1b[0m"
+	red, yellow, bold, plain = "\x1b[31;1m", "\x1b[33;1m", "\x1b[1m", "\x1b[0m"
 )
 
-// Write renders the list: file, line and column, what is wrong, the line itself
-// with a caret below, and the hint.
-func (l List) Write(w io.Writer, o TextOptions) error {
-	if o.Width <= 0 {
-		o.Width = 80
-	}
+// minWidth is the least width for which excerpts are cut; narrower terminals
+// get whole lines and wrap them themselves.
+const minWidth = 20
+
+// Text renders a list for a terminal of the given width (0 for no limit). Colour
+// only repeats what the words say.
+func (l List) Text(width int, colour bool) string {
 	var b strings.Builder
-	for _, d := range l {
-		d.write(&b, o)
-	}
-	_, err := io.WriteString(w, b.String())
-	return err
-}
-
-func (d Diagnostic) write(b *strings.Builder, o TextOptions) {
-	on := func(code string) string {
-		if o.Color {
-			return code
+	for i, d := range l {
+		if i > 0 {
+			b.WriteByte('\n')
 		}
-		return ""
+		d.text(&b, width, colour)
 	}
-	kind := "error"
+	return b.String()
+}
+
+func (d Diagnostic) text(b *strings.Builder, width int, colour bool) {
+	paint := func(code, s string) string {
+		if !colour {
+			return s
+		}
+		return code + s + plain
+	}
+	word, code := "error", red
 	if d.Severity == Warning {
-		kind = "warning"
+		word, code = "warning", yellow
 	}
-	where := d.At.File
-	if d.At.Line > 0 {
-		where = fmt.Sprintf("%s:%d:%d", d.At.File, d.At.Line, d.At.Col)
-	}
-	if where != "" {
-		fmt.Fprintf(b, "%s%s%s: ", on(bold), where, on(plain))
-	}
-	fmt.Fprintf(b, "%s%s%s: %s\n", on(red), kind, on(plain), d.Summary)
-	if d.At.Line > 0 && strings.TrimSpace(d.At.Excerpt) != "" {
-		excerpt, col, length := clip(d.At, o.Width-8)
-		number := fmt.Sprintf("%4d", d.At.Line)
-		fmt.Fprintf(b, "%s | %s\n", number, excerpt)
-		fmt.Fprintf(b, "     | %s%s%s%s\n", strings.Repeat(" ", col), on(red), strings.Repeat("^", length), on(plain))
-	}
+	fmt.Fprintf(b, "%s %s\n", paint(code, word+":"), paint(bold, printable(d.Summary)))
+	d.At.text(b, width, func(s string) string { return paint(code, s) })
 	if d.Hint != "" {
-		fmt.Fprintf(b, "hint: %s\n", d.Hint)
+		fmt.Fprintf(b, "%s %s\n", paint(bold, "hint:"), printable(d.Hint))
+	}
+	for _, s := range d.Related {
+		b.WriteString("see also:\n")
+		s.text(b, width, func(s string) string { return s })
 	}
 }
 
-// clip returns the excerpt fit for the width, with tabs and control characters
-// made visible, and the caret's column and length in it.
-func clip(s Span, width int) (excerpt string, col, length int) {
-	clean := func(text string) string {
-		return strings.Map(func(r rune) rune {
-			switch {
-			case r == '\t':
-				return ' '
-			case r < ' ' || r == 0x7f || (r >= 0x80 && r < 0xa0) || (r >= 0x202a && r <= 0x202e) || (r >= 0x2066 && r <= 0x2069):
-				return '·'
-			}
-			return r
-		}, strings.ToValidUTF8(text, "·"))
+// String returns "file:line:col", each part dropped when it is not known.
+func (s Span) String() string {
+	switch {
+	case s.Line == 0:
+		return s.File
+	case s.Col == 0:
+		return fmt.Sprintf("%s:%d", s.File, s.Line)
 	}
-	runes := []rune(s.Excerpt)
-	start := min(max(s.Col-1, 0), len(runes))
-	end := min(max(s.EndCol-1, start+1), max(len(runes), start+1))
-	from := 0
-	width = max(width, 20)
-	if start > width-12 {
-		from = start - width/2
+	return fmt.Sprintf("%s:%d:%d", s.File, s.Line, s.Col)
+}
+
+func (s Span) text(b *strings.Builder, width int, paint func(string) string) {
+	if s.File != "" {
+		fmt.Fprintf(b, "  at %s\n", printable(s.String()))
 	}
-	before := clean(string(runes[from:start]))
-	marked := clean(string(runes[start:min(end, len(runes))]))
-	rest := clean(string(runes[min(end, len(runes)):]))
-	lead := ""
-	if from > 0 {
-		lead = "…"
+	if s.Line == 0 || s.Excerpt == "" {
+		return
 	}
-	excerpt = runewidth.Truncate(lead+before+marked+rest, width, "…")
-	col = runewidth.StringWidth(lead + before)
-	length = max(1, min(runewidth.StringWidth(marked), width-col))
-	return excerpt, col, length
+	number := fmt.Sprint(s.Line)
+	line := []rune(s.Excerpt)
+	from := min(max(s.Col-1, 0), len(line))
+	to := max(from, min(s.EndCol-1, len(line)))
+	first, end := 0, len(line)
+	if room := width - len(number) - 6; width >= minWidth && end > room {
+		first = max(0, min(from-room/3, end-room))
+		end = min(end, first+room)
+	}
+	shown := func(i, j int) string { return printable(string(line[i:max(i, min(j, end))])) }
+	marks := max(1, runewidth.StringWidth(shown(from, to)))
+	fmt.Fprintf(b, "  %s | %s\n", number, shown(first, end))
+	fmt.Fprintf(b, "  %s | %s%s\n", strings.Repeat(" ", len(number)),
+		strings.Repeat(" ", runewidth.StringWidth(shown(first, from))), paint(strings.Repeat("^", marks)))
+}
+
+// printable replaces what would move the cursor or hide text: tabs become a
+// space, control and direction characters a visible mark.
+func printable(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\t':
+			return ' '
+		case unicode.IsControl(r), unicode.Is(unicode.Bidi_Control, r), r == '\ufeff', r == '\u2028', r == '\u2029':
+			return '\ufffd'
+		}
+		return r
+	}, s)
 }
