@@ -11,7 +11,6 @@ var (
 	srcNRCRecall = Source{Text: "NRC 2006, ch. 3 and 15", Recalled: true}
 	srcFEDIAF    = Source{Text: "FEDIAF 2018/19, Annex VII, table VII-12"}
 	srcFEDIAFMem = Source{Text: "FEDIAF 2021, Annex VII", Recalled: true}
-	srcRER       = Source{Text: "Small Animal Clinical Nutrition 5th ed., table 5-2, p.61"}
 	srcCatLoss   = Source{Text: "Cat Healthy Protocols, nutritional assessment; 0.8 x resting energy at ideal weight"}
 	srcDogLoss   = Source{Text: "AAHA weight management guidelines; 1.0 x resting energy at ideal weight", Recalled: true}
 )

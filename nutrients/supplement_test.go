@@ -1,7 +1,6 @@
 package nutrients
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -241,5 +240,5 @@ func TestSupplementsAgainstReference(t *testing.T) {
 	if compared < 95 {
 		t.Errorf("only %d figures compared", compared)
 	}
-	t.Log(fmt.Sprintf("%d figures compared", compared))
+	t.Logf("%d figures compared", compared)
 }
