@@ -134,3 +134,6 @@ func inGrams(g float64) string {
 
 // sortedKeys returns the keys of a map in order.
 func sortedKeys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }
+
+// trim writes a number with up to six digits and no trailing zeros.
+func trim(x float64) string { return strconv.FormatFloat(x, 'g', 6, 64) }

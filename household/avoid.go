@@ -1,0 +1,87 @@
+package household
+
+import (
+	"fmt"
+	"strings"
+
+	"bowlwright/nutrients"
+)
+
+// Avoids says whether a pet must not get a food: a word of its avoid list is in
+// the food's id, its name or its group. Where in doubt it says yes: an add-on
+// that is not offered is seen, an allergy is felt.
+func Avoids(p *Pet, f *nutrients.Food) bool {
+	_, avoided := avoidedBy(p.Avoid, f)
+	return avoided
+}
+
+func avoidedBy(terms []string, f *nutrients.Food) (term string, avoided bool) {
+	if len(terms) == 0 {
+		return "", false
+	}
+	text := plainWords(f.ID + " " + f.Name + " " + f.Group)
+	for _, term := range terms {
+		if strings.Contains(text, plainWords(term)) {
+			return term, true
+		}
+	}
+	return "", false
+}
+
+// plainWords writes a text in lower case with single spaces between words.
+func plainWords(s string) string {
+	return strings.Join(strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return r == ' ' || r == '-' || r == ',' || r == '_' }), " ")
+}
+
+// readAvoid reads the avoid list; a word that no food of the catalogue has is
+// probably misspelt.
+func (l *loader) readAvoid(t table) []string {
+	words, at := t.list("avoid")
+	for i, w := range words {
+		known := false
+		for _, f := range l.home.Catalogue.All() {
+			if _, known = avoidedBy([]string{w}, f); known {
+				break
+			}
+		}
+		if !known {
+			hint := "use words of food ids or groups, as in: bowlwright foods find WORDS"
+			if near, ok := l.home.Catalogue.Nearest(w); ok {
+				hint = fmt.Sprintf("a food is named %q; %s", near, hint)
+			}
+			t.d.add("avoid-nothing", at[i], fmt.Sprintf("no food is named %q", clip(w)), hint)
+		}
+	}
+	return words
+}
+
+// checkFeeding refuses a base that holds what a pet must not get.
+func (l *loader) checkFeeding(t table) {
+	if l.home.Base == nil {
+		return
+	}
+	for i, pt := range t.many("pet") {
+		if i >= len(l.home.Pets) {
+			break
+		}
+		p := &l.home.Pets[i]
+		for _, f := range l.home.Base.foods() {
+			if term, avoided := avoidedBy(p.Avoid, f); avoided {
+				pt.fault("avoid", "avoided-base", fmt.Sprintf("%s avoids %q, and the base holds %s", p.Name, term, f.ID), "use another base, or take the ingredient out")
+			}
+		}
+	}
+}
+
+// foods lists every food in a batch, nested batches included.
+func (b *Batch) foods() []*nutrients.Food {
+	var all []*nutrients.Food
+	for _, in := range b.Ingredients {
+		if in.Batch != nil {
+			all = append(all, in.Batch.foods()...)
+		} else {
+			all = append(all, in.Food)
+		}
+	}
+	return all
+}

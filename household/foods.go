@@ -1,0 +1,214 @@
+package household
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+
+	"bowlwright/household/diag"
+	"bowlwright/nutrients"
+)
+
+// maxFiles bounds the files of one folder.
+const maxFiles = 2000
+
+// tomlFiles lists the TOML files of a folder of the household, in order.
+func tomlFiles(dir, folder string) ([]string, error) {
+	entries, err := os.ReadDir(filepath.Join(dir, folder))
+	if errors.Is(err, os.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	var files []string
+	for _, e := range entries {
+		if name := e.Name(); strings.HasSuffix(name, ".toml") && !strings.HasPrefix(name, ".") && !e.IsDir() {
+			files = append(files, filepath.Join(folder, name))
+		}
+	}
+	if len(files) > maxFiles {
+		return nil, fmt.Errorf("%s holds more than %d files", folder, maxFiles)
+	}
+	slices.Sort(files)
+	return files, nil
+}
+
+// stem is the name of a file without folder and ending.
+func stem(file string) string { return strings.TrimSuffix(filepath.Base(file), ".toml") }
+
+// kebab is the form of ids.
+var kebab = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
+
+// readFood reads one of the household's own foods.
+func readFood(d *document) *nutrients.Food {
+	t := d.table()
+	t.only("id", "name", "group", "state", "per", "unit_grams", "source", "powder", "carrier", "caution", "figures")
+	f := &nutrients.Food{Group: "other", State: "own"}
+	f.ID = stem(d.file)
+	if id, ok := t.text("id"); ok {
+		f.ID = id
+	}
+	if !kebab.MatchString(f.ID) {
+		t.fault("id", "bad-id", fmt.Sprintf("%q cannot be the id of a food", clip(f.ID)), "use lower-case letters, digits and single dashes, like fish-oil-kitchen")
+	}
+	f.Name = f.ID
+	if name, ok := t.text("name"); ok {
+		f.Name = name
+	}
+	if g, ok := t.text("group"); ok {
+		f.Group = g
+	}
+	if s, ok := t.text("state"); ok {
+		f.State = s
+	}
+	f.Source.Text = "label, " + d.file
+	if s, ok := t.text("source"); ok {
+		f.Source.Text = s
+	}
+	f.Carrier = t.yes("carrier")
+	f.Powder = t.yes("powder") || f.Carrier
+	f.Cautions, _ = t.list("caution")
+	readFigures(t, f)
+	return f
+}
+
+// readFigures reads per, unit_grams and the table of figures.
+func readFigures(t table, f *nutrients.Food) {
+	per := 100.0
+	if s, ok := t.text("per"); ok {
+		x, unit, err := splitQuantity(s)
+		if err == nil && unit != "" && x == 1 && gramsPerUnit[unit] == 0 {
+			f.UnitName, f.PerUnit = unit, new(nutrients.Profile)
+		} else if per, err = parseMass(s); err != nil {
+			t.inputFault("per", err)
+		} else if per <= 0 {
+			t.fault("per", "not-positive", "per must be more than nothing", "write per = \"100 g\"")
+		}
+	}
+	unitGrams, weighed := t.positive("unit_grams", "0.61 g", parseMass)
+	figures, ok := t.one("figures")
+	if !ok {
+		if !t.has("figures") {
+			t.missing("figures", "no [figures] are given", "write a line [figures] and below it what the label says, like protein = \"12 g\"")
+		}
+		return
+	}
+	profile := &f.Per100g
+	scale := 100 / per
+	if f.PerUnit != nil {
+		profile, scale = f.PerUnit, 1
+	}
+	grams := 0.0
+	for _, key := range sortedKeys(figures.m) {
+		id, ok := nutrients.ParseID(key)
+		if !ok || id.Derived() {
+			figures.unknownNutrient(key, ok)
+			continue
+		}
+		x, ok := figures.quantity(key, "12 "+string(id.Info().Unit), func(s string) (float64, error) { return figure(s, id) })
+		if !ok {
+			continue
+		}
+		if x < 0 {
+			figures.fault(key, "not-positive", key+" is less than nothing", "write what the label says, or leave the line out when it is not known")
+			continue
+		}
+		if g := gramsOf(x, id); f.PerUnit == nil && g > per*1.0001 {
+			figures.fault(key, "impossible-figure", fmt.Sprintf("%s is more than the %s g it is given for", key, trim(per)), "check the unit, and per = \"…\"")
+			continue
+		} else if slices.Contains(bulk, id) {
+			grams += g
+		}
+		profile[id] = nutrients.Known(x * scale)
+	}
+	if f.PerUnit == nil && grams > per*bulkSlack {
+		figures.d.add("impossible-figure", figures.head(), fmt.Sprintf("water, protein, fat, carbohydrate and ash add up to %s g in %s g", trim(grams), trim(per)), "check the figures, and per = \"…\"")
+	}
+	setDigestible(profile)
+	if f.PerUnit != nil && weighed {
+		*f = *f.ByUnit(unitGrams)
+	}
+}
+
+// bulk are the parts that add up to the weight of a food.
+var bulk = []nutrients.ID{nutrients.Water, nutrients.Protein, nutrients.Fat, nutrients.Carbohydrate, nutrients.Ash}
+
+// bulkSlack leaves room for the rounding of labels: parts that add up to more
+// than this are a slip (common practice).
+const bulkSlack = 1.05
+
+// setDigestible sets the carbohydrate that gives energy where the label gives
+// none: carbohydrate without fibre. Labels that leave fibre out of carbohydrate
+// lose a little energy that way, which never feeds too little of a nutrient.
+func setDigestible(p *nutrients.Profile) {
+	if p[nutrients.DigestibleCarbohydrate].IsKnown() || !p[nutrients.Carbohydrate].IsKnown() {
+		return
+	}
+	c := p[nutrients.Carbohydrate]
+	if fiber := p[nutrients.Fiber]; fiber.IsKnown() {
+		c = nutrients.Known(max(0, c.Lo-fiber.Hi))
+	}
+	p[nutrients.DigestibleCarbohydrate] = c
+}
+
+// figure reads "12 mg" for a nutrient in its canonical unit.
+func figure(s string, id nutrients.ID) (float64, error) {
+	x, unit, err := splitQuantity(s)
+	if err != nil {
+		return 0, err
+	}
+	want := string(id.Info().Unit)
+	if unit == "" {
+		return 0, &InputError{"no-unit", fmt.Sprintf("%q has no unit", clip(s)), fmt.Sprintf("write \"%s %s\"", strings.TrimSpace(s), want)}
+	}
+	got, err := nutrients.Convert(x, unit, id)
+	if err != nil {
+		return 0, &InputError{"unknown-unit", err.Error(), "write it in " + want}
+	}
+	return got, nil
+}
+
+// gramsOf is the weight of an amount in the nutrient's canonical unit.
+func gramsOf(x float64, id nutrients.ID) float64 {
+	switch id.Info().Unit {
+	case nutrients.Gram:
+		return x
+	case nutrients.Milligram:
+		return x / 1e3
+	case nutrients.Microgram:
+		return x / 1e6
+	}
+	return 0
+}
+
+func (t table) unknownNutrient(key string, derived bool) {
+	if derived {
+		t.d.add("derived-nutrient", t.keySpan(key), key+" is computed and cannot be given", derivedHint(key))
+		return
+	}
+	known := make([]string, 0, nutrients.Count)
+	for id := range nutrients.Count {
+		if !id.Derived() {
+			known = append(known, id.String())
+		}
+	}
+	hint := "nutrients are named like calcium, vitamin-d, linoleic-acid"
+	if near, ok := diag.Nearest(key, known); ok {
+		hint = "did you mean " + near + "?"
+	}
+	t.d.add("unknown-nutrient", t.keySpan(key), fmt.Sprintf("unknown nutrient %q", clip(key)), hint)
+}
+
+func derivedHint(key string) string {
+	parts := map[string]string{
+		"methionine-cystine": "methionine and cystine", "phenylalanine-tyrosine": "phenylalanine and tyrosine",
+		"epa-dha": "epa and dha", "vitamin-a": "retinol and beta-carotene", "vitamin-k": "phylloquinone and menaquinone-4",
+		"energy": "protein, fat and carbohydrate",
+	}
+	return "give " + parts[key] + " instead"
+}

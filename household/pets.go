@@ -1,0 +1,225 @@
+package household
+
+import (
+	"fmt"
+	"strings"
+
+	"bowlwright/nutrients"
+)
+
+// Weights over these are typing slips (common practice: the heaviest breeds of
+// dog stay under 120 kg, a cat of 20 kg would be a record).
+const (
+	maxDogKg = 120
+	maxCatKg = 20
+)
+
+// maxAgeYears bounds a birthday: older animals are typing slips (common practice).
+const maxAgeYears = 40
+
+// youngWeeks is the age below which no dog or cat counts as adult (common
+// practice: small breeds and cats are grown at about ten to twelve months).
+const youngWeeks = 43
+
+// The ways to choose among plans that meet every limit.
+var preferences = []string{"least", "fewest", "cheapest", "closest"}
+
+func (l *loader) readPets(t table) {
+	pets := t.many("pet")
+	if len(pets) == 0 && !t.has("pet") {
+		t.missing("pet", "no pet is declared", "begin one with a line [[pet]] and below it name = \"…\", species = \"dog\", weight = \"31.5 kg\"")
+	}
+	first := map[string]table{}
+	for _, pt := range pets {
+		p := l.readPet(pt)
+		if p.Name != "" {
+			key := strings.ToLower(p.Name)
+			if earlier, twice := first[key]; twice {
+				pt.fault("name", "pet-twice", fmt.Sprintf("two pets are named %s", p.Name), "give one of them another name")
+				pt.d.diags[len(pt.d.diags)-1].Related = append(pt.d.diags[len(pt.d.diags)-1].Related, pt.d.span(earlier.at("name")))
+			} else {
+				first[key] = pt
+			}
+		}
+		l.home.Pets = append(l.home.Pets, p)
+	}
+	for _, sp := range []nutrients.Species{nutrients.Dog, nutrients.Cat} {
+		for _, p := range l.home.Pets {
+			if p.Animal.Species == sp {
+				l.species = append(l.species, sp)
+				break
+			}
+		}
+	}
+}
+
+func (l *loader) readPet(t table) Pet {
+	t.only("name", "species", "born", "sex", "neutered", "weight", "ideal_weight", "adult_weight", "condition",
+		"activity", "stage", "litter", "week", "standard", "avoid", "prefer", "energy", "extra")
+	p := Pet{Prefer: "least"}
+	a := &p.Animal
+	p.Name = readPetName(t)
+	if s, ok := t.choice("species", string(nutrients.Dog), string(nutrients.Cat)); ok {
+		a.Species = nutrients.Species(s)
+	} else if !t.has("species") {
+		t.missing("species", "a pet has no species", "write species = \"dog\" or species = \"cat\"")
+	}
+	a.AgeWeeks = -1
+	if born, ok := t.date("born"); ok {
+		p.Born = born
+		a.AgeWeeks = l.today.DaysSince(born) / 7
+		if l.today.Before(born) {
+			t.fault("born", "born-in-future", fmt.Sprintf("born on %s lies in the future", born), "write the birthday as year-month-day")
+		} else if a.AgeWeeks > maxAgeYears*52 {
+			t.fault("born", "absurd-age", fmt.Sprintf("born in %d cannot be", born.Time().Year()), "write the birthday as year-month-day")
+		}
+	}
+	p.Sex, _ = t.choice("sex", "male", "female")
+	a.Neutered = t.yes("neutered")
+	a.WeightKg, _ = t.bodyWeight("weight", a.Species)
+	if !t.has("weight") {
+		t.missing("weight", "a pet has no weight", "write what the scale shows, like weight = \"31.5 kg\"")
+	}
+	a.IdealKg, _ = t.bodyWeight("ideal_weight", a.Species)
+	a.AdultKg, _ = t.bodyWeight("adult_weight", a.Species)
+	if n, ok := t.whole("condition", 1, 9, "the body condition score runs from 1 (starved) over 5 (ideal) to 9 (obese)"); ok {
+		a.Condition = n
+	}
+	if kcal, ok := t.positive("energy", "1310 kcal", parseEnergy); ok {
+		a.EnergyKcal = kcal
+		if most := maxKcalPerKg * a.WeightKg; a.WeightKg > 0 && kcal > most {
+			t.fault("energy", "absurd-energy", fmt.Sprintf("%s kcal a day is beyond what %s kg can use", trim(kcal), trim(a.WeightKg)), "check the unit: kcal, not cal or kJ")
+		}
+	}
+	a.Standard = readStandard(t, l.home.Standard)
+	readStage(t, &p)
+	p.Avoid = l.readAvoid(t)
+	if s, ok := t.choice("prefer", preferences...); ok {
+		p.Prefer = s
+	}
+	l.readExtras(t, &p)
+	return p
+}
+
+// maxKcalPerKg bounds a given energy: nursing queens and sled dogs, the hungriest
+// of all, stay under it (common practice).
+const maxKcalPerKg = 500
+
+// maxPetName keeps names to what fits on a card.
+const maxPetName = 40
+
+func readPetName(t table) string {
+	s, ok := t.text("name")
+	switch {
+	case !ok && !t.has("name"):
+		t.missing("name", "a pet has no name", "write name = \"…\"")
+	case ok && len([]rune(s)) > maxPetName:
+		t.fault("name", "name-too-long", "the name is longer than a card is wide", fmt.Sprintf("write at most %d letters", maxPetName))
+	case ok && strings.ContainsAny(s, "\n\r\t,\"/\\"):
+		t.fault("name", "bad-name", "a name cannot hold commas, quotes, slashes, tabs or line ends", "write it without them")
+	}
+	return strings.TrimSpace(s)
+}
+
+// bodyWeight reads a weight that an animal of the species can have.
+func (t table) bodyWeight(key string, sp nutrients.Species) (float64, bool) {
+	kg, ok := t.positive(key, "31.5 kg", ParseWeight)
+	if !ok {
+		return 0, false
+	}
+	if err := checkWeight(kg, sp); err != nil {
+		t.inputFault(key, err)
+		return 0, false
+	}
+	return kg, true
+}
+
+// checkWeight refuses weights that no animal of the species has.
+func checkWeight(kg float64, sp nutrients.Species) error {
+	most := float64(maxDogKg)
+	if sp == nutrients.Cat {
+		most = maxCatKg
+	}
+	if kg > most {
+		return &InputError{"absurd-weight", fmt.Sprintf("%s kg is too much for a %s", trim(kg), sp), fmt.Sprintf("check the unit and the point: over %s kg counts as a slip", trim(most))}
+	}
+	if kg < 0.03 {
+		return &InputError{"absurd-weight", fmt.Sprintf("%s kg is too little for a %s", trim(kg), sp), "check the unit and the point"}
+	}
+	return nil
+}
+
+// readStage reads stage and activity, and what each stage needs.
+func readStage(t table, p *Pet) {
+	a := &p.Animal
+	a.Stage, a.Activity = nutrients.Adult, nutrients.Moderate
+	if s, ok := t.choice("stage", string(nutrients.Adult), string(nutrients.Growth), string(nutrients.Gestation), string(nutrients.Lactation)); ok {
+		a.Stage = nutrients.Stage(s)
+	}
+	if s, ok := t.choice("activity", string(nutrients.Low), string(nutrients.Moderate), string(nutrients.High), string(nutrients.Working)); ok {
+		a.Activity = nutrients.Activity(s)
+		if a.Activity == nutrients.Working && a.Species == nutrients.Cat {
+			t.fault("activity", "unknown-choice", "cats have no activity \"working\"", "write \"low\", \"moderate\" or \"high\"")
+		}
+	}
+	a.Week, _ = t.whole("week", 1, 20, "count the weeks from mating (gestation) or birth (lactation)")
+	a.Litter, _ = t.whole("litter", 1, 24, "write how many young there are")
+	switch a.Stage {
+	case nutrients.Growth:
+		if !t.has("adult_weight") {
+			t.missing("adult_weight", "growth needs the weight expected when grown", "write adult_weight = \"22 kg\", from the parents or the breed")
+		}
+	case nutrients.Gestation, nutrients.Lactation:
+		if p.Sex == "male" {
+			t.fault("stage", "stage-and-sex", fmt.Sprintf("a male cannot be in %s", a.Stage), "correct sex or stage")
+		}
+		if !t.has("week") {
+			t.missing("week", fmt.Sprintf("%s needs the week", a.Stage), "write week = 5, counted from mating (gestation) or birth (lactation)")
+		}
+		if a.Stage == nutrients.Lactation && !t.has("litter") {
+			t.missing("litter", "lactation needs the number of young", "write litter = 4")
+		}
+	case nutrients.Adult:
+		if a.AgeWeeks >= 0 && a.AgeWeeks < youngWeeks {
+			t.warn("born", "stage-and-age", fmt.Sprintf("%s is %d weeks old and planned as an adult", p.Name, a.AgeWeeks), "write stage = \"growth\" and adult_weight = \"…\"")
+		}
+	}
+}
+
+func (l *loader) readExtras(t table, p *Pet) {
+	for _, et := range t.many("extra") {
+		et.only("food", "amount")
+		f, ok := et.food("food", l.home.Catalogue)
+		if !et.has("amount") {
+			et.missing("amount", "an extra has no amount", "write amount = \"20 g\", for one day")
+		}
+		if !ok {
+			continue
+		}
+		if f.PerUnit != nil && f.UnitGrams == 0 {
+			et.fault("food", "unit-weight-missing", f.ID+" is given by the "+f.UnitName+" and cannot be an extra", "put it on the shelf as an [[addon]]")
+			continue
+		}
+		g, ok := et.amount("amount", f)
+		if !ok {
+			continue
+		}
+		et.refuseHazards(f, "", p.Animal.Species)
+		if term, avoided := avoidedBy(p.Avoid, f); avoided {
+			et.fault("food", "avoided-extra", fmt.Sprintf("%s avoids %q, and %s is that", p.Name, term, f.ID), "take it out, or correct avoid")
+		}
+		p.Extras = append(p.Extras, Portion{Food: f, Grams: g})
+	}
+}
+
+// refuseHazards reports a food that is poison for a species.
+func (t table) refuseHazards(f *nutrients.Food, method string, species ...nutrients.Species) {
+	for _, sp := range species {
+		for _, h := range nutrients.HazardsCooked(f, sp, method) {
+			if h.Blocked {
+				t.fault("food", "harmful-food", fmt.Sprintf("%s harms a %s: %s", f.ID, sp, h.Text), "leave it out")
+				return
+			}
+		}
+	}
+}

@@ -1,0 +1,182 @@
+package household
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"bowlwright/household/diag"
+)
+
+// weightsHeader is the first line of the weight log.
+const weightsHeader = "date,pet,kg,note"
+
+// maxLogLine bounds one line of the weight log.
+const maxLogLine = 1000
+
+// BadLine is a line of the weight log that cannot be used. It stays in the file.
+type BadLine struct {
+	Line int
+	// Col and EndCol mark the fault, counted from 1 in characters.
+	Col, EndCol int
+	Text        string
+	Fault       *InputError
+}
+
+// ParseWeights reads a weight log. Lines that cannot be used are returned beside
+// the others. Empty lines, lines that begin with # and the header are skipped.
+func ParseWeights(text string) (log []WeighIn, bad []BadLine) {
+	text = strings.TrimPrefix(text, "\ufeff")
+	for number, line := range strings.Split(text, "\n") {
+		line = strings.TrimSuffix(line, "\r")
+		trimmed := strings.TrimSpace(line)
+		if trimmed == "" || trimmed[0] == '#' || number == 0 && strings.EqualFold(strings.ReplaceAll(trimmed, " ", ""), weightsHeader) {
+			continue
+		}
+		entry, field, fault := parseWeighIn(line)
+		if fault != nil {
+			col, end := fieldColumns(line, field)
+			bad = append(bad, BadLine{Line: number + 1, Col: col, EndCol: end, Text: clipLine(line), Fault: fault})
+			continue
+		}
+		log = append(log, entry)
+	}
+	return log, bad
+}
+
+func clipLine(s string) string {
+	if len(s) > maxLogLine {
+		s = s[:maxLogLine]
+	}
+	return strings.ToValidUTF8(s, "?")
+}
+
+// parseWeighIn reads one line; field is the number of the faulty one, or -1.
+func parseWeighIn(line string) (w WeighIn, field int, fault *InputError) {
+	const form = "write date,pet,kg,note like 2026-11-25,Marlow,31.5,"
+	if len(line) > maxLogLine {
+		return w, -1, &InputError{"log-line", fmt.Sprintf("the line is longer than %d bytes", maxLogLine), form}
+	}
+	fields := strings.SplitN(line, ",", 4)
+	if len(fields) < 3 {
+		return w, -1, &InputError{"log-line", "the line has less than three fields", form}
+	}
+	date, err := ParseDate(strings.TrimSpace(fields[0]))
+	if err != nil {
+		return w, 0, &InputError{"log-date", err.Error(), form}
+	}
+	w.Date, w.Pet = date, strings.TrimSpace(fields[1])
+	if w.Pet == "" {
+		return w, 1, &InputError{"log-line", "the line names no pet", form}
+	}
+	number := strings.TrimSpace(fields[2])
+	if len(fields) == 4 {
+		w.Note = strings.TrimSpace(fields[3])
+		// "31,5" splits into two fields; a note never begins with digits alone.
+		first, _, _ := strings.Cut(w.Note, ",")
+		if isDigits(strings.Trim(first, `" `)) && isDigits(strings.Trim(number, `" `)) {
+			return w, 2, &InputError{"decimal-comma", fmt.Sprintf("%s,%s has a decimal comma", number, first),
+				fmt.Sprintf("use a decimal point: %s.%s", strings.Trim(number, `" `), strings.Trim(first, `" `))}
+		}
+	}
+	kg, err := strconv.ParseFloat(number, 64)
+	if err != nil || !(kg > 0 && kg <= maxDogKg) {
+		return w, 2, &InputError{"log-weight", fmt.Sprintf("%q is not a weight in kg", clip(number)), "write kilograms as a plain number, like 31.5"}
+	}
+	w.Kg = kg
+	return w, -1, nil
+}
+
+func isDigits(s string) bool {
+	return s != "" && strings.Trim(s, "0123456789") == ""
+}
+
+// fieldColumns finds a comma-separated field; -1 is the whole line.
+func fieldColumns(line string, field int) (col, end int) {
+	line = clipLine(line)
+	if field < 0 {
+		return 1, len([]rune(line)) + 1
+	}
+	col = 1
+	for i, f := range strings.Split(line, ",") {
+		n := len([]rune(f))
+		if i == field {
+			return col, max(col+1, col+n)
+		}
+		col += n + 1
+	}
+	return 1, col
+}
+
+// readWeights reads weights.csv, reports what cannot be used, and puts the weight
+// in force on the loader's day into each pet.
+func (l *loader) readWeights() {
+	d := &document{file: weightsFile}
+	if _, err := os.Stat(filepath.Join(l.dir, weightsFile)); errors.Is(err, os.ErrNotExist) {
+		return
+	}
+	text, ok := d.read(filepath.Join(l.dir, weightsFile))
+	if !ok {
+		l.collect(d)
+		return
+	}
+	d.setText(text)
+	log, bad := ParseWeights(text)
+	for _, b := range bad {
+		l.diags = append(l.diags, diag.Diagnostic{Severity: diag.Warning, Code: b.Fault.Code, Summary: b.Fault.Summary, Hint: b.Fault.Hint,
+			At: diag.Span{File: weightsFile, Line: b.Line, Col: b.Col, EndCol: b.EndCol, Excerpt: b.Text}})
+	}
+	l.home.Weights = log
+	if len(l.home.Pets) == 0 {
+		return
+	}
+	l.applyWeights(d)
+}
+
+// applyWeights finds the pet of each line and the latest line of each pet.
+func (l *loader) applyWeights(d *document) {
+	for i := range l.home.Weights {
+		w := &l.home.Weights[i]
+		p, ok := l.home.Pet(w.Pet)
+		if !ok {
+			l.reportStranger(d, w)
+			continue
+		}
+		w.Pet = p.Name
+		if err := checkWeight(w.Kg, p.Animal.Species); err != nil {
+			in := err.(*InputError)
+			at := d.find(w.Date.String(), w.Pet)
+			at.Code, at.Severity, at.Summary, at.Hint = in.Code, diag.Warning, in.Summary, in.Hint
+			l.diags = append(l.diags, at)
+			continue
+		}
+		if l.today.Before(w.Date) || w.Date.Before(p.WeightDate) {
+			continue
+		}
+		p.Animal.WeightKg, p.WeightDate = w.Kg, w.Date
+	}
+}
+
+func (l *loader) reportStranger(d *document, w *WeighIn) {
+	at := d.find(w.Date.String(), w.Pet)
+	at.Code, at.Summary = "unknown-pet", fmt.Sprintf("no pet is named %q", clip(w.Pet))
+	at.Hint = nearHint(w.Pet, l.home.petNames()) + "; for a pet that is gone, put # in front of the line"
+	l.diags = append(l.diags, at)
+}
+
+// find returns an empty diagnostic at the line of a weighing.
+func (d *document) find(date, pet string) diag.Diagnostic {
+	for row := range d.lines {
+		line := d.line(row)
+		fields := strings.Split(d.text[line.from:line.to], ",")
+		if len(fields) < 3 || strings.TrimSpace(fields[0]) != date || !strings.EqualFold(strings.TrimSpace(fields[1]), pet) {
+			continue
+		}
+		from := line.from + len(fields[0]) + 1
+		return diag.Diagnostic{At: d.span(stretch{from, from + len(fields[1])})}
+	}
+	return diag.Diagnostic{At: diag.Span{File: d.file}}
+}
