@@ -1,0 +1,123 @@
+package lp
+
+import "math"
+
+// Solve finds the optimum, going on from the dictionary at hand: with the dual
+// simplex where the costs suit it, else with the primal simplex from a feasible
+// dictionary.
+func (s *Solver) Solve() Result {
+	s.iterations = 0
+	for round := range finishRounds {
+		if round > 0 {
+			s.rebuild()
+		}
+		switch s.once() {
+		case limitReached:
+			return Result{Status: IterationLimit, Iterations: s.iterations}
+		case noCandidate:
+			if y := s.proof(s.farkas); y != nil {
+				return Result{Status: Infeasible, Farkas: y, Iterations: s.iterations}
+			}
+			continue
+		case ray:
+			if round > 0 {
+				return Result{Status: Unbounded, Iterations: s.iterations}
+			}
+			continue
+		}
+		if s.pivots > 0 {
+			s.rebuild()
+			if !s.isOptimal() {
+				continue
+			}
+		}
+		if res := s.result(); s.verify(&res) {
+			return res
+		}
+	}
+	return Result{Status: Imprecise, Iterations: s.iterations}
+}
+
+// once runs the simplex methods from the dictionary at hand to an optimal one.
+func (s *Solver) once() end {
+	if s.isPrimalFeasible() {
+		return s.primal()
+	}
+	if s.place() {
+		return s.dual()
+	}
+	// The costs suit no start: find a feasible dictionary without costs.
+	clear(s.d)
+	cost := append([]float64(nil), s.c...)
+	clear(s.c)
+	s.place()
+	e := s.dual()
+	copy(s.c, cost)
+	s.price()
+	if e != done {
+		return e
+	}
+	return s.primal()
+}
+
+// isPrimalFeasible puts the non-basic variables on bounds that exist and says
+// whether the basic ones keep theirs.
+func (s *Solver) isPrimalFeasible() bool {
+	for j, v := range s.nonbasic {
+		if s.atUpper[j] && math.IsInf(s.hi[v], 1) || !s.atUpper[j] && math.IsInf(s.lo[v], -1) && !math.IsInf(s.hi[v], 1) {
+			s.atUpper[j] = !s.atUpper[j]
+		}
+	}
+	s.value()
+	for i := range s.m {
+		if v, _ := s.violation(i); v > feasTol {
+			return false
+		}
+	}
+	return true
+}
+
+func (s *Solver) isOptimal() bool {
+	q, _ := s.improving(false)
+	return q < 0 && s.isPrimalFeasible()
+}
+
+// result reads the answer off the dictionary, in the units of the program.
+func (s *Solver) result() Result {
+	res := Result{Status: Optimal, X: make([]float64, s.n), Duals: make([]float64, s.m),
+		Reduced: make([]float64, s.n), Iterations: s.iterations}
+	for j, v := range s.nonbasic {
+		d := s.d[j]
+		if math.Abs(d) <= dualTol && s.lo[v] != s.hi[v] {
+			d = 0
+		}
+		if v < s.n {
+			res.Reduced[v] = d / s.col[v] * s.costScale
+			res.X[v] = s.at(j) * s.col[v]
+		} else {
+			res.Duals[v-s.n] = d * s.row[v-s.n] * s.costScale
+		}
+	}
+	for i, v := range s.basic {
+		if v < s.n {
+			res.X[v] = s.snapped(i) * s.col[v]
+		}
+	}
+	for j, x := range res.X {
+		res.Objective += s.p.Cost[j] * x
+	}
+	return res
+}
+
+// snapped returns the value of basic position i, on its bound where it is outside
+// or so near that the difference is rounding.
+func (s *Solver) snapped(i int) float64 {
+	v, x := s.basic[i], s.xb[i]
+	if lo := s.lo[v]; x < lo+snapTol*max(1, math.Abs(lo)) {
+		return lo
+	}
+	if hi := s.hi[v]; !math.IsInf(hi, 1) && x > hi-snapTol*max(1, math.Abs(hi)) {
+		return hi
+	}
+	return x
+}

@@ -1,0 +1,35 @@
+package lp
+
+// The tolerances. All but verifyTol are relative to the limits and the largest
+// coefficients, because they act on the scaled program.
+const (
+	// feasTol is how far a variable may be outside a bound.
+	feasTol = 1e-9
+	// dualTol is how far a reduced cost may have the wrong sign.
+	dualTol = 1e-9
+	// pivotTol is the least pivot; smaller ones are rounding.
+	pivotTol = 1e-9
+	// harrisSlack lets the ratio test prefer a larger pivot among near ties.
+	harrisSlack = 1e-12
+	// singularTol is the least pivot of a rebuild; below it the basis is mended.
+	singularTol = 1e-11
+	// limitNoise is the limit, relative to the row's largest entry, that counts as
+	// zero when a row is scaled.
+	limitNoise = 1e-12
+	// snapTol moves a column that is nearer to a bound than this onto it.
+	snapTol = 1e-13
+	// verifyTol is how far, relative to its terms, a row of the unscaled program
+	// may be outside its bounds, and primal and dual objective may differ.
+	verifyTol = 1e-7
+	// farkasDrop is the multiplier, relative to the largest, that a proof of
+	// infeasibility does without.
+	farkasDrop = 1e-9
+	// rebuildEvery bounds the pivots between two rebuilds from the original rows.
+	rebuildEvery = 60
+	// blandAfter is the number of iterations after which the smallest index decides.
+	blandAfter = 400
+	// maxIterations ends a solve that does not end by itself.
+	maxIterations = 20000
+	// finishRounds bounds how often a finished dictionary is rebuilt and mended.
+	finishRounds = 6
+)
