@@ -166,9 +166,9 @@ func Cook(f *Food, method string) (Cooked, error) {
 	group := cookingGroup[f.Group]
 	table, used := retention(group, kind)
 	if table == nil {
-		c.Notes = append(c.Notes, fmt.Sprintf("%s: no published losses for %s, counted as it is", f.ID, method))
+		c.Notes = append(c.Notes, fmt.Sprintf("%s: no published losses for this sort of food, counted as it is", method))
 	} else {
-		applyRetention(&c, f, method, used, kind, table)
+		applyRetention(&c, method, used, kind, table)
 	}
 	c.YieldShare = yieldOf(f, group, kind)
 	if water := f.Per100g[Water]; water.IsKnown() {
@@ -189,7 +189,7 @@ func retention(group, kind string) (map[ID]kept, string) {
 	return nil, ""
 }
 
-func applyRetention(c *Cooked, f *Food, method, used, kind string, table map[ID]kept) {
+func applyRetention(c *Cooked, method, used, kind string, table map[ID]kept) {
 	recalled, lost := false, []string(nil)
 	for id := ID(0); id < firstDerived; id++ {
 		k, ok := table[id]
@@ -208,7 +208,7 @@ func applyRetention(c *Cooked, f *Food, method, used, kind string, table map[ID]
 			c.Kept[id] = c.Kept[id].Scale(k.share)
 		}
 	}
-	note := fmt.Sprintf("%s, %s: losses of cooking taken off, the liquid poured away", f.ID, method)
+	note := fmt.Sprintf("%s: losses of cooking taken off, the liquid poured away", method)
 	if used != kind && !(kind == "moist" && used == "boiled") {
 		note += fmt.Sprintf(" (by the table for %s food)", used)
 	}
