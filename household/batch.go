@@ -1,6 +1,10 @@
 package household
 
-import "bowlwright/nutrients"
+import (
+	"slices"
+
+	"bowlwright/nutrients"
+)
 
 // Identity is what tells one base from another.
 type Identity struct {
@@ -43,12 +47,10 @@ func (b *Batch) CookedGrams() float64 {
 func (b *Batch) Composition() (nutrients.Profile, []string) {
 	var mix nutrients.Mix
 	var notes []string
-	seen := map[string]bool{}
-	note := func(who string, texts []string) {
+	note := func(texts ...string) {
 		for _, t := range texts {
-			if line := who + ": " + t; !seen[line] {
-				seen[line] = true
-				notes = append(notes, line)
+			if !slices.Contains(notes, t) {
+				notes = append(notes, t)
 			}
 		}
 	}
@@ -56,12 +58,14 @@ func (b *Batch) Composition() (nutrients.Profile, []string) {
 		if in.Batch != nil {
 			inner, innerNotes := in.Batch.Composition()
 			mix.Add(in.Grams, &inner)
-			note(in.Batch.File, innerNotes)
+			for _, n := range innerNotes {
+				note(in.Batch.File + ": " + n)
+			}
 			continue
 		}
 		cooked := in.cook()
 		mix.Add(in.Grams, &cooked.Kept)
-		note(in.Food.ID, cooked.Notes)
+		note(cooked.Notes...)
 	}
 	return mix.Per100g(b.CookedGrams()), notes
 }

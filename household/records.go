@@ -1,11 +1,39 @@
 package household
 
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"time"
+
+	"bowlwright/household/safefile"
+)
+
 // Records is the records/ folder of a household.
-type Records struct{ dir string }
+type Records struct {
+	dir string
+	// command and since go into the note on the lock.
+	command string
+	since   time.Time
+}
 
 // OpenRecords returns the records of a household folder. Nothing is created
 // until something is written.
-func OpenRecords(householdDir string) *Records { return &Records{dir: householdDir} }
+func OpenRecords(householdDir string) *Records {
+	return &Records{dir: householdDir, command: "bowlwright"}
+}
+
+// For returns the records with a note for the lock: the command that writes and
+// the time it began, so that another run can say who it waits for.
+func (r *Records) For(command string, since time.Time) *Records {
+	return &Records{dir: r.dir, command: command, since: since}
+}
 
 // PlanRecord is a plan on disk.
 type PlanRecord struct {
@@ -17,20 +45,248 @@ type PlanRecord struct {
 	Seq int
 }
 
-// SavePlans writes plans as new records, all or none, under the lock.
+func (r *Records) folder() string { return filepath.Join(r.dir, recordsFolder) }
+
+// lock takes the lock of the household and clears away what an earlier run left
+// unfinished.
+func (r *Records) lock() (unlock func(), err error) {
+	unlock, err = safefile.Lock(filepath.Join(r.folder(), ".lock"), r.command, r.since)
+	if err != nil {
+		return nil, err
+	}
+	entries, err := os.ReadDir(r.folder())
+	if err != nil {
+		unlock()
+		return nil, fmt.Errorf("cannot list %s: %w", r.folder(), withoutPath(err))
+	}
+	for _, e := range entries {
+		if safefile.IsUnfinished(e.Name()) {
+			// What cannot be removed does no harm: readers skip it.
+			_ = os.RemoveAll(filepath.Join(r.folder(), e.Name()))
+		}
+	}
+	return unlock, nil
+}
+
+// newRecord is a record that is about to be written.
+type newRecord struct {
+	date Date
+	kind recordKind
+	slug string
+	text []byte
+}
+
+// encode writes a value the same way every time.
+func encode(v any) ([]byte, error) {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	if err := e.Encode(v); err != nil {
+		return nil, fmt.Errorf("cannot write the record: %w", err)
+	}
+	return b.Bytes(), nil
+}
+
+// write puts new records on the disk, all or none, under the lock.
+func (r *Records) write(records []newRecord) ([]recordName, error) {
+	unlock, err := r.lock()
+	if err != nil {
+		return nil, err
+	}
+	defer unlock()
+	old, _, err := r.list()
+	if err != nil {
+		return nil, err
+	}
+	seq := 0
+	for _, n := range old {
+		seq = max(seq, n.seq)
+	}
+	names := make([]recordName, 0, len(records))
+	files := map[string][]byte{}
+	for i, rec := range records {
+		n := recordName{date: rec.date, seq: seq + 1 + i, kind: rec.kind, slug: rec.slug, digest: shortDigest(rec.text)}
+		n.path = filepath.Join(r.folder(), n.String())
+		names = append(names, n)
+		files[n.String()] = rec.text
+	}
+	if len(records) == 1 {
+		return names, safefile.Write(names[0].path, records[0].text)
+	}
+	set := filepath.Join(r.folder(), fmt.Sprintf("%s-%04d%s", records[0].date, seq+1, setSuffix))
+	for i := range names {
+		names[i].path = filepath.Join(set, names[i].String())
+	}
+	return names, safefile.WriteSet(set, files)
+}
+
+// SavePlans writes plans as new records, all or none, under the lock. A run that
+// is writing already makes it return a *safefile.LockedError.
 func (r *Records) SavePlans(plans []*Plan) ([]PlanRecord, error) {
-	panic("household: SavePlans is being built")
+	if len(plans) == 0 {
+		return nil, nil
+	}
+	records := make([]newRecord, 0, len(plans))
+	for _, p := range plans {
+		if p.Format != PlanFormat {
+			panic("household: a plan without its format: " + p.Format)
+		}
+		text, err := encode(p)
+		if err != nil {
+			return nil, err
+		}
+		records = append(records, newRecord{p.Date, kindPlan, Slug(p.Pet.Pet), text})
+	}
+	names, err := r.write(records)
+	if err != nil {
+		return nil, err
+	}
+	saved := make([]PlanRecord, len(plans))
+	for i, n := range names {
+		saved[i] = PlanRecord{Ref: n.ref(), Path: n.path, Plan: plans[i], Seq: n.seq}
+	}
+	return saved, nil
+}
+
+// shortDigest is the part of the content's SHA-256 that stands in a record's name.
+func shortDigest(text []byte) string {
+	sum := sha256.Sum256(text)
+	return hex.EncodeToString(sum[:])[:digestInName]
+}
+
+// maxRecord bounds a record's size.
+const maxRecord = 8 << 20
+
+// read returns the text of a record that is as it was written, or a finding.
+func (r *Records) read(n recordName) ([]byte, *Finding) {
+	shown := r.shown(n.path)
+	info, err := os.Stat(n.path)
+	if err == nil && info.Size() > maxRecord {
+		return nil, &Finding{Code: "record-edited", Severity: Problem, Message: shown + " is too large for a record", Hint: "move it out of records/"}
+	}
+	text, err := os.ReadFile(n.path)
+	if err != nil {
+		return nil, &Finding{Code: "record-unreadable", Severity: Problem, Message: fmt.Sprintf("%s cannot be read: %v", shown, withoutPath(err)), Hint: "check the rights of the file"}
+	}
+	if shortDigest(text) != n.digest {
+		return nil, &Finding{Code: "record-edited", Severity: Problem,
+			Message: shown + " was edited or cut off after it was written, and is not used", Hint: "bring the file back from a backup, or make a new plan: bowlwright plan"}
+	}
+	return text, nil
+}
+
+// shown is a path as people see it, from the household's folder.
+func (r *Records) shown(path string) string {
+	if rel, err := filepath.Rel(r.dir, path); err == nil {
+		return filepath.ToSlash(rel)
+	}
+	return path
+}
+
+// checkFormat refuses a record of a newer program by name.
+func (r *Records) checkFormat(n recordName, text []byte, ours string) *Finding {
+	var head struct {
+		Format string `json:"format"`
+	}
+	shown := r.shown(n.path)
+	if err := json.Unmarshal(text, &head); err != nil {
+		return &Finding{Code: "record-edited", Severity: Problem, Message: shown + " is not a record", Hint: "move it out of records/"}
+	}
+	if head.Format == ours {
+		return nil
+	}
+	base, number, _ := cutLast(ours, "/")
+	theirs, newer, _ := cutLast(head.Format, "/")
+	a, errA := strconv.Atoi(number)
+	b, errB := strconv.Atoi(newer)
+	if theirs == base && errA == nil && errB == nil && b > a {
+		return &Finding{Code: "record-newer", Severity: Problem, Message: fmt.Sprintf("%s was written by a newer program (%s)", shown, head.Format), Hint: "install the newest bowlwright"}
+	}
+	return &Finding{Code: "record-edited", Severity: Problem, Message: fmt.Sprintf("%s has the unknown format %q", shown, clip(head.Format)), Hint: "move it out of records/"}
+}
+
+func cutLast(s, sep string) (before, after string, found bool) {
+	if i := strings.LastIndex(s, sep); i >= 0 {
+		return s[:i], s[i+len(sep):], true
+	}
+	return s, "", false
+}
+
+// plan reads one plan record.
+func (r *Records) plan(n recordName) (PlanRecord, *Finding) {
+	text, fault := r.read(n)
+	if fault == nil {
+		fault = r.checkFormat(n, text, PlanFormat)
+	}
+	p := new(Plan)
+	if fault == nil {
+		if err := json.Unmarshal(text, p); err != nil {
+			fault = &Finding{Code: "record-edited", Severity: Problem, Message: fmt.Sprintf("%s is not a plan: %v", r.shown(n.path), err), Hint: "move it out of records/"}
+		}
+	}
+	if fault != nil {
+		return PlanRecord{}, fault
+	}
+	return PlanRecord{Ref: n.ref(), Path: n.path, Plan: p, Seq: n.seq}, nil
 }
 
 // Plans returns all plan records in order, and a finding for each file that was
 // edited, cut off, or comes from a newer program.
 func (r *Records) Plans() ([]PlanRecord, []Finding, error) {
-	panic("household: Plans is being built")
+	names, findings, err := r.list()
+	if err != nil {
+		return nil, nil, err
+	}
+	var plans []PlanRecord
+	for _, n := range names {
+		if n.kind != kindPlan {
+			continue
+		}
+		p, fault := r.plan(n)
+		if fault != nil {
+			findings = append(findings, *fault)
+			continue
+		}
+		plans = append(plans, p)
+	}
+	return plans, findings, nil
 }
 
-// InUse returns the newest plan of each pet, keyed by pet name.
+// InUse returns the newest plan of each pet, keyed by pet name. When the newest
+// record of a pet cannot be used, the pet has none: an older plan is never taken
+// for the one in use.
 func (r *Records) InUse() (map[string]PlanRecord, []Finding, error) {
-	panic("household: InUse is being built")
+	names, findings, err := r.list()
+	if err != nil {
+		return nil, nil, err
+	}
+	newest := map[string]recordName{}
+	twin := map[string]bool{}
+	for _, n := range names {
+		if n.kind != kindPlan {
+			continue
+		}
+		twin[n.slug] = newest[n.slug].seq == n.seq
+		newest[n.slug] = n
+	}
+	plans := map[string]PlanRecord{}
+	for _, slug := range sortedKeys(newest) {
+		n := newest[slug]
+		if twin[slug] {
+			findings = append(findings, Finding{Pet: slug, Code: "record-twin", Severity: Problem,
+				Message: fmt.Sprintf("two plans have the number %s: the folder was changed in two places at once", n.ref()), Hint: "make a new plan: bowlwright plan"})
+			continue
+		}
+		p, fault := r.plan(n)
+		if fault != nil {
+			fault.Pet = slug
+			findings = append(findings, *fault)
+			continue
+		}
+		plans[p.Plan.Pet.Pet] = p
+	}
+	return plans, findings, nil
 }
 
 // Severity of a finding.

@@ -101,45 +101,6 @@ func WriteSet(path string, files map[string][]byte) (err error) {
 	return syncDir(above)
 }
 
-// Append adds data to the end of a file, which is made when it is not there, and
-// waits until it is on the disk. A failed append is cut off again.
-func Append(path string, data []byte) error {
-	path, err := target(path)
-	if err != nil {
-		return err
-	}
-	if err := step("open"); err != nil {
-		return plainer(path, err)
-	}
-	_, missing := os.Stat(path)
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_APPEND|os.O_CREATE, fileMode)
-	if err != nil {
-		return plainer(path, err)
-	}
-	defer f.Close()
-	before, err := f.Seek(0, 2)
-	if err != nil {
-		return plainer(path, err)
-	}
-	err = step("append")
-	if err == nil {
-		_, err = f.Write(data)
-	}
-	if err == nil {
-		err = step("sync file")
-	}
-	if err == nil {
-		err = f.Sync()
-	}
-	if err != nil {
-		return plainer(path, errors.Join(err, f.Truncate(before)))
-	}
-	if missing != nil {
-		return syncDir(filepath.Dir(path))
-	}
-	return nil
-}
-
 // target follows a symbolic link to the file it names.
 func target(path string) (string, error) {
 	info, err := os.Lstat(path)

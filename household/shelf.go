@@ -1,0 +1,44 @@
+package household
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"bowlwright/nutrients"
+)
+
+// Offered lists the add-ons that a pet may get, in the order of the shelf: those
+// meant for it, that it does not avoid and that do not harm its species.
+func Offered(h *Household, p *Pet) []Addon {
+	var all []Addon
+	for _, a := range h.Addons {
+		if len(a.Pets) > 0 && !slices.ContainsFunc(a.Pets, func(n string) bool { return strings.EqualFold(n, p.Name) }) {
+			continue
+		}
+		if Avoids(p, a.Food) || slices.ContainsFunc(nutrients.Hazards(a.Food, p.Animal.Species), func(hz nutrients.Hazard) bool { return hz.Blocked }) {
+			continue
+		}
+		all = append(all, a)
+	}
+	return all
+}
+
+// ShelfDigest covers what a plan of the pet may be made of and how it is weighed:
+// the add-ons offered with their figures, steps and caps, the scales, and the
+// preference. The order of the shelf does not matter, prices only to who prefers
+// the cheapest.
+func ShelfDigest(h *Household, p *Pet) string {
+	var lines []string
+	for _, a := range Offered(h, p) {
+		line := fmt.Sprintf("%s|%g|%s|%g|%g|%g", a.Food.Digest(), a.StepG, a.Unit, a.UnitGrams, a.MaxG, a.MaxGPerKg)
+		if p.Prefer == "cheapest" {
+			line += fmt.Sprintf("|%g", a.PricePerG)
+		}
+		lines = append(lines, line)
+	}
+	slices.Sort(lines)
+	k := h.Kitchen
+	return digestOf(fmt.Sprintf("%s|%g|%g|%d|%d|%g|%g\n%s", p.Prefer, k.ScaleG, k.FineScaleG, k.PremixDays, k.Meals,
+		k.EnergySlack, k.AddonEnergyShare, strings.Join(lines, "\n")))
+}

@@ -1,0 +1,220 @@
+package household
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"bowlwright/nutrients"
+)
+
+const (
+	// weightMoved is the share by which a weight may differ from that of the
+	// plan before the plan is stale (common practice).
+	weightMoved = 0.03
+	// energyMoved is the share by which the energy may differ from the plan's
+	// when nothing else changed: less is rounding.
+	energyMoved = 0.01
+	// The age at which a plan is old, in days (common practice: growing, pregnant
+	// and nursing animals change within two weeks).
+	oldYoungDays, oldAdultDays = 14, 56
+)
+
+// Days until the next weighing. Recalled from general practice, not read in a
+// source: adults monthly; growing animals weekly to two-weekly, large breeds
+// weekly; two weeks while weight is to change.
+const (
+	weighAdultDays   = 28
+	weighChangeDays  = 14
+	weighLargeDays   = 7
+	largeBreedAbove  = 23.0 // kg when grown: British Veterinary Nursing Association, 2022
+	overweightAbove  = 5    // body condition score
+	underweightBelow = 4
+)
+
+// WeighAgainBy returns the day by which a pet weighed on a day should be weighed
+// again.
+func WeighAgainBy(p *Pet, from Date) Date {
+	a := p.Animal
+	switch {
+	case a.Stage == nutrients.Growth && a.AdultKg > largeBreedAbove:
+		return from.AddDays(weighLargeDays)
+	case a.Stage != nutrients.Adult, a.Condition > overweightAbove, a.Condition > 0 && a.Condition < underweightBelow:
+		return from.AddDays(weighChangeDays)
+	}
+	return from.AddDays(weighAdultDays)
+}
+
+// Check compares the plans in use with the household as it is on a day. Each
+// finding says what to do.
+func Check(h *Household, inUse map[string]PlanRecord, today Date) []Finding {
+	var all []Finding
+	figures := newFiguresNow(h.Base)
+	for i := range h.Pets {
+		p := &h.Pets[i]
+		c := checker{h: h, p: p, today: today}
+		if rec, ok := inUse[p.Name]; ok {
+			c.plan = rec.Plan
+			c.against(figures)
+		} else {
+			c.add("no-plan", Stale, p.Name+" has no plan in use", c.planAgain())
+		}
+		c.weighing()
+		all = append(all, c.found...)
+	}
+	for _, name := range sortedKeys(inUse) {
+		if _, ok := h.Pet(name); !ok {
+			all = append(all, Finding{Pet: name, Code: "pet-gone", Severity: Notice, Message: "there is a plan for " + name + ", who is not in household.toml", Hint: "nothing to do if that is meant"})
+		}
+	}
+	return all
+}
+
+// figuresNow is the identity of the base in use, computed once for all pets.
+type figuresNow struct {
+	base     *Batch
+	identity Identity
+}
+
+func newFiguresNow(b *Batch) figuresNow { return figuresNow{b, b.Identity()} }
+
+// checker looks at one pet.
+type checker struct {
+	h     *Household
+	p     *Pet
+	plan  *Plan
+	today Date
+	found []Finding
+}
+
+func (c *checker) add(code string, s Severity, message, hint string) {
+	c.found = append(c.found, Finding{Pet: c.p.Name, Code: code, Severity: s, Message: message, Hint: hint})
+}
+
+func (c *checker) planAgain() string { return "bowlwright plan " + quoted(c.p.Name) }
+
+func (c *checker) stale(code, format string, args ...any) {
+	c.add(code, Stale, fmt.Sprintf(format, args...), c.planAgain())
+}
+
+// against compares the plan with the pet, the base and the shelf.
+func (c *checker) against(now figuresNow) {
+	plan, p := c.plan, c.p
+	if plan.Base.RecipeDigest != now.identity.RecipeDigest {
+		_, err := c.h.PairIn(plan)
+		c.add("other-base", Refusal, err.Error(), strings.Join(err.(*MixUpError).Ways, "; "))
+	} else if plan.Base.FiguresDigest != now.identity.FiguresDigest {
+		what, _ := FiguresChanged(Paired{plan, now.base})
+		c.stale("figures-changed", "the figures behind the base were corrected since the plan was made: %s", joinSome(what))
+	}
+	switch plan.Pet.Status {
+	case Short:
+		c.add("plan-short", Problem, "the plan in use is short: "+joinSome(c.shortOf()), "bowlwright explain "+quoted(p.Name))
+	case Over, Impossible:
+		c.add("plan-short", Problem, fmt.Sprintf("the plan in use has no amounts: it is %s", plan.Pet.Status), "bowlwright explain "+quoted(p.Name))
+	}
+	if !c.animalChanged() {
+		c.energyChanged()
+	}
+	if plan.Pet.ShelfDigest != ShelfDigest(c.h, p) {
+		c.stale("shelf-changed", "the add-ons on the shelf, the scales or the preference changed since the plan was made")
+	}
+	if !sameExtras(plan.Pet.Extras, p.Extras) {
+		c.stale("extras-changed", "the extras changed since the plan was made")
+	}
+	old := oldAdultDays
+	if p.Animal.Stage != nutrients.Adult {
+		old = oldYoungDays
+	}
+	if days := c.today.DaysSince(plan.Date); days > old {
+		c.stale("plan-old", "the plan is %d days old; for this stage of life it should not be older than %d", days, old)
+	}
+}
+
+func (c *checker) shortOf() []string {
+	var short []string
+	for _, n := range c.plan.Pet.Nutrients {
+		if n.State == StateLow || n.State == StateUnknown && n.Lower != nil {
+			short = append(short, strings.ToLower(n.Name))
+		}
+	}
+	return short
+}
+
+// animalChanged reports what differs between the animal of the plan and the pet.
+func (c *checker) animalChanged() bool {
+	was, a := c.plan.Pet, c.p.Animal
+	before := len(c.found)
+	if was.Species != a.Species {
+		c.stale("species-changed", "the plan was made for a %s", was.Species)
+	}
+	if was.Stage != a.Stage {
+		c.stale("stage-changed", "the plan was made for the stage %s, now it is %s", was.Stage, a.Stage)
+	}
+	if was.Standard != a.Standard {
+		c.stale("standard-changed", "the plan was made by the standard %s, now it is %s", was.Standard, a.Standard)
+	}
+	if was.Condition != a.Condition {
+		c.stale("condition-changed", "the condition was %s in the plan, now it is %s", score(was.Condition), score(a.Condition))
+	}
+	if moved := a.WeightKg/was.WeightKg - 1; !(math.Abs(moved) <= weightMoved) {
+		c.stale("weight-moved", "the weight moved by %+.1f %%: %s kg in the plan, %s kg now", 100*moved, trim(was.WeightKg), trim(a.WeightKg))
+	}
+	return len(c.found) > before
+}
+
+// energyChanged notices activity, neutering, ideal weight and a given energy by
+// what they do.
+func (c *checker) energyChanged() {
+	need, err := nutrients.EnergyFor(c.p.Animal)
+	if err != nil || c.plan.Pet.EnergyKcal <= 0 {
+		return
+	}
+	// The weight may have moved by less than matters; the energy moves with it.
+	weight := c.p.Animal.WeightKg/c.plan.Pet.WeightKg - 1
+	if moved := need.Kcal/c.plan.Pet.EnergyKcal - 1; math.Abs(moved) > energyMoved+math.Abs(weight) {
+		c.stale("energy-changed", "the energy was %.0f kcal in the plan, now it is %.0f kcal", c.plan.Pet.EnergyKcal, need.Kcal)
+	}
+}
+
+func score(condition int) string {
+	if condition == 0 {
+		return "not scored"
+	}
+	return fmt.Sprint(condition)
+}
+
+func sameExtras(was []ExtraAmount, now []Portion) bool {
+	a, b := make([]string, 0, len(was)), make([]string, 0, len(now))
+	for _, e := range was {
+		a = append(a, fmt.Sprintf("%s %.4f %s", e.Food, e.G, e.Digest))
+	}
+	for _, e := range now {
+		b = append(b, fmt.Sprintf("%s %.4f %s", e.Food.ID, e.Grams, e.Food.Digest()))
+	}
+	slices.Sort(a)
+	slices.Sort(b)
+	return slices.Equal(a, b)
+}
+
+// weighing reports a weigh-in that is due and a weight that moves too fast.
+func (c *checker) weighing() {
+	from := c.p.WeightDate
+	if from.IsZero() && c.plan != nil {
+		from = c.plan.Date
+	}
+	weigh := "bowlwright weigh " + quoted(c.p.Name) + " WEIGHT"
+	if by := WeighAgainBy(c.p, from); !from.IsZero() && by.Before(c.today) {
+		c.add("weigh-in-overdue", Stale, fmt.Sprintf("%s should have been weighed by %s", c.p.Name, by), weigh)
+	}
+	trend, ok := c.h.Trend(c.p, c.today)
+	if !ok {
+		return
+	}
+	if trend.LastIsOdd {
+		c.add("weight-odd", Notice, fmt.Sprintf("the last weighing, %s kg, does not fit the others", trim(c.p.Animal.WeightKg)), weigh)
+	} else if trend.PercentPerWeek < -fastestLoss {
+		c.add("losing-too-fast", Problem, fmt.Sprintf("%s loses %.1f %% of its weight a week, more than the %.0f %% that are safe", c.p.Name, -trend.PercentPerWeek, fastestLoss), "see a veterinarian, then plan anew: "+c.planAgain())
+	}
+}
