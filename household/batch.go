@@ -47,10 +47,10 @@ func (b *Batch) CookedGrams() float64 {
 func (b *Batch) Composition() (nutrients.Profile, []string) {
 	var mix nutrients.Mix
 	var notes []string
-	note := func(texts ...string) {
+	note := func(who string, texts []string) {
 		for _, t := range texts {
-			if !slices.Contains(notes, t) {
-				notes = append(notes, t)
+			if line := who + ": " + t; !slices.Contains(notes, line) {
+				notes = append(notes, line)
 			}
 		}
 	}
@@ -58,14 +58,12 @@ func (b *Batch) Composition() (nutrients.Profile, []string) {
 		if in.Batch != nil {
 			inner, innerNotes := in.Batch.Composition()
 			mix.Add(in.Grams, &inner)
-			for _, n := range innerNotes {
-				note(in.Batch.File + ": " + n)
-			}
+			note(in.Batch.File, innerNotes)
 			continue
 		}
 		cooked := in.cook()
 		mix.Add(in.Grams, &cooked.Kept)
-		note(cooked.Notes...)
+		note(in.Food.ID, cooked.Notes)
 	}
 	return mix.Per100g(b.CookedGrams()), notes
 }

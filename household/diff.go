@@ -1,0 +1,129 @@
+package household
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"strings"
+)
+
+// DiffPlans lists what differs between two plans, in words: every amount that is
+// weighed, and the nutrients that moved by more than a hundredth.
+func DiffPlans(was, now *Plan) []string {
+	var out []string
+	say := func(what, a, b string) {
+		if a != b {
+			out = append(out, fmt.Sprintf("%s: %s, now %s", what, cmp.Or(a, "none"), cmp.Or(b, "none")))
+		}
+	}
+	a, b := was.Pet, now.Pet
+	say("pet", a.Pet, b.Pet)
+	say("base", was.Base.Code, now.Base.Code)
+	if was.Base.RecipeDigest != now.Base.RecipeDigest {
+		for _, d := range DiffBases(was.Base, now.Base) {
+			out = append(out, "base, "+d)
+		}
+	} else {
+		say("figures behind the base", shortened(was.Base.FiguresDigest), shortened(now.Base.FiguresDigest))
+	}
+	say("stage", string(a.Stage), string(b.Stage))
+	say("standard", string(a.Standard), string(b.Standard))
+	say("condition", score(a.Condition), score(b.Condition))
+	say("weight", trim(a.WeightKg)+" kg", trim(b.WeightKg)+" kg")
+	say("energy", wholeKcal(a.EnergyKcal), wholeKcal(b.EnergyKcal))
+	say("status", string(a.Status), string(b.Status))
+	say("base a day", trim(a.BaseG)+" g", trim(b.BaseG)+" g")
+	say("meals", fmt.Sprint(a.Meals), fmt.Sprint(b.Meals))
+	out = append(out, diffAmounts("add-on", addonGrams(a), addonGrams(b))...)
+	out = append(out, diffAmounts("extra", extraGrams(a), extraGrams(b))...)
+	return append(out, diffNutrients(a, b)...)
+}
+
+func shortened(digest string) string {
+	d := strings.TrimPrefix(digest, digestPrefix)
+	return d[:min(digestInName, len(d))]
+}
+
+func wholeKcal(x float64) string { return fmt.Sprintf("%.0f kcal", x) }
+
+func addonGrams(p PetPlan) map[string]float64 {
+	m := map[string]float64{}
+	for _, a := range p.Addons {
+		m[a.Food] += a.G
+	}
+	return m
+}
+
+func extraGrams(p PetPlan) map[string]float64 {
+	m := map[string]float64{}
+	for _, e := range p.Extras {
+		m[e.Food] += e.G
+	}
+	return m
+}
+
+func diffAmounts(what string, was, now map[string]float64) []string {
+	all := map[string]bool{}
+	for k := range was {
+		all[k] = true
+	}
+	for k := range now {
+		all[k] = true
+	}
+	var out []string
+	for _, k := range sortedKeys(all) {
+		a, had := was[k]
+		b, has := now[k]
+		switch {
+		case had && !has:
+			out = append(out, fmt.Sprintf("%s %s: %s g, now none", what, k, trim(a)))
+		case !had && has:
+			out = append(out, fmt.Sprintf("%s %s: none, now %s g", what, k, trim(b)))
+		case a != b:
+			out = append(out, fmt.Sprintf("%s %s: %s g, now %s g", what, k, trim(a), trim(b)))
+		}
+	}
+	return out
+}
+
+// nutrientMoved is the share by which a nutrient must differ to be listed.
+const nutrientMoved = 0.01
+
+// diffNutrients lists nutrients whose state changed or that moved.
+func diffNutrients(was, now PetPlan) []string {
+	before := map[string]NutrientLine{}
+	for _, n := range was.Nutrients {
+		before[n.ID.String()] = n
+	}
+	var out []string
+	for _, n := range now.Nutrients {
+		o, ok := before[n.ID.String()]
+		if !ok {
+			continue
+		}
+		x, y := amountOf(o), amountOf(n)
+		moved := math.Abs(y-x) > nutrientMoved*math.Max(math.Abs(x), math.Abs(y))
+		if o.State != n.State {
+			out = append(out, fmt.Sprintf("%s: %s, now %s (%s %s, now %s %s)", n.Name, o.State, n.State, trim(x), o.Unit, trim(y), n.Unit))
+		} else if moved {
+			out = append(out, fmt.Sprintf("%s: %s %s, now %s %s", n.Name, trim(x), o.Unit, trim(y), n.Unit))
+		}
+	}
+	return out
+}
+
+func amountOf(n NutrientLine) float64 {
+	if n.Amount == nil {
+		return 0
+	}
+	return *n.Amount
+}
+
+// DiffBases lists what tells two bases apart, in words; nothing when they are one
+// recipe.
+func DiffBases(was, now BaseSnapshot) []string {
+	if was.RecipeDigest == now.RecipeDigest {
+		return nil
+	}
+	return differences(was, now)
+}

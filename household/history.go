@@ -1,0 +1,113 @@
+package household
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// Entry is one record in a list, known by its name alone.
+type Entry struct {
+	Ref  string `json:"ref"`
+	Date Date   `json:"date"`
+	// Kind is "plan" or "cooked"; About is the slug of the pet or of the base.
+	Kind  string `json:"kind"`
+	About string `json:"about"`
+	Path  string `json:"path"`
+	Seq   int    `json:"seq"`
+}
+
+func (n recordName) entry() Entry {
+	return Entry{Ref: n.ref(), Date: n.date, Kind: string(n.kind), About: n.slug, Path: n.path, Seq: n.seq}
+}
+
+// History lists the records in order without reading them; with a pet's name only
+// its plans.
+func (r *Records) History(pet string) ([]Entry, []Finding, error) {
+	names, findings, err := r.list()
+	if err != nil {
+		return nil, nil, err
+	}
+	entries := make([]Entry, 0, len(names))
+	for _, n := range names {
+		if pet == "" || n.kind == kindPlan && n.slug == Slug(pet) {
+			entries = append(entries, n.entry())
+		}
+	}
+	return entries, findings, nil
+}
+
+// Plan finds one plan record by its reference ("0007-marlow"), by its number
+// alone, or by the name of its file. What is not there is an *InputError, what
+// was edited or is newer a *RecordError.
+func (r *Records) Plan(ref string) (PlanRecord, error) {
+	names, _, err := r.list()
+	if err != nil {
+		return PlanRecord{}, err
+	}
+	n, err := pick(names, kindPlan, ref)
+	if err != nil {
+		return PlanRecord{}, err
+	}
+	p, fault := r.plan(n)
+	if fault != nil {
+		return PlanRecord{}, &RecordError{*fault}
+	}
+	return p, nil
+}
+
+// RecordError says that a record cannot be used.
+type RecordError struct{ Finding Finding }
+
+func (e *RecordError) Error() string { return e.Finding.Message }
+
+// pick finds one record of a kind.
+func pick(names []recordName, kind recordKind, ref string) (recordName, error) {
+	ref = strings.TrimSpace(ref)
+	number, err := strconv.Atoi(ref)
+	byNumber := err == nil
+	var found []recordName
+	var known []string
+	for _, n := range names {
+		if n.kind != kind {
+			continue
+		}
+		known = append(known, n.ref())
+		if byNumber && n.seq == number || strings.EqualFold(n.ref(), ref) || n.String() == ref || strings.HasSuffix(ref, "/"+n.String()) {
+			found = append(found, n)
+		}
+	}
+	switch len(found) {
+	case 1:
+		return found[0], nil
+	case 0:
+		hint := "list them with: bowlwright history"
+		if len(known) > 0 && len(known) <= maxListed {
+			hint = nearHint(ref, known)
+		}
+		return recordName{}, &InputError{"unknown-record", fmt.Sprintf("there is no %s record %q", kind, clip(ref)), hint}
+	}
+	return recordName{}, &InputError{"unknown-record", fmt.Sprintf("%d records are named %q", len(found), clip(ref)), "name one by its file, like " + found[0].String()}
+}
+
+// CheckCode compares a code read from a container with the base in use. Match says
+// that they are the same; File names the file in bases/ that holds the code, if
+// any does.
+func (h *Household) CheckCode(typed string) (CodeCheck, error) {
+	code, err := ParseCode(typed)
+	if err != nil {
+		return CodeCheck{}, &InputError{"bad-code", err.Error(), "a base code looks like " + codeOf(h.Base.recipeDigest())}
+	}
+	c := CodeCheck{Code: code, InUse: codeOf(h.Base.recipeDigest())}
+	c.Match = c.Code == c.InUse
+	c.File, _ = h.BaseWithCode(code)
+	return c, nil
+}
+
+// CodeCheck is what a code on a container says.
+type CodeCheck struct {
+	Code  string `json:"code"`
+	InUse string `json:"base_in_use"`
+	Match bool   `json:"match"`
+	File  string `json:"file,omitempty"`
+}
