@@ -1,0 +1,202 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+	"golang.org/x/term"
+
+	"bowlwright/household"
+)
+
+// version is recorded in every plan.
+const version = "0.1"
+
+// defaultColumns is the width where there is no terminal.
+const defaultColumns = 80
+
+// program is one run: its environment and the options that every command takes.
+type program struct {
+	env environment
+}
+
+// terminalColumns returns the width of the terminal, 0 when f is none.
+func terminalColumns(f *os.File) int {
+	if !term.IsTerminal(int(f.Fd())) {
+		return 0
+	}
+	columns, _, err := term.GetSize(int(f.Fd()))
+	if err != nil || columns <= 0 {
+		return defaultColumns
+	}
+	return columns
+}
+
+// run runs the program and returns its exit code.
+func run(env environment) int {
+	p := &program{env: env}
+	app := p.app()
+	args, err := reorder(app, env.args)
+	if err == nil {
+		err = app.Run(args)
+	}
+	if err != nil {
+		explainError(env.stderr, err, p.columns(), p.colorAllowed(env.args))
+	}
+	return exitCode(err)
+}
+
+func (p *program) columns() int {
+	if p.env.columns > 0 {
+		return p.env.columns
+	}
+	return defaultColumns
+}
+
+// colorAllowed decides before the options are parsed whether an error may be
+// coloured.
+func (p *program) colorAllowed(args []string) bool {
+	choice := "auto"
+	for i, a := range args {
+		if v, ok := strings.CutPrefix(a, "--color="); ok {
+			choice = v
+		} else if a == "--color" && i+1 < len(args) {
+			choice = args[i+1]
+		}
+	}
+	return p.color(choice)
+}
+
+func (p *program) color(choice string) bool {
+	switch choice {
+	case "always":
+		return true
+	case "never":
+		return false
+	}
+	return p.env.columns > 0 && p.env.getenv("NO_COLOR") == "" && p.env.getenv("TERM") != "dumb"
+}
+
+// globalFlags are taken by every command, before or after its name.
+func globalFlags() []cli.Flag {
+	return []cli.Flag{
+		&cli.StringFlag{Name: "household", Usage: "folder `DIR` that holds household.toml (default: the nearest upwards)"},
+		&cli.BoolFlag{Name: "json", Usage: "print one JSON object"},
+		&cli.BoolFlag{Name: "quiet", Usage: "print only what was asked for"},
+		&cli.StringFlag{Name: "color", Value: "auto", Usage: "auto, always or never"},
+		&cli.StringFlag{Name: "today", Usage: "count as if today were `DATE`, for example 2026-11-25"},
+	}
+}
+
+func (p *program) app() *cli.App {
+	app := &cli.App{
+		Name:                 "bowlwright",
+		Usage:                "one pot, many bowls: small daily add-ons for pets that share a cooked base",
+		Version:              version,
+		HideVersion:          false,
+		Writer:               p.env.stdout,
+		ErrWriter:            p.env.stderr,
+		EnableBashCompletion: true,
+		ExitErrHandler:       func(*cli.Context, error) {},
+		OnUsageError:         func(c *cli.Context, err error, _ bool) error { return usageError(c, err) },
+		Description: "Exit codes:\n" + strings.Join(exitMeanings, "\n") +
+			"\n\nPlans are for healthy animals. A veterinarian decides for growth, pregnancy,\ndisease, and weight loss beyond condition 7.",
+		Commands: []*cli.Command{
+			p.demoCommand(), p.planCommand(), p.checkCommand(), p.cardCommand(), p.weighCommand(), p.targetsCommand(),
+			p.foodsCommand(), p.historyCommand(), p.checkCodeCommand(),
+		},
+		Flags: globalFlags(),
+	}
+	for _, c := range app.Commands {
+		prepare(c)
+	}
+	return app
+}
+
+// prepare gives a command the global flags and the short usage error.
+func prepare(c *cli.Command) {
+	c.OnUsageError = func(ctx *cli.Context, err error, _ bool) error { return usageError(ctx, err) }
+	for _, sub := range c.Subcommands {
+		prepare(sub)
+	}
+	c.Flags = append(c.Flags, globalFlags()...)
+}
+
+// today is the day asked for, or the clock's.
+func (p *program) today(c *cli.Context) (household.Date, error) {
+	if s := c.String("today"); s != "" {
+		d, err := household.ParseDate(s)
+		if err != nil {
+			return d, &inputError{err.Error(), "type it as --today 2026-11-25"}
+		}
+		return d, nil
+	}
+	return household.DateOf(p.env.now()), nil
+}
+
+// folder finds the household's folder.
+func (p *program) folder(c *cli.Context) (string, error) {
+	if dir := c.String("household"); dir != "" {
+		if !filepath.IsAbs(dir) {
+			dir = filepath.Join(p.env.workDir, dir)
+		}
+		if _, err := os.Stat(filepath.Join(dir, "household.toml")); errors.Is(err, os.ErrNotExist) {
+			return "", &inputError{fmt.Sprintf("there is no household.toml in %s", c.String("household")), "make an example with: bowlwright demo"}
+		}
+		return dir, nil
+	}
+	dir, ok := household.FindDir(p.env.workDir)
+	if !ok {
+		return "", &inputError{"there is no household.toml here or in a folder above", "name the folder with --household DIR, or make an example with: bowlwright demo"}
+	}
+	return dir, nil
+}
+
+// load reads the household; faults in its files are shown, warnings too.
+func (p *program) load(c *cli.Context) (*household.Household, household.Date, error) {
+	if choice := c.String("color"); choice != "auto" && choice != "always" && choice != "never" {
+		return nil, household.Date{}, &inputError{fmt.Sprintf("--color %q is not known", choice), "type --color auto, --color always or --color never"}
+	}
+	today, err := p.today(c)
+	if err != nil {
+		return nil, today, err
+	}
+	dir, err := p.folder(c)
+	if err != nil {
+		return nil, today, err
+	}
+	h, list, err := household.Load(dir, today)
+	if err != nil {
+		return nil, today, err
+	}
+	if list.HasErrors() {
+		return nil, today, &diagnosticsError{list}
+	}
+	if len(list) > 0 && !c.Bool("quiet") {
+		fmt.Fprint(p.env.stderr, list.Text(p.columns(), p.color(c.String("color"))))
+	}
+	return h, today, nil
+}
+
+// petsNamed returns the pets that were asked for, all of them when none was.
+func petsNamed(h *household.Household, names []string) ([]*household.Pet, error) {
+	var pets []*household.Pet
+	if len(names) == 0 {
+		for i := range h.Pets {
+			pets = append(pets, &h.Pets[i])
+		}
+		return pets, nil
+	}
+	for _, name := range names {
+		pet, err := petNamed(h, name)
+		if err != nil {
+			return nil, err
+		}
+		pets = append(pets, pet)
+	}
+	return pets, nil
+}

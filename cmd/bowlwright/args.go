@@ -1,0 +1,133 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"bowlwright/household/diag"
+)
+
+// reorder puts a command's options before its arguments, wherever they stood: the
+// flag parser stops at the first argument and would silently ignore the rest. What
+// follows "--" stays an argument.
+func reorder(app *cli.App, args []string) ([]string, error) {
+	global := flagTable(app.Flags)
+	if len(args) == 0 {
+		return args, nil
+	}
+	var path, options, rest []string
+	commands, flags := app.Commands, global
+	inCommand := false
+	for i := 1; i < len(args); i++ {
+		a := args[i]
+		switch {
+		case a == "--":
+			rest = append(rest, args[i+1:]...)
+			i = len(args)
+		case len(a) > 1 && a[0] == '-' && !isNumber(a):
+			options = append(options, a)
+			name, _, inline := strings.Cut(strings.TrimLeft(a, "-"), "=")
+			takesValue := flags[name] || (!inCommand && anyFlagTakesValue(app.Commands, name))
+			if takesValue && !inline {
+				if i+1 >= len(args) {
+					return nil, &inputError{fmt.Sprintf("the option %s needs a value", a), fmt.Sprintf("type %s VALUE", a)}
+				}
+				i++
+				options = append(options, args[i])
+			}
+		default:
+			if command := findCommand(commands, a); command != nil && len(rest) == 0 {
+				path = append(path, command.Name)
+				flags = flagTable(append(append([]cli.Flag(nil), app.Flags...), command.Flags...))
+				commands = command.Subcommands
+				inCommand = true
+				continue
+			}
+			rest = append(rest, a)
+		}
+	}
+	ordered := append([]string{args[0]}, path...)
+	if len(path) == 0 && len(rest) > 0 {
+		return nil, unknownCommand(app, rest[0])
+	}
+	ordered = append(ordered, options...)
+	if len(rest) > 0 {
+		ordered = append(append(ordered, "--"), rest...)
+	}
+	return ordered, nil
+}
+
+// isNumber lets "-3" be an argument.
+func isNumber(a string) bool { return len(a) > 1 && a[1] >= '0' && a[1] <= '9' }
+
+func findCommand(commands []*cli.Command, name string) *cli.Command {
+	for _, c := range commands {
+		if c.HasName(name) {
+			return c
+		}
+	}
+	return nil
+}
+
+// flagTable says for each name of each flag whether it takes a value.
+func flagTable(flags []cli.Flag) map[string]bool {
+	table := map[string]bool{}
+	for _, f := range flags {
+		_, isSwitch := f.(*cli.BoolFlag)
+		for _, name := range f.Names() {
+			table[name] = !isSwitch
+		}
+	}
+	return table
+}
+
+func anyFlagTakesValue(commands []*cli.Command, name string) bool {
+	for _, c := range commands {
+		if flagTable(c.Flags)[name] || anyFlagTakesValue(c.Subcommands, name) {
+			return true
+		}
+	}
+	return false
+}
+
+// unknownCommand names the command that was probably meant.
+func unknownCommand(app *cli.App, name string) error {
+	var known []string
+	for _, c := range app.Commands {
+		known = append(known, c.Names()...)
+	}
+	hint := "bowlwright --help lists the commands"
+	if near, ok := diag.Nearest(name, known); ok {
+		hint = "did you mean: bowlwright " + near
+	}
+	return &inputError{fmt.Sprintf("there is no command %q", name), hint}
+}
+
+// usageError turns what the flag parser says into a short error with a hint.
+func usageError(c *cli.Context, err error) error {
+	text := err.Error()
+	if name, ok := strings.CutPrefix(text, "flag provided but not defined: -"); ok {
+		var known []string
+		for _, f := range c.Command.Flags {
+			for _, n := range f.Names() {
+				known = append(known, n)
+			}
+		}
+		hint := fmt.Sprintf("bowlwright %s --help lists the options", c.Command.FullName())
+		if near, ok := diag.Nearest(strings.TrimLeft(name, "-"), known); ok {
+			hint = "did you mean --" + near
+		}
+		return &inputError{fmt.Sprintf("there is no option --%s", strings.TrimLeft(name, "-")), hint}
+	}
+	return &inputError{text, fmt.Sprintf("bowlwright %s --help lists the options", c.Command.FullName())}
+}
+
+// noMore refuses arguments that a command does not take.
+func noMore(c *cli.Context, most int) error {
+	if c.NArg() > most {
+		return &inputError{fmt.Sprintf("%q is one argument too many", c.Args().Get(most)), fmt.Sprintf("bowlwright %s --help shows what it takes", c.Command.FullName())}
+	}
+	return nil
+}

@@ -1,0 +1,202 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"bowlwright/household"
+	"bowlwright/household/safefile"
+	"bowlwright/report"
+)
+
+func (p *program) cardCommand() *cli.Command {
+	return &cli.Command{
+		Name: "card", Usage: "print the daily card of each pet", ArgsUsage: "[PET…]",
+		Flags: []cli.Flag{
+			&cli.StringFlag{Name: "format", Value: "pdf", Usage: "`LIST` of pdf and text, with commas"},
+			&cli.StringFlag{Name: "paper", Value: "a4", Usage: "a4 or letter"},
+			&cli.StringFlag{Name: "out", Usage: "folder `DIR` for the files (default: cards in the household)"},
+		},
+		Action: p.card,
+	}
+}
+
+// file is something to write.
+type file struct {
+	name string
+	data []byte
+}
+
+func (p *program) card(c *cli.Context) error {
+	formats, paper := strings.Split(c.String("format"), ","), c.String("paper")
+	for _, f := range formats {
+		if !slices.Contains([]string{"pdf", "text"}, f) {
+			return &inputError{fmt.Sprintf("--format %q is not known", f), "type --format pdf, --format text or both: --format pdf,text"}
+		}
+	}
+	if paper != "a4" && paper != "letter" {
+		return &inputError{fmt.Sprintf("--paper %q is not known", paper), "type --paper a4 or --paper letter"}
+	}
+	h, today, err := p.load(c)
+	if err != nil {
+		return err
+	}
+	pets, err := petsNamed(h, c.Args().Slice())
+	if err != nil {
+		return err
+	}
+	pairs, err := p.pairsInUse(h, pets)
+	if err != nil {
+		return err
+	}
+	p.warnStale(c, h, pets, today)
+	out := c.String("out")
+	if slices.Equal(formats, []string{"text"}) && out == "" && !c.Bool("json") {
+		for i, pair := range pairs {
+			if i > 0 {
+				fmt.Fprintln(p.env.stdout)
+			}
+			if err := report.CardText(p.env.stdout, pair, p.textOptions(c)); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+	if out == "" {
+		out = filepath.Join(h.Dir, "cards")
+	} else if !filepath.IsAbs(out) {
+		out = filepath.Join(p.env.workDir, out)
+	}
+	files, err := cardFiles(pairs, formats, paper)
+	if err != nil {
+		return err
+	}
+	if err := writeFiles(out, files); err != nil {
+		return err
+	}
+	if c.Bool("json") {
+		names := []string{}
+		for _, f := range files {
+			names = append(names, filepath.Join(out, f.name))
+		}
+		return p.printJSON(map[string]any{"format": "bowlwright/card/1", "files": names})
+	}
+	for _, f := range files {
+		p.say(c, "%s\n", p.shortPath(filepath.Join(out, f.name)))
+	}
+	return nil
+}
+
+// pairsInUse puts the newest plan of each pet together with the base in use. All
+// refusals are gathered, and nothing is printed when there is one.
+func (p *program) pairsInUse(h *household.Household, pets []*household.Pet) ([]household.Paired, error) {
+	inUse, findings, err := household.OpenRecords(h.Dir).InUse()
+	if err != nil {
+		return nil, err
+	}
+	p.showFindings(findings)
+	var pairs []household.Paired
+	var refused []error
+	for _, pet := range pets {
+		record, ok := inUse[pet.Name]
+		if !ok {
+			return nil, &inputError{fmt.Sprintf("there is no plan for %s", pet.Name), fmt.Sprintf("make one with: bowlwright plan %s", quotedName(pet.Name))}
+		}
+		pair, err := h.PairIn(record.Plan)
+		if err != nil {
+			refused = append(refused, err)
+			continue
+		}
+		pairs = append(pairs, pair)
+	}
+	if len(refused) > 0 {
+		return nil, &refusedError{refused}
+	}
+	return pairs, nil
+}
+
+// warnStale says on the error output what `check` would say of these pets.
+func (p *program) warnStale(c *cli.Context, h *household.Household, pets []*household.Pet, today household.Date) {
+	if c.Bool("quiet") {
+		return
+	}
+	inUse, _, err := household.OpenRecords(h.Dir).InUse()
+	if err != nil {
+		return
+	}
+	for _, f := range household.Check(h, inUse, today) {
+		if f.Severity == household.Stale && slices.ContainsFunc(pets, func(pet *household.Pet) bool { return pet.Name == f.Pet }) {
+			fmt.Fprintf(p.env.stderr, "note: %s: %s\n", f.Pet, f.Message)
+		}
+	}
+}
+
+// cardFiles renders everything before anything is written.
+func cardFiles(pairs []household.Paired, formats []string, paper string) ([]file, error) {
+	var files []file
+	used := map[string]int{}
+	for _, pair := range pairs {
+		name := "card-" + slug(pair.Plan().Pet.Pet)
+		if used[name]++; used[name] > 1 {
+			name = fmt.Sprintf("%s-%d", name, used[name])
+		}
+		for _, format := range formats {
+			var b bytes.Buffer
+			var err error
+			ending := ".pdf"
+			if format == "pdf" {
+				err = report.CardsPDF(&b, []household.Paired{pair}, report.PaperOptions{Paper: paper})
+			} else {
+				ending = ".txt"
+				err = report.CardText(&b, pair, report.TextOptions{Width: defaultColumns})
+			}
+			if err != nil {
+				return nil, fmt.Errorf("%s: %w", pair.Plan().Pet.Pet, err)
+			}
+			files = append(files, file{name + ending, b.Bytes()})
+		}
+	}
+	if slices.Contains(formats, "pdf") && len(pairs) > 1 {
+		var b bytes.Buffer
+		if err := report.CardsPDF(&b, pairs, report.PaperOptions{Paper: paper}); err != nil {
+			return nil, err
+		}
+		files = append(files, file{"cards.pdf", b.Bytes()})
+	}
+	return files, nil
+}
+
+// writeFiles makes the folder and writes the files, each whole or not at all.
+func writeFiles(dir string, files []file) error {
+	made := false
+	if _, err := os.Stat(dir); errors.Is(err, os.ErrNotExist) {
+		made = true
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return &safefile.CannotWriteError{Path: dir, Err: err}
+	}
+	for _, f := range files {
+		if err := safefile.Write(filepath.Join(dir, f.name), f.data); err != nil {
+			if made {
+				os.RemoveAll(dir)
+			}
+			return err
+		}
+	}
+	return nil
+}
+
+// shortPath shows a path relative to where the user stands when that is shorter.
+func (p *program) shortPath(path string) string {
+	if rel, err := filepath.Rel(p.env.workDir, path); err == nil && len(rel) < len(path) {
+		return rel
+	}
+	return path
+}

@@ -1,0 +1,117 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/urfave/cli/v2"
+
+	"bowlwright/household"
+	"bowlwright/optimize"
+)
+
+func (p *program) checkCommand() *cli.Command {
+	return &cli.Command{
+		Name: "check", Usage: "is everything in use consistent: base, plans, weights, figures",
+		Flags:  []cli.Flag{&cli.BoolFlag{Name: "deep", Usage: "recompute each plan independently"}},
+		Action: p.check,
+	}
+}
+
+// checkJSON is the contract of `check --json`.
+type checkJSON struct {
+	Format    string              `json:"format"`
+	Household string              `json:"household"`
+	Date      household.Date      `json:"date"`
+	Base      household.Identity  `json:"base"`
+	Findings  []household.Finding `json:"findings"`
+}
+
+func (p *program) check(c *cli.Context) error {
+	if err := noMore(c, 0); err != nil {
+		return err
+	}
+	h, today, err := p.load(c)
+	if err != nil {
+		return err
+	}
+	inUse, findings, err := household.OpenRecords(h.Dir).InUse()
+	if err != nil {
+		return err
+	}
+	findings = append(findings, household.Check(h, inUse, today)...)
+	if c.Bool("deep") {
+		findings = append(findings, deepFindings(h, inUse)...)
+	}
+	if c.Bool("json") {
+		if findings == nil {
+			findings = []household.Finding{}
+		}
+		if err := p.printJSON(checkJSON{"bowlwright/check/1", h.Name, today, h.Base.Identity(), findings}); err != nil {
+			return err
+		}
+	} else {
+		p.printFindings(c, h, findings)
+	}
+	return p.checkError(h, inUse, findings)
+}
+
+// deepFindings verifies each plan in use that was made for the base in use.
+func deepFindings(h *household.Household, inUse map[string]household.PlanRecord) []household.Finding {
+	var all []household.Finding
+	for i := range h.Pets {
+		pet := &h.Pets[i]
+		record, ok := inUse[pet.Name]
+		if !ok {
+			continue
+		}
+		if _, err := h.PairIn(record.Plan); err != nil {
+			continue
+		}
+		all = append(all, optimize.Verify(record.Plan, h, pet)...)
+	}
+	return all
+}
+
+func (p *program) printFindings(c *cli.Context, h *household.Household, findings []household.Finding) {
+	p.say(c, "%s: base %s, %s\n", h.Name, h.Base.Identity().Code, h.Base.Name)
+	for _, f := range findings {
+		who := ""
+		if f.Pet != "" {
+			who = f.Pet + ": "
+		}
+		fmt.Fprintf(p.env.stdout, "%-8s %s%s\n", f.Severity, who, f.Message)
+		if f.Hint != "" {
+			fmt.Fprintf(p.env.stdout, "%-8s -> %s\n", "", f.Hint)
+		}
+	}
+	if len(findings) == 0 {
+		p.say(c, "Everything in use fits together.\n")
+	}
+}
+
+// checkError: a refusal outweighs a plan that is not met; what is only stale is
+// said and is no error.
+func (p *program) checkError(h *household.Household, inUse map[string]household.PlanRecord, findings []household.Finding) error {
+	var refused []error
+	for i := range h.Pets {
+		if record, ok := inUse[h.Pets[i].Name]; ok {
+			if _, err := h.PairIn(record.Plan); err != nil {
+				refused = append(refused, err)
+			}
+		}
+	}
+	if len(refused) > 0 {
+		return &refusedError{refused}
+	}
+	var short []string
+	for _, f := range findings {
+		if f.Severity == household.Problem && f.Pet != "" && !slices.Contains(short, f.Pet) {
+			short = append(short, f.Pet)
+		}
+	}
+	if len(short) > 0 {
+		return &notMetError{short}
+	}
+	return nil
+}

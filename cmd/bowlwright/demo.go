@@ -1,0 +1,144 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"bowlwright/fixtures"
+	"bowlwright/household"
+	"bowlwright/household/safefile"
+)
+
+func (p *program) demoCommand() *cli.Command {
+	return &cli.Command{
+		Name: "demo", Usage: "write the example household, plan, check and print it: everything once, offline", ArgsUsage: "[DIR]",
+		Action: p.demo,
+	}
+}
+
+func (p *program) demo(c *cli.Context) error {
+	if err := noMore(c, 1); err != nil {
+		return err
+	}
+	dir := fixtures.DemoName
+	if c.NArg() == 1 {
+		dir = c.Args().First()
+	}
+	if !filepath.IsAbs(dir) {
+		dir = filepath.Join(p.env.workDir, dir)
+	}
+	today, err := p.today(c)
+	if err != nil {
+		return err
+	}
+	if err := fixtures.WriteDemo(dir, today.Time()); err != nil {
+		return asCannotWrite(dir, err)
+	}
+	h, list, err := household.Load(dir, today)
+	if err != nil {
+		return err
+	}
+	if list.HasErrors() {
+		return &diagnosticsError{list}
+	}
+	pets, err := petsNamed(h, nil)
+	if err != nil {
+		return err
+	}
+	plans, err := solveAll(h, pets, nil, today)
+	if err != nil {
+		return err
+	}
+	if err := p.record(h, plans); err != nil {
+		return err
+	}
+	pairs, err := p.pairsInUse(h, pets)
+	if err != nil {
+		return err
+	}
+	files, err := cardFiles(pairs, []string{"pdf", "text"}, "a4")
+	if err != nil {
+		return err
+	}
+	cards := filepath.Join(dir, "cards")
+	if err := writeFiles(cards, files); err != nil {
+		return err
+	}
+	inUse, findings, err := household.OpenRecords(dir).InUse()
+	if err != nil {
+		return err
+	}
+	findings = append(findings, household.Check(h, inUse, today)...)
+	findings = append(findings, deepFindings(h, inUse)...)
+	if c.Bool("json") {
+		if err := p.printJSON(planObject(h, today, plans)); err != nil {
+			return err
+		}
+		return notMet(plans)
+	}
+	p.say(c, "%s: %d pets, one base: %s (%s)\n\n", h.Name, len(h.Pets), h.Base.Name, h.Base.Identity().Code)
+	for _, plan := range plans {
+		p.say(c, "%s\n", planLine(plan))
+	}
+	p.say(c, "\n")
+	p.printFindings(c, h, findings)
+	p.say(c, "\nOpen these:\n")
+	p.say(c, "  %-44s the daily cards, one page a pet\n", p.shortPath(filepath.Join(cards, "cards.pdf")))
+	p.say(c, "  %-44s animals, kitchen, shelf: change a weight and plan again\n", p.shortPath(filepath.Join(dir, "household.toml")))
+	p.say(c, "\nThen, in %s: bowlwright plan, bowlwright card, bowlwright check\n", p.shortPath(dir))
+	if err := p.checkError(h, inUse, findings); err != nil {
+		return err
+	}
+	return notMet(plans)
+}
+
+// planLine is one plan in one line.
+func planLine(plan *household.Plan) string {
+	pet := &plan.Pet
+	total := 0.0
+	for _, a := range pet.Addons {
+		total += a.G
+	}
+	return fmt.Sprintf("%-8s %-4s %6.2f kg  %5.0f kcal  %-5s base %g g + add-on %.4g g (%d items)",
+		pet.Pet, pet.Species, pet.WeightKg, pet.EnergyKcal, pet.Status, pet.BaseG, total, len(pet.Addons))
+}
+
+// asCannotWrite keeps the error of a folder that is not empty and names the folder
+// in every other.
+func asCannotWrite(dir string, err error) error {
+	var full *fixtures.NotEmptyError
+	if errors.As(err, &full) {
+		return err
+	}
+	return &safefile.CannotWriteError{Path: dir, Err: err}
+}
+
+// slug writes a name so that it is safe as part of a file name.
+func slug(name string) string {
+	s := strings.Map(func(r rune) rune {
+		switch {
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
+			return r
+		case r >= 'A' && r <= 'Z':
+			return r + 'a' - 'A'
+		}
+		return '-'
+	}, name)
+	s = strings.Trim(s, "-")
+	if s == "" {
+		return "pet"
+	}
+	return s
+}
+
+// quotedName quotes a name with spaces for a command line.
+func quotedName(name string) string {
+	if strings.ContainsAny(name, " \t'\"") {
+		return fmt.Sprintf("%q", name)
+	}
+	return name
+}

@@ -1,0 +1,150 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"bowlwright/fixtures"
+	"bowlwright/household"
+	"bowlwright/household/diag"
+	"bowlwright/household/safefile"
+	"bowlwright/nutrients"
+)
+
+// Exit codes.
+const (
+	exitDone    = 0
+	exitFailed  = 1
+	exitInput   = 2
+	exitNotMet  = 3
+	exitRefused = 4
+	exitLocked  = 5
+)
+
+// exitMeanings are shown by `help` and in the README.
+var exitMeanings = []string{
+	"0  done",
+	"1  the program failed",
+	"2  bad input: a file or an option",
+	"3  a plan does not meet its targets",
+	"4  refused: add-on and base do not belong together",
+	"5  locked by another run",
+}
+
+// inputError is bad input, with a hint that can be typed.
+type inputError struct{ message, hint string }
+
+func (e *inputError) Error() string { return e.message }
+
+// notMetError says that plans were computed and at least one misses its targets.
+type notMetError struct{ pets []string }
+
+func (e *notMetError) Error() string {
+	return "not every target is met: " + strings.Join(e.pets, ", ")
+}
+
+// refusedError wraps what the guard says, for any number of pets.
+type refusedError struct{ causes []error }
+
+func (e *refusedError) Error() string {
+	parts := make([]string, len(e.causes))
+	for i, c := range e.causes {
+		parts[i] = c.Error()
+	}
+	return strings.Join(parts, "\n")
+}
+
+func (e *refusedError) Unwrap() []error { return e.causes }
+
+// diagnosticsError carries the faults of the user's files.
+type diagnosticsError struct{ list diag.List }
+
+func (e *diagnosticsError) Error() string {
+	return fmt.Sprintf("%d faults in the household's files", len(e.list))
+}
+
+// exitCode maps an error to its exit code. It is the only place that does.
+func exitCode(err error) int {
+	var (
+		refused  *refusedError
+		mixUp    *household.MixUpError
+		locked   *safefile.LockedError
+		notMet   *notMetError
+		input    *inputError
+		faults   *diagnosticsError
+		usage    *household.InputError
+		outRange *nutrients.RangeError
+		full     *fixtures.NotEmptyError
+		unwrit   *safefile.CannotWriteError
+	)
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.As(err, &refused), errors.As(err, &mixUp):
+		return exitRefused
+	case errors.As(err, &locked):
+		return exitLocked
+	case errors.As(err, &notMet):
+		return exitNotMet
+	case errors.As(err, &input), errors.As(err, &faults), errors.As(err, &usage), errors.As(err, &outRange),
+		errors.As(err, &full), errors.As(err, &unwrit):
+		return exitInput
+	}
+	return exitFailed
+}
+
+// explainError writes the error and its hint, in lower case, for a person.
+func explainError(w io.Writer, err error, width int, color bool) {
+	var (
+		faults *diagnosticsError
+		mixUp  *household.MixUpError
+		many   *refusedError
+	)
+	switch {
+	case errors.As(err, &faults):
+		io.WriteString(w, faults.list.Text(width, color))
+	case errors.As(err, &many):
+		for i, cause := range many.causes {
+			if i > 0 {
+				fmt.Fprintln(w)
+			}
+			explainError(w, cause, width, color)
+		}
+	case errors.As(err, &mixUp):
+		fmt.Fprintf(w, "error: refused: %v\n", mixUp)
+	default:
+		fmt.Fprintf(w, "error: %v\n", err)
+		if hint := hintOf(err); hint != "" {
+			fmt.Fprintf(w, "hint: %s\n", hint)
+		}
+	}
+}
+
+// hintOf finds the hint that an error carries.
+func hintOf(err error) string {
+	var (
+		input    *inputError
+		locked   *safefile.LockedError
+		outRange *nutrients.RangeError
+		full     *fixtures.NotEmptyError
+		unwrit   *safefile.CannotWriteError
+		usage    *household.InputError
+	)
+	switch {
+	case errors.As(err, &input):
+		return input.hint
+	case errors.As(err, &locked):
+		return locked.Hint()
+	case errors.As(err, &outRange):
+		return outRange.Hint
+	case errors.As(err, &full):
+		return "name a folder that does not exist yet: bowlwright demo ./another-folder"
+	case errors.As(err, &unwrit):
+		return "check that the folder is there and may be written to"
+	case errors.As(err, &usage):
+		return usage.Hint
+	}
+	return ""
+}

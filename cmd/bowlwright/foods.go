@@ -1,0 +1,242 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"bowlwright/household"
+	"bowlwright/nutrients"
+)
+
+func (p *program) foodsCommand() *cli.Command {
+	return &cli.Command{
+		Name: "foods", Usage: "look into the catalogue",
+		Subcommands: []*cli.Command{
+			{Name: "find", Usage: "foods whose id, name or group holds every word", ArgsUsage: "WORDS", Action: p.foodsFind},
+			{Name: "show", Usage: "one food with every figure and its source", ArgsUsage: "ID", Action: p.foodsShow},
+		},
+		Action: func(c *cli.Context) error {
+			return &inputError{"foods takes find or show", "for example: bowlwright foods find turkey thigh"}
+		},
+	}
+}
+
+// catalogue is the household's where there is one, else the embedded one.
+func (p *program) catalogue(c *cli.Context) (*nutrients.Catalogue, error) {
+	if _, ok := household.FindDir(p.env.workDir); !ok && c.String("household") == "" {
+		return nutrients.Default(), nil
+	}
+	h, _, err := p.load(c)
+	if err != nil {
+		return nil, err
+	}
+	return h.Catalogue, nil
+}
+
+type foodLineJSON struct {
+	ID    string `json:"id"`
+	Name  string `json:"name"`
+	Group string `json:"group"`
+	State string `json:"state"`
+}
+
+func (p *program) foodsFind(c *cli.Context) error {
+	if c.NArg() == 0 {
+		return &inputError{"foods find takes words to look for", "for example: bowlwright foods find turkey thigh"}
+	}
+	cat, err := p.catalogue(c)
+	if err != nil {
+		return err
+	}
+	var words []string
+	for _, a := range c.Args().Slice() {
+		words = append(words, strings.Fields(a)...)
+	}
+	found := cat.Find(words...)
+	lines := []foodLineJSON{}
+	for _, f := range found {
+		lines = append(lines, foodLineJSON{f.ID, f.Name, f.Group, f.State})
+	}
+	if c.Bool("json") {
+		return p.printJSON(map[string]any{"format": "bowlwright/foods/1", "foods": lines})
+	}
+	if len(lines) == 0 {
+		hint := "try fewer words"
+		if near, ok := cat.Nearest(strings.Join(words, "-")); ok {
+			hint = "did you mean " + near
+		}
+		return &inputError{fmt.Sprintf("no food matches %q", strings.Join(words, " ")), hint}
+	}
+	for _, l := range lines {
+		fmt.Fprintf(p.env.stdout, "%-42s %s\n", l.ID, l.Name)
+	}
+	return nil
+}
+
+// foodJSON is the contract of `foods show ID --json`.
+type foodJSON struct {
+	Format    string                 `json:"format"`
+	ID        string                 `json:"id"`
+	Name      string                 `json:"name"`
+	Group     string                 `json:"group"`
+	State     string                 `json:"state"`
+	Source    string                 `json:"source"`
+	Recalled  bool                   `json:"recalled"`
+	Per100g   map[string]*float64    `json:"per_100g"`
+	High      map[string]float64     `json:"per_100g_high,omitempty"`
+	PerUnit   map[string]*float64    `json:"per_unit,omitempty"`
+	Unit      string                 `json:"unit,omitempty"`
+	Units     map[string]string      `json:"units"`
+	Measures  []measureJSON          `json:"measures"`
+	Refuse    float64                `json:"refuse"`
+	Figures   map[string]figureNotes `json:"figure_sources,omitempty"`
+	Cautions  []string               `json:"cautions"`
+	KcalPerG  map[string]float64     `json:"energy_kcal_per_g"`
+	VitaminAs map[string]*float64    `json:"vitamin_a_by_species"`
+}
+
+type measureJSON struct {
+	Name  string  `json:"name"`
+	Grams float64 `json:"grams"`
+}
+
+type figureNotes struct {
+	Source   string `json:"source"`
+	Recalled bool   `json:"recalled"`
+	Note     string `json:"note,omitempty"`
+}
+
+func (p *program) foodsShow(c *cli.Context) error {
+	if c.NArg() == 0 {
+		return &inputError{"foods show takes the id of a food", "find ids with: bowlwright foods find turkey"}
+	}
+	if err := noMore(c, 1); err != nil {
+		return err
+	}
+	cat, err := p.catalogue(c)
+	if err != nil {
+		return err
+	}
+	id := c.Args().First()
+	f, ok := cat.Food(id)
+	if !ok {
+		hint := "find ids with: bowlwright foods find WORDS"
+		if near, ok := cat.Nearest(id); ok {
+			hint = "did you mean " + near
+		}
+		return &inputError{fmt.Sprintf("no food has the id %q", id), hint}
+	}
+	if c.Bool("json") {
+		return p.printJSON(foodObject(f))
+	}
+	p.printFood(f)
+	return nil
+}
+
+// shownIDs are the stored nutrients and those sums that are the same for every
+// species.
+func shownIDs() []nutrients.ID {
+	var ids []nutrients.ID
+	for id := nutrients.ID(0); id < nutrients.Count; id++ {
+		if !id.Derived() {
+			ids = append(ids, id)
+		}
+	}
+	return append(ids, nutrients.MethionineCystine, nutrients.PhenylalanineTyrosine, nutrients.EPADHA, nutrients.VitaminK)
+}
+
+func numbers(profile *nutrients.Profile) (low map[string]*float64, high map[string]float64) {
+	low, high = map[string]*float64{}, map[string]float64{}
+	full := profile.For(nutrients.Cat)
+	for _, id := range shownIDs() {
+		low[id.String()] = nil
+		if f := full[id]; f.IsKnown() {
+			low[id.String()] = &f.Lo
+			if f.Hi != f.Lo {
+				high[id.String()] = f.Hi
+			}
+		}
+	}
+	return low, high
+}
+
+func foodObject(f *nutrients.Food) foodJSON {
+	out := foodJSON{Format: "bowlwright/food/1", ID: f.ID, Name: f.Name, Group: f.Group, State: f.State,
+		Source: f.Source.Text, Recalled: f.Source.Recalled, Units: map[string]string{}, Measures: []measureJSON{},
+		Refuse: f.Refuse, Figures: map[string]figureNotes{}, Cautions: append([]string{}, f.Cautions...),
+		KcalPerG: map[string]float64{}, VitaminAs: map[string]*float64{}, Unit: f.UnitName}
+	out.Per100g, out.High = numbers(&f.Per100g)
+	if f.PerUnit != nil {
+		out.PerUnit, _ = numbers(f.PerUnit)
+	}
+	for _, id := range shownIDs() {
+		out.Units[id.String()] = string(id.Info().Unit)
+	}
+	for id, s := range f.Figures {
+		s = f.SourceOf(id)
+		out.Figures[id.String()] = figureNotes{s.Text, s.Recalled, s.Note}
+	}
+	for _, m := range f.Measures {
+		out.Measures = append(out.Measures, measureJSON{m.Name, m.Grams})
+	}
+	for _, sp := range []nutrients.Species{nutrients.Dog, nutrients.Cat} {
+		full := f.Per100g.For(sp)
+		out.KcalPerG[string(sp)] = full[nutrients.Energy].Lo / 100
+		out.VitaminAs[string(sp)] = nil
+		if a := full[nutrients.VitaminA]; a.IsKnown() {
+			out.VitaminAs[string(sp)] = &a.Lo
+		}
+	}
+	return out
+}
+
+func (p *program) printFood(f *nutrients.Food) {
+	w := p.env.stdout
+	fmt.Fprintf(w, "%s\n%s (%s, %s)\nsource: %s%s\n", f.ID, f.Name, f.Group, f.State, f.Source.Text, recalledMark(f.Source.Recalled))
+	profile, per := &f.Per100g, "per 100 g"
+	if f.PerUnit != nil {
+		profile, per = f.PerUnit, "per "+f.UnitName
+	}
+	fmt.Fprintf(w, "\n%s\n", per)
+	full := profile.For(nutrients.Dog)
+	for _, id := range shownIDs() {
+		info, x := id.Info(), full[id]
+		amount := "unknown"
+		switch {
+		case x.IsKnown() && x.Lo != x.Hi:
+			amount = fmt.Sprintf("%.5g to %.5g %s", x.Lo, x.Hi, info.Unit)
+		case x.IsKnown():
+			amount = fmt.Sprintf("%.5g %s", x.Lo, info.Unit)
+		}
+		fmt.Fprintf(w, "  %-28s %s", info.Name, amount)
+		if s, own := f.Figures[id]; own {
+			if s.Text != "" && s.Text != f.Source.Text {
+				fmt.Fprintf(w, "  [%s%s]", s.Text, recalledMark(s.Recalled))
+			}
+			if s.Note != "" {
+				fmt.Fprintf(w, "\n  %-28s   %s", "", s.Note)
+			}
+		}
+		fmt.Fprintln(w)
+	}
+	if f.Refuse > 0 {
+		fmt.Fprintf(w, "\nthrown away of what is bought: %.0f %%\n", 100*f.Refuse)
+	}
+	for _, m := range f.Measures {
+		fmt.Fprintf(w, "%g g = %s\n", m.Grams, m.Name)
+	}
+	for _, s := range f.Cautions {
+		fmt.Fprintf(w, "Caution: %s\n", s)
+	}
+	for _, sp := range []nutrients.Species{nutrients.Dog, nutrients.Cat} {
+		for _, h := range nutrients.Hazards(f, sp) {
+			kind := "Warning"
+			if h.Blocked {
+				kind = "Refused"
+			}
+			fmt.Fprintf(w, "%s for a %s: %s [%s%s]\n", kind, sp, h.Text, h.Source.Text, recalledMark(h.Source.Recalled))
+		}
+	}
+}

@@ -1,0 +1,104 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/urfave/cli/v2"
+
+	"bowlwright/household"
+)
+
+func (p *program) historyCommand() *cli.Command {
+	return &cli.Command{
+		Name: "history", Usage: "earlier plans and the bases they were made for", ArgsUsage: "[PET]",
+		Action: p.history,
+	}
+}
+
+type historyLineJSON struct {
+	Record string           `json:"record"`
+	Date   household.Date   `json:"date"`
+	Pet    string           `json:"pet"`
+	Base   string           `json:"base"`
+	Code   string           `json:"code"`
+	Status household.Status `json:"status"`
+	Kg     float64          `json:"weight_kg"`
+}
+
+func (p *program) history(c *cli.Context) error {
+	if err := noMore(c, 1); err != nil {
+		return err
+	}
+	h, _, err := p.load(c)
+	if err != nil {
+		return err
+	}
+	only := ""
+	if c.NArg() == 1 {
+		pet, err := petNamed(h, c.Args().First())
+		if err != nil {
+			return err
+		}
+		only = pet.Name
+	}
+	records, findings, err := household.OpenRecords(h.Dir).Plans()
+	if err != nil {
+		return err
+	}
+	p.showFindings(findings)
+	lines := []historyLineJSON{}
+	for _, r := range records {
+		if only == "" || r.Plan.Pet.Pet == only {
+			lines = append(lines, historyLineJSON{r.Ref, r.Plan.Date, r.Plan.Pet.Pet, r.Plan.Base.Name, r.Plan.Base.Code, r.Plan.Pet.Status, r.Plan.Pet.WeightKg})
+		}
+	}
+	if c.Bool("json") {
+		return p.printJSON(map[string]any{"format": "bowlwright/history/1", "plans": lines})
+	}
+	for _, l := range lines {
+		fmt.Fprintf(p.env.stdout, "%s  %-12s %7.2f kg  %s  %-6s %s  %s\n", l.Date, l.Pet, l.Kg, l.Code, l.Status, l.Record, l.Base)
+	}
+	if len(lines) == 0 {
+		p.say(c, "No plans yet. Make them with: bowlwright plan\n")
+	}
+	return nil
+}
+
+func (p *program) checkCodeCommand() *cli.Command {
+	return &cli.Command{
+		Name: "check-code", Usage: "the code on a container against the base and the plans in use", ArgsUsage: "CODE",
+		Action: p.checkCode,
+	}
+}
+
+func (p *program) checkCode(c *cli.Context) error {
+	if c.NArg() == 0 {
+		return &inputError{"check-code takes the code on a container", "for example: bowlwright check-code K7Q-2MX-4"}
+	}
+	if err := noMore(c, 1); err != nil {
+		return err
+	}
+	code, err := household.ParseCode(c.Args().First())
+	if err != nil {
+		return err
+	}
+	h, _, err := p.load(c)
+	if err != nil {
+		return err
+	}
+	now := h.Base.Identity().Code
+	if c.Bool("json") {
+		if err := p.printJSON(map[string]any{"format": "bowlwright/check-code/1", "code": code, "base_in_use": now, "same": code == now}); err != nil {
+			return err
+		}
+	}
+	if code == now {
+		p.say(c, "%s is the base in use: %s.\n", code, h.Base.Name)
+		return nil
+	}
+	hint := "do not use this container with the cards in use; look it up with: bowlwright history"
+	if file, ok := h.BaseWithCode(code); ok {
+		hint = fmt.Sprintf("it is bases/%s.toml: plan anew with base = %q in household.toml", file, file)
+	}
+	return &refusedError{[]error{&inputError{fmt.Sprintf("refused: the container holds base %s, the base in use is %s (%s)", code, now, h.Base.Name), hint}}}
+}

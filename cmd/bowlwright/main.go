@@ -1,0 +1,31 @@
+// Command bowlwright plans small daily add-ons for several pets that eat from one
+// cooked base.
+package main
+
+import (
+	"io"
+	"os"
+	"time"
+)
+
+// environment is everything the program takes from the outside world. Only main
+// fills it with the real one.
+type environment struct {
+	args           []string
+	stdin          io.Reader
+	stdout, stderr io.Writer
+	now            func() time.Time
+	getenv         func(string) string
+	workDir        string
+	// columns is the width of the terminal, 0 when output is no terminal.
+	columns int
+}
+
+func main() {
+	dir, err := os.Getwd()
+	if err != nil {
+		dir = "."
+	}
+	os.Exit(run(environment{args: os.Args, stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr,
+		now: time.Now, getenv: os.Getenv, workDir: dir, columns: terminalColumns(os.Stdout)}))
+}

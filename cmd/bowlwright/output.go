@@ -1,0 +1,57 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"bowlwright/household"
+	"bowlwright/household/diag"
+	"bowlwright/report"
+)
+
+// printJSON writes one indented object.
+func (p *program) printJSON(v any) error {
+	enc := json.NewEncoder(p.env.stdout)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", " ")
+	return enc.Encode(v)
+}
+
+func (p *program) say(c *cli.Context, format string, args ...any) {
+	if !c.Bool("quiet") && !c.Bool("json") {
+		fmt.Fprintf(p.env.stdout, format, args...)
+	}
+}
+
+func (p *program) textOptions(c *cli.Context) report.TextOptions {
+	return report.TextOptions{Width: min(p.columns(), 100), Color: p.color(c.String("color"))}
+}
+
+// petNamed finds a pet or names the nearest.
+func petNamed(h *household.Household, name string) (*household.Pet, error) {
+	if pet, ok := h.Pet(name); ok {
+		return pet, nil
+	}
+	var known []string
+	for _, pet := range h.Pets {
+		known = append(known, pet.Name)
+	}
+	hint := "the pets are: " + strings.Join(known, ", ")
+	if near, ok := diag.Nearest(name, known); ok {
+		hint = "did you mean " + near
+	}
+	return nil, &inputError{fmt.Sprintf("no pet is named %q", name), hint}
+}
+
+// showFindings writes what the records have to say about themselves.
+func (p *program) showFindings(findings []household.Finding) {
+	for _, f := range findings {
+		fmt.Fprintf(p.env.stderr, "%s: %s\n", f.Severity, f.Message)
+		if f.Hint != "" {
+			fmt.Fprintf(p.env.stderr, "hint: %s\n", f.Hint)
+		}
+	}
+}

@@ -1,0 +1,172 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/urfave/cli/v2"
+
+	"bowlwright/household"
+	"bowlwright/household/safefile"
+	"bowlwright/optimize"
+	"bowlwright/report"
+)
+
+// solveLimit is how long one pet's plan may take before the program gives up.
+const solveLimit = 30 * time.Second
+
+func (p *program) planCommand() *cli.Command {
+	return &cli.Command{
+		Name: "plan", Usage: "work out base portion and add-ons for each pet, show and record them", ArgsUsage: "[PET…]",
+		Flags: []cli.Flag{
+			&cli.BoolFlag{Name: "dry-run", Usage: "record nothing"},
+			&cli.BoolFlag{Name: "compare", Usage: "show what changed against the plan in use"},
+		},
+		Action: p.plan,
+	}
+}
+
+// planJSON is the contract of `plan --json`.
+type planJSON struct {
+	Format    string              `json:"format"`
+	Household string              `json:"household"`
+	Date      household.Date      `json:"date"`
+	Base      planBaseJSON        `json:"base"`
+	Pets      []household.PetPlan `json:"pets"`
+}
+
+type planBaseJSON struct {
+	Name string `json:"name"`
+	household.Identity
+	EnergyKcalPerG    float64 `json:"energy_kcal_per_g"`
+	EnergyKcalPerGCat float64 `json:"energy_kcal_per_g_cat"`
+}
+
+func planObject(h *household.Household, today household.Date, plans []*household.Plan) planJSON {
+	base := h.Base.Snapshot()
+	out := planJSON{Format: "bowlwright/plan/1", Household: h.Name, Date: today, Pets: []household.PetPlan{},
+		Base: planBaseJSON{Name: base.Name, Identity: base.Identity, EnergyKcalPerG: base.EnergyKcalPerG, EnergyKcalPerGCat: base.EnergyKcalPerGCat}}
+	for _, plan := range plans {
+		out.Pets = append(out.Pets, plan.Pet)
+	}
+	return out
+}
+
+func (p *program) plan(c *cli.Context) error {
+	h, today, err := p.load(c)
+	if err != nil {
+		return err
+	}
+	pets, err := petsNamed(h, c.Args().Slice())
+	if err != nil {
+		return err
+	}
+	records := household.OpenRecords(h.Dir)
+	inUse, findings, err := records.InUse()
+	if err != nil {
+		return err
+	}
+	if !c.Bool("quiet") {
+		p.showFindings(findings)
+	}
+	plans, err := solveAll(h, pets, inUse, today)
+	if err != nil {
+		return err
+	}
+	if !c.Bool("dry-run") {
+		if err := p.record(h, plans); err != nil {
+			return err
+		}
+	}
+	if c.Bool("json") {
+		if err := p.printJSON(planObject(h, today, plans)); err != nil {
+			return err
+		}
+		return notMet(plans)
+	}
+	for i, plan := range plans {
+		if i > 0 {
+			fmt.Fprintln(p.env.stdout)
+		}
+		paired, err := h.PairIn(plan)
+		if err != nil {
+			return err
+		}
+		if err := report.PlanText(p.env.stdout, paired, p.textOptions(c)); err != nil {
+			return err
+		}
+		if old, ok := inUse[plan.Pet.Pet]; ok && c.Bool("compare") {
+			fmt.Fprintf(p.env.stdout, "\nAgainst the plan of %s:\n%s", old.Plan.Date, indent(household.DiffPlans(old.Plan, plan)))
+		}
+	}
+	if !c.Bool("dry-run") {
+		p.say(c, "\nRecorded. Print the cards with: bowlwright card\n")
+	}
+	return notMet(plans)
+}
+
+func indent(lines []string) string {
+	if len(lines) == 0 {
+		return "  nothing changed\n"
+	}
+	return "  " + strings.Join(lines, "\n  ") + "\n"
+}
+
+// solveAll plans the pets one after the other.
+func solveAll(h *household.Household, pets []*household.Pet, inUse map[string]household.PlanRecord, today household.Date) ([]*household.Plan, error) {
+	var plans []*household.Plan
+	for _, pet := range pets {
+		req := optimize.Request{Household: h, Pet: pet, Today: today, Version: version}
+		if old, ok := inUse[pet.Name]; ok {
+			req.Previous = old.Plan
+		}
+		ctx, cancel := context.WithTimeout(context.Background(), solveLimit)
+		plan, err := optimize.Solve(ctx, req)
+		cancel()
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", pet.Name, err)
+		}
+		plans = append(plans, plan)
+	}
+	return plans, nil
+}
+
+// record saves what can be fed; a plan without amounts is shown and not kept.
+func (p *program) record(h *household.Household, plans []*household.Plan) error {
+	var keep []*household.Plan
+	for _, plan := range plans {
+		if plan.Pet.Status.Printable() {
+			keep = append(keep, plan)
+		}
+	}
+	if len(keep) == 0 {
+		return nil
+	}
+	unlock, err := p.lock(h, "plan")
+	if err != nil {
+		return err
+	}
+	defer unlock()
+	_, err = household.OpenRecords(h.Dir).SavePlans(keep)
+	return err
+}
+
+func (p *program) lock(h *household.Household, command string) (func(), error) {
+	return safefile.Lock(household.LockPath(h.Dir), command, p.env.now())
+}
+
+// notMet is the error of plans that miss their targets, nil when all are met.
+func notMet(plans []*household.Plan) error {
+	var names []string
+	for _, plan := range plans {
+		if plan.Pet.Status != household.Met {
+			names = append(names, fmt.Sprintf("%s (%s)", plan.Pet.Pet, plan.Pet.Status))
+		}
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	return &notMetError{names}
+}

@@ -1,0 +1,148 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/urfave/cli/v2"
+
+	"bowlwright/nutrients"
+)
+
+func (p *program) targetsCommand() *cli.Command {
+	return &cli.Command{
+		Name: "targets", Usage: "energy and every limit for one pet, with the arithmetic and the source", ArgsUsage: "PET",
+		Action: p.targets,
+	}
+}
+
+type targetsJSON struct {
+	Format          string               `json:"format"`
+	Pet             string               `json:"pet"`
+	Standard        nutrients.StandardID `json:"standard"`
+	EnergyKcal      float64              `json:"energy_kcal"`
+	EnergySource    string               `json:"energy_source"`
+	EnergyRecalled  bool                 `json:"energy_recalled"`
+	ReferenceKcal   float64              `json:"reference_energy_kcal"`
+	IdealWeightKg   float64              `json:"ideal_weight_kg"`
+	MetabolicWeight float64              `json:"metabolic_weight"`
+	Limits          []limitJSON          `json:"limits"`
+	Ratios          []ratioJSON          `json:"ratios"`
+	Cautions        []string             `json:"cautions"`
+}
+
+type limitJSON struct {
+	ID       nutrients.ID `json:"id"`
+	Unit     string       `json:"unit"`
+	Lower    *float64     `json:"lower"`
+	Upper    *float64     `json:"upper"`
+	Aim      *float64     `json:"aim"`
+	Source   string       `json:"source"`
+	Recalled bool         `json:"recalled"`
+	Steps    []string     `json:"steps"`
+}
+
+type ratioJSON struct {
+	ID       string   `json:"id"`
+	Lower    *float64 `json:"lower"`
+	Upper    *float64 `json:"upper"`
+	Source   string   `json:"source"`
+	Recalled bool     `json:"recalled"`
+}
+
+func (p *program) targets(c *cli.Context) error {
+	if c.NArg() == 0 {
+		return &inputError{"targets takes the name of a pet", "for example: bowlwright targets Marlow"}
+	}
+	if err := noMore(c, 1); err != nil {
+		return err
+	}
+	h, _, err := p.load(c)
+	if err != nil {
+		return err
+	}
+	pet, err := petNamed(h, c.Args().First())
+	if err != nil {
+		return err
+	}
+	t, err := nutrients.TargetsFor(pet.Animal)
+	if err != nil {
+		return err
+	}
+	out := targetsJSON{Format: "bowlwright/targets/1", Pet: pet.Name, Standard: pet.Animal.Standard, EnergyKcal: t.Energy.Kcal,
+		EnergySource: t.Energy.Method + "; " + t.Energy.Source.Text, EnergyRecalled: t.Energy.Source.Recalled,
+		ReferenceKcal: t.Energy.ReferenceKcal, IdealWeightKg: t.Energy.IdealKg, MetabolicWeight: t.Energy.MetabolicKg,
+		Cautions: t.Cautions, Limits: []limitJSON{}, Ratios: []ratioJSON{}}
+	for _, l := range t.Limits {
+		source, recalled := sources(l)
+		out.Limits = append(out.Limits, limitJSON{ID: l.Nutrient, Unit: string(l.Nutrient.Info().Unit), Lower: l.Lower, Upper: l.Upper,
+			Aim: l.Aim, Source: source, Recalled: recalled, Steps: l.Steps})
+	}
+	for _, r := range t.Ratios {
+		out.Ratios = append(out.Ratios, ratioJSON{ID: r.Key, Lower: r.Lower, Upper: r.Upper, Source: r.Source.Text, Recalled: r.Source.Recalled})
+	}
+	if c.Bool("json") {
+		return p.printJSON(out)
+	}
+	p.printTargets(out, t)
+	return nil
+}
+
+// sources joins the sources of both sides of a limit.
+func sources(l nutrients.Limit) (text string, recalled bool) {
+	if l.Lower != nil {
+		text, recalled = l.LowerSource.Text, l.LowerSource.Recalled
+	}
+	if l.Upper != nil {
+		recalled = recalled || l.UpperSource.Recalled
+		if l.UpperSource.Text != text {
+			if text != "" {
+				text += "; "
+			}
+			text += l.UpperSource.Text
+		}
+	}
+	return text, recalled
+}
+
+func (p *program) printTargets(out targetsJSON, t nutrients.Targets) {
+	w := p.env.stdout
+	fmt.Fprintf(w, "%s, by %s\n\n", out.Pet, out.Standard)
+	fmt.Fprintf(w, "Energy %.0f kcal a day, reference %.0f kcal, metabolic weight %.3f kg\n", out.EnergyKcal, out.ReferenceKcal, out.MetabolicWeight)
+	for _, s := range t.Energy.Steps {
+		fmt.Fprintf(w, "  %s\n", s)
+	}
+	fmt.Fprintf(w, "  source: %s%s\n", t.Energy.Source.Text, recalledMark(t.Energy.Source.Recalled))
+	for _, l := range t.Limits {
+		info := l.Nutrient.Info()
+		fmt.Fprintf(w, "\n%-26s %s\n", info.Name, span(l.Lower, l.Upper, string(info.Unit)))
+		for _, s := range l.Steps {
+			fmt.Fprintf(w, "  %s\n", s)
+		}
+	}
+	for _, r := range t.Ratios {
+		fmt.Fprintf(w, "\n%-26s %s\n  %s%s\n", r.Key, span(r.Lower, r.Upper, ""), r.Source.Text, recalledMark(r.Source.Recalled))
+	}
+	for _, caution := range out.Cautions {
+		fmt.Fprintf(w, "\nCaution: %s\n", caution)
+	}
+}
+
+func recalledMark(recalled bool) string {
+	if recalled {
+		return " (recalled)"
+	}
+	return ""
+}
+
+// span writes a range in words.
+func span(lower, upper *float64, unit string) string {
+	switch {
+	case lower != nil && upper != nil:
+		return fmt.Sprintf("%.4g to %.5g %s", *lower, *upper, unit)
+	case lower != nil:
+		return fmt.Sprintf("at least %.4g %s", *lower, unit)
+	case upper != nil:
+		return fmt.Sprintf("at most %.5g %s", *upper, unit)
+	}
+	return "no limit"
+}

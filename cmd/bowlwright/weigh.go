@@ -1,0 +1,83 @@
+package main
+
+import (
+	"fmt"
+	"strconv"
+
+	"github.com/urfave/cli/v2"
+
+	"bowlwright/household"
+	"bowlwright/nutrients"
+)
+
+func (p *program) weighCommand() *cli.Command {
+	return &cli.Command{
+		Name: "weigh", Usage: "add a weight to the log and say what it changes", ArgsUsage: "PET WEIGHT",
+		Flags:  []cli.Flag{&cli.StringFlag{Name: "note", Usage: "a `REMARK` kept beside the weight"}},
+		Action: p.weigh,
+	}
+}
+
+func (p *program) weigh(c *cli.Context) error {
+	args := c.Args().Slice()
+	// "31.5 kg" may be typed with or without quotes.
+	if len(args) == 3 {
+		args = []string{args[0], args[1] + " " + args[2]}
+	}
+	if len(args) != 2 {
+		return &inputError{"weigh takes a pet and a weight", `for example: bowlwright weigh Marlow "31.2 kg"`}
+	}
+	h, today, err := p.load(c)
+	if err != nil {
+		return err
+	}
+	pet, err := petNamed(h, args[0])
+	if err != nil {
+		return err
+	}
+	weight := args[1]
+	if _, err := strconv.ParseFloat(weight, 64); err == nil {
+		return &inputError{fmt.Sprintf("the weight %s has no unit", weight), fmt.Sprintf(`type "%s kg" or "%s lb"`, weight, weight)}
+	}
+	kg, err := household.ParseWeight(weight)
+	if err != nil {
+		return err
+	}
+	if err := household.CheckWeight(pet.Animal.Species, kg); err != nil {
+		return err
+	}
+	before := pet.Animal
+	beforeNeed, beforeErr := nutrients.EnergyFor(before)
+	unlock, err := p.lock(h, "weigh")
+	if err != nil {
+		return err
+	}
+	defer unlock()
+	if err := household.AppendWeight(h.Dir, household.WeighIn{Date: today, Pet: pet.Name, Kg: kg, Note: c.String("note")}); err != nil {
+		return err
+	}
+	after := before
+	after.WeightKg = kg
+	afterNeed, afterErr := nutrients.EnergyFor(after)
+	change := 100 * (kg - before.WeightKg) / before.WeightKg
+	if c.Bool("json") {
+		out := map[string]any{"format": "bowlwright/weigh/1", "pet": pet.Name, "date": today, "weight_kg": kg,
+			"before_kg": before.WeightKg, "change_percent": change, "energy_kcal": nil, "before_energy_kcal": nil}
+		if beforeErr == nil {
+			out["before_energy_kcal"] = beforeNeed.Kcal
+		}
+		if afterErr == nil {
+			out["energy_kcal"] = afterNeed.Kcal
+		}
+		return p.printJSON(out)
+	}
+	p.say(c, "%s: %.4g kg on %s, %+.1f %% against %.4g kg.\n", pet.Name, kg, today, change, before.WeightKg)
+	if beforeErr == nil && afterErr == nil {
+		p.say(c, "Energy: %.0f kcal a day, %.0f before.\n", afterNeed.Kcal, beforeNeed.Kcal)
+	}
+	if afterErr != nil {
+		p.say(c, "The energy cannot be worked out for this weight: %v.\n", afterErr)
+	}
+	p.say(c, "Plan anew with: bowlwright plan %s\n", quotedName(pet.Name))
+	return nil
+}
