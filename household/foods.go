@@ -88,6 +88,7 @@ func readFigures(t table, f *nutrients.Food) {
 			t.inputFault("per", err)
 		} else if per <= 0 {
 			t.fault("per", "not-positive", "per must be more than nothing", "write per = \"100 g\"")
+			per = 100
 		}
 	}
 	unitGrams, weighed := t.positive("unit_grams", "0.61 g", parseMass)

@@ -27,7 +27,7 @@ func foodAmount(s string, f *nutrients.Food) (float64, error) {
 	}
 	if names := measureNames(f); len(names) > 0 && !f.Supplement() {
 		in := err.(*InputError)
-		return 0, &InputError{in.Code, fmt.Sprintf("unknown unit %q for %s", clip(unit), f.ID), in.Hint + ", or a measure of this food: " + strings.Join(names, ", ")}
+		return 0, &InputError{in.Code, fmt.Sprintf("unknown unit %q for %s", clip(unit), f.ID), in.Hint + "; this food has the measures " + strings.Join(names, ", ")}
 	}
 	return 0, err
 }
@@ -68,7 +68,8 @@ const maxMeasureNames = 6
 func measureNames(f *nutrients.Food) []string {
 	var names []string
 	for _, m := range f.Measures {
-		if _, name := countOf(m.Name); len(names) < maxMeasureNames {
+		_, name := countOf(m.Name)
+		if _, mass := gramsPerUnit[name]; !mass && len(names) < maxMeasureNames {
 			names = append(names, fmt.Sprintf("%q", name))
 		}
 	}

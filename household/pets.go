@@ -212,14 +212,16 @@ func (l *loader) readExtras(t table, p *Pet) {
 	}
 }
 
-// refuseHazards reports a food that is poison for a species.
-func (t table) refuseHazards(f *nutrients.Food, method string, species ...nutrients.Species) {
+// refuseHazards reports a food that is poison for a species, and says whether it
+// did.
+func (t table) refuseHazards(f *nutrients.Food, method string, species ...nutrients.Species) bool {
 	for _, sp := range species {
 		for _, h := range nutrients.HazardsCooked(f, sp, method) {
 			if h.Blocked {
 				t.fault("food", "harmful-food", fmt.Sprintf("%s harms a %s: %s", f.ID, sp, h.Text), "leave it out")
-				return
+				return true
 			}
 		}
 	}
+	return false
 }

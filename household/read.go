@@ -82,6 +82,10 @@ func (t table) food(key string, c *nutrients.Catalogue) (*nutrients.Food, bool) 
 	}
 	f, ok := c.Food(id)
 	if !ok {
+		// A poison is named as one even when the catalogue does not hold it.
+		if t.refuseHazards(&nutrients.Food{ID: id, Name: id}, "", nutrients.Dog, nutrients.Cat) {
+			return nil, false
+		}
 		hint := "find its id with: bowlwright foods find WORDS"
 		if near, found := c.Nearest(id); found {
 			hint = fmt.Sprintf("did you mean %q? otherwise find its id with: bowlwright foods find WORDS", near)
