@@ -9,7 +9,6 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"bowlwright/household"
-	"bowlwright/household/safefile"
 	"bowlwright/optimize"
 	"bowlwright/report"
 )
@@ -144,17 +143,13 @@ func (p *program) record(h *household.Household, plans []*household.Plan) error 
 	if len(keep) == 0 {
 		return nil
 	}
-	unlock, err := p.lock(h, "plan")
-	if err != nil {
-		return err
-	}
-	defer unlock()
-	_, err = household.OpenRecords(h.Dir).SavePlans(keep)
+	_, err := p.records(h.Dir, "plan").SavePlans(keep)
 	return err
 }
 
-func (p *program) lock(h *household.Household, command string) (func(), error) {
-	return safefile.Lock(household.LockPath(h.Dir), command, p.env.now())
+// records opens the records of a folder; the lock names the command and the time.
+func (p *program) records(dir, command string) *household.Records {
+	return household.OpenRecords(dir).For(command, p.env.now())
 }
 
 // notMet is the error of plans that miss their targets, nil when all are met.

@@ -43,17 +43,9 @@ func (p *program) weigh(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if err := household.CheckWeight(pet.Animal.Species, kg); err != nil {
-		return err
-	}
 	before := pet.Animal
 	beforeNeed, beforeErr := nutrients.EnergyFor(before)
-	unlock, err := p.lock(h, "weigh")
-	if err != nil {
-		return err
-	}
-	defer unlock()
-	if err := household.AppendWeight(h.Dir, household.WeighIn{Date: today, Pet: pet.Name, Kg: kg, Note: c.String("note")}); err != nil {
+	if _, err := p.records(h.Dir, "weigh").Weigh(h, household.WeighIn{Date: today, Pet: pet.Name, Kg: kg, Note: c.String("note")}, today); err != nil {
 		return err
 	}
 	after := before

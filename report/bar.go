@@ -1,0 +1,99 @@
+package report
+
+import (
+	"fmt"
+	"math"
+
+	"bowlwright/household"
+)
+
+// bar is one nutrient drawn against its limits. The track has three equal zones:
+// below the lower limit, between the limits, above the upper one; so the limits of
+// all bars stand below one another, and what is inside stands in the middle.
+type bar struct {
+	name, amount, limits, state string
+	// coverage is the known share in words, "95 %".
+	coverage string
+	recalled bool
+	// at is where the known amount ends, 0 to 1 along the track.
+	at float64
+	// unknown is the share (0 to 1) of the food whose figure is not known.
+	unknown            float64
+	hasLower, hasUpper bool
+	inside             bool
+	nothingKnown       bool
+}
+
+// openTop is how many times the lower limit fills the middle zone where the
+// standard sets no upper limit.
+const openTop = 10.0
+
+const (
+	lowerAt = 1.0 / 3
+	upperAt = 2.0 / 3
+)
+
+func newBar(n household.NutrientLine) bar {
+	b := bar{name: n.Name, recalled: n.Recalled, unknown: 1 - n.Coverage, hasLower: n.Lower != nil, hasUpper: n.Upper != nil,
+		inside: n.State == household.StateMet, nothingKnown: n.Amount == nil}
+	b.limits = rangeText(n.Lower, n.Upper)
+	// Rounded down, so that 100 % means that everything is known.
+	b.coverage = fmt.Sprintf("%.0f%%", math.Floor(100*n.Coverage+1e-9))
+	b.amount = "unknown"
+	if n.Amount != nil {
+		b.amount = number(*n.Amount) + " " + n.Unit
+		b.at = place(*n.Amount, n.Lower, n.Upper)
+	}
+	switch n.State {
+	case household.StateMet:
+		b.state = "met"
+		if !n.UpperChecked {
+			b.state = "met, upper limit not fully checked"
+		}
+	case household.StateLow:
+		b.state = "LOW"
+	case household.StateHigh:
+		b.state = "HIGH"
+	default:
+		b.state = "UNKNOWN"
+	}
+	if b.unknown < 1e-9 {
+		b.unknown = 0
+	}
+	return b
+}
+
+// place puts an amount on the track: linear up to the lower limit, by the
+// logarithm between the limits, linear to twice the upper limit.
+func place(x float64, lower, upper *float64) float64 {
+	low, high := 0.0, 0.0
+	if lower != nil {
+		low = *lower
+	}
+	if upper != nil {
+		high = *upper
+	}
+	switch {
+	case lower == nil && upper == nil:
+		return 0.5
+	case lower == nil:
+		low = high / openTop
+		if x < low {
+			return lowerAt + 0
+		}
+	case upper == nil:
+		high = low * openTop
+	}
+	switch {
+	case x < low:
+		return lowerAt * max(0, x/low)
+	case x <= high:
+		if high <= low {
+			return lowerAt
+		}
+		return lowerAt + (upperAt-lowerAt)*math.Log(x/low)/math.Log(high/low)
+	case upper == nil:
+		return upperAt
+	}
+	return min(1, upperAt+(1-upperAt)*(x/high-1))
+}

@@ -1,0 +1,51 @@
+package report
+
+import (
+	"strings"
+	"sync"
+
+	"github.com/go-fonts/dejavu/dejavusans"
+	"github.com/go-fonts/dejavu/dejavusansbold"
+	"golang.org/x/image/font/sfnt"
+	"golang.org/x/text/unicode/norm"
+)
+
+// missingGlyph stands for a character that the font cannot draw.
+const missingGlyph = '□'
+
+var regularFont = sync.OnceValue(func() *sfnt.Font {
+	f, err := sfnt.Parse(dejavusans.TTF)
+	if err != nil {
+		panic("report: the embedded font is broken: " + err.Error())
+	}
+	return f
+})
+
+// fontBytes are the two faces that the paper uses.
+func fontBytes() (regular, bold []byte) { return dejavusans.TTF, dejavusansbold.TTF }
+
+// hasGlyph says whether the embedded font can draw the character.
+func hasGlyph(r rune) bool {
+	var buf sfnt.Buffer
+	index, err := regularFont().GlyphIndex(&buf, r)
+	return err == nil && index != 0
+}
+
+// paperText makes a text safe for the page: composed characters, no controls, and
+// a visible box for what the font cannot draw. The PDF writer breaks on characters
+// beyond the basic plane, so those become boxes too.
+func paperText(s string) string {
+	var b strings.Builder
+	for _, r := range norm.NFC.String(clean(s)) {
+		switch {
+		case r > 0xffff || !hasGlyph(r):
+			// A joiner or a variation selector belongs to the box before it.
+			if r != 0x200d && (r < 0xfe00 || r > 0xfe0f) {
+				b.WriteRune(missingGlyph)
+			}
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}

@@ -1,0 +1,202 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"bowlwright/household"
+)
+
+// card is what a daily card shows, worked out once for every renderer.
+type card struct {
+	household, pet, about  string
+	baseName, baseCode     string
+	date, weighBy          string
+	made                   string
+	banner                 []string
+	base                   string
+	meals                  []string
+	addons, premix, extras []item
+	premixRecipe           string
+	bars                   []bar
+	ratios                 []string
+	storage                []string
+	cautions               []string
+	notes                  []string
+	legend                 []string
+}
+
+// item is a line of the feeding list.
+type item struct{ amount, name, remark string }
+
+// NotPrintableError says that a plan has no amounts that may be printed.
+type NotPrintableError struct {
+	Pet    string
+	Status household.Status
+	Why    []string
+}
+
+func (e *NotPrintableError) Error() string {
+	return fmt.Sprintf("no card for %s: the plan is %s: %s", e.Pet, e.Status, strings.Join(e.Why, "; "))
+}
+
+// newCard gathers what a card shows, or a *NotPrintableError.
+func newCard(p household.Paired) (*card, error) {
+	plan := p.Plan()
+	pet := &plan.Pet
+	if !pet.Status.Printable() {
+		return nil, &NotPrintableError{pet.Pet, pet.Status, pet.Conflict}
+	}
+	c := &card{household: plan.Household, pet: pet.Pet, baseName: p.Base().Name, baseCode: plan.Base.Code,
+		date: plan.Date.String(), weighBy: pet.WeighAgainBy.String(), cautions: pet.Cautions, notes: pet.Notes}
+	c.about = about(pet)
+	c.made = fmt.Sprintf("Made on %s for %s kg and %s kcal a day, by %s.", plan.Date, number(pet.WeightKg), number(pet.EnergyKcal), pet.Standard)
+	if pet.Status == household.Short {
+		c.banner = shortfalls(pet)
+	}
+	c.base = grams(pet.BaseG)
+	c.meals = mealLines(pet)
+	for _, a := range pet.Addons {
+		if a.ServedAs != "premix" {
+			c.addons = append(c.addons, item{dose(a), a.Name, a.Measure})
+		}
+	}
+	if pet.Premix != nil {
+		c.premixLines(pet)
+	}
+	for _, e := range pet.Extras {
+		c.extras = append(c.extras, item{grams(e.G), e.Name, ""})
+	}
+	for _, n := range pet.Nutrients {
+		c.bars = append(c.bars, newBar(n))
+	}
+	for _, r := range pet.Ratios {
+		c.ratios = append(c.ratios, ratioText(r))
+	}
+	c.storage = storageRules
+	c.legend = legend(pet)
+	return c, nil
+}
+
+// about is the line under the name.
+func about(pet *household.PetPlan) string {
+	s := fmt.Sprintf("%s, %s, %s kg", pet.Species, pet.Stage, number(pet.WeightKg))
+	if pet.IdealWeightKg > 0 && math.Abs(pet.IdealWeightKg-pet.WeightKg) > 0.005 {
+		s += fmt.Sprintf(" (ideal %s kg)", number(pet.IdealWeightKg))
+	}
+	s += fmt.Sprintf(", %s kcal a day", number(pet.EnergyKcal))
+	if pet.Losing {
+		s += ", losing weight"
+	}
+	return s
+}
+
+// shortfalls says what is missed and by how much.
+func shortfalls(pet *household.PetPlan) []string {
+	var lines []string
+	for _, n := range pet.Nutrients {
+		if n.Lower == nil {
+			continue
+		}
+		got := 0.0
+		if n.Amount != nil {
+			got = *n.Amount
+		}
+		if missing := *n.Lower - got; n.State == household.StateLow || (n.State == household.StateUnknown && missing > 0) {
+			lines = append(lines, fmt.Sprintf("%s: %s of %s %s, %.0f %% missing", n.Name, number(got), number(*n.Lower), n.Unit, math.Ceil(100*missing / *n.Lower)))
+		}
+	}
+	return lines
+}
+
+// mealLines divide the base over the meals in whole scale steps.
+func mealLines(pet *household.PetPlan) []string {
+	step := pet.Scales.ScaleG
+	if step <= 0 {
+		step = 1
+	}
+	meals := max(1, pet.Meals)
+	steps := int(math.Round(pet.BaseG / step))
+	var lines []string
+	for i := range meals {
+		share := steps / meals
+		if i < steps%meals {
+			share++
+		}
+		lines = append(lines, fmt.Sprintf("%s: %s of base", mealName(i, meals), grams(float64(share)*step)))
+	}
+	return lines
+}
+
+func mealName(i, meals int) string {
+	switch {
+	case meals == 1:
+		return "Meal"
+	case meals == 2:
+		return [...]string{"Morning", "Evening"}[i]
+	}
+	return fmt.Sprintf("Meal %d", i+1)
+}
+
+// dose is the daily amount, by weight or by count.
+func dose(a household.AddonAmount) string {
+	if a.ServedAs == "unit" && a.Units > 0 {
+		unit := a.Unit
+		if a.Units > 1 {
+			unit += "s"
+		}
+		return fmt.Sprintf("%s %s", number(a.Units), unit)
+	}
+	return grams(a.G)
+}
+
+func (c *card) premixLines(pet *household.PetPlan) {
+	m := pet.Premix
+	c.premixRecipe = fmt.Sprintf("Weigh once for %d days, mix very well, keep dry and dark. Serve %s a day.", m.Days, grams(m.ServeG))
+	for _, it := range m.Items {
+		remark := ""
+		if it.Carrier {
+			remark = "carrier"
+		}
+		c.premix = append(c.premix, item{grams(it.G), it.Name, remark})
+	}
+}
+
+// storageRules are kitchen rules with their sources (USDA food safety rules as
+// restated by extension services; freezer time for quality is recalled).
+var storageRules = []string{
+	"Fridge at 4 °C or below: 3 to 4 days. Freezer at -18 °C: 2 to 3 months (recalled). Thaw in the fridge.",
+	"Cool in layers of 5 cm and chill within 2 hours. Throw away what stood in the bowl for 2 hours.",
+	"Fresh water always.",
+}
+
+func legend(pet *household.PetPlan) []string {
+	l := []string{"Mark inside the two lines: lower and upper limit are kept. Hatched: part of the food whose figure nobody knows."}
+	for _, n := range pet.Nutrients {
+		if n.Recalled {
+			return append(l, "† limit recalled, not read in a copy of the standard.")
+		}
+	}
+	return l
+}
+
+func ratioText(r household.RatioLine) string {
+	got := "unknown"
+	if r.Amount != nil {
+		got = fmt.Sprintf("%.2f", *r.Amount)
+	}
+	return fmt.Sprintf("%s %s (%s)", strings.ReplaceAll(r.ID, "-", " : "), got, rangeText(r.Lower, r.Upper))
+}
+
+func rangeText(lower, upper *float64) string {
+	switch {
+	case lower != nil && upper != nil:
+		return number(*lower) + " to " + number(*upper)
+	case lower != nil:
+		return "at least " + number(*lower)
+	case upper != nil:
+		return "at most " + number(*upper)
+	}
+	return "no limit"
+}

@@ -1,0 +1,307 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/mattn/go-runewidth"
+
+	"bowlwright/household"
+)
+
+// TextOptions say what the terminal can do.
+type TextOptions struct {
+	// Width in columns; 80 when zero.
+	Width int
+	Color bool
+}
+
+// barColumns is the width of a bar in text, one column for each end.
+const barColumns = 13
+
+type textWriter struct {
+	b     strings.Builder
+	width int
+	color bool
+}
+
+func newTextWriter(o TextOptions) *textWriter {
+	if o.Width < 40 {
+		o.Width = 80
+	}
+	return &textWriter{width: o.Width, color: o.Color}
+}
+
+// Colours carry meaning only beside the same meaning in words.
+const (
+	red   = "\x1b[31m"
+	green = "\x1b[32m"
+	bold  = "\x1b[1m"
+	plain = "\x1b[0m"
+)
+
+func (t *textWriter) tint(code, s string) string {
+	if !t.color {
+		return s
+	}
+	return code + s + plain
+}
+
+// line writes a line, wrapped to the width with the given indent.
+func (t *textWriter) line(indent, s string) {
+	for _, l := range wrap(clean(s), t.width-runewidth.StringWidth(indent)) {
+		t.b.WriteString(strings.TrimRight(indent+l, " ") + "\n")
+	}
+}
+
+func (t *textWriter) head(s string) {
+	t.b.WriteString("\n" + t.tint(bold, clean(s)) + "\n")
+}
+
+// wrap breaks text into lines of at most width columns at spaces.
+func wrap(s string, width int) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(s) {
+		for runewidth.StringWidth(word) > width {
+			cut := runewidth.Truncate(word, width, "")
+			if cut == "" {
+				break
+			}
+			if line != "" {
+				lines = append(lines, line)
+				line = ""
+			}
+			lines = append(lines, cut)
+			word = strings.TrimPrefix(word, cut)
+		}
+		switch {
+		case line == "":
+			line = word
+		case runewidth.StringWidth(line)+1+runewidth.StringWidth(word) <= width:
+			line += " " + word
+		default:
+			lines = append(lines, line)
+			line = word
+		}
+	}
+	if line != "" || len(lines) == 0 {
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// clean takes out what could steer a terminal or turn the writing direction.
+func clean(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\n' || r == '\t':
+			return ' '
+		case r < ' ', r >= 0x7f && r < 0xa0, r >= 0x202a && r <= 0x202e, r >= 0x2066 && r <= 0x2069, r == 0xfeff:
+			return -1
+		}
+		return r
+	}, s)
+}
+
+// pad fills a cell to its width, or cuts it.
+func pad(s string, width int) string {
+	s = clean(s)
+	if runewidth.StringWidth(s) > width {
+		s = runewidth.Truncate(s, width, "…")
+	}
+	return s + strings.Repeat(" ", max(0, width-runewidth.StringWidth(s)))
+}
+
+// CardText writes one daily card.
+func CardText(w io.Writer, p household.Paired, o TextOptions) error {
+	c, err := newCard(p)
+	if err != nil {
+		return err
+	}
+	t := newTextWriter(o)
+	t.cardHead(c)
+	t.feeding(c)
+	t.head("Nutrients of the day")
+	t.bars(c)
+	t.foot(c)
+	_, err = io.WriteString(w, t.b.String())
+	return err
+}
+
+func (t *textWriter) cardHead(c *card) {
+	t.b.WriteString(t.tint(bold, clean(c.pet)) + "\n")
+	t.line("", c.about)
+	t.line("", fmt.Sprintf("Base %s  %s", c.baseCode, c.baseName))
+	if len(c.banner) > 0 {
+		t.b.WriteString(t.tint(red, "NOT ALL TARGETS ARE MET") + "\n")
+		for _, l := range c.banner {
+			t.line("  ", l)
+		}
+	}
+}
+
+func (t *textWriter) feeding(c *card) {
+	t.head("Each day")
+	t.b.WriteString(fmt.Sprintf("  %s  base %s\n", pad(c.base, 10), c.baseCode))
+	for _, m := range c.meals {
+		t.line("              ", m)
+	}
+	items := func(list []item) {
+		for _, i := range list {
+			name := i.name
+			if i.remark != "" {
+				name += " (" + i.remark + ")"
+			}
+			lines := wrap(clean(name), t.width-14)
+			t.b.WriteString("  " + pad(i.amount, 10) + "  " + lines[0] + "\n")
+			for _, l := range lines[1:] {
+				t.b.WriteString(strings.Repeat(" ", 14) + l + "\n")
+			}
+		}
+	}
+	if len(c.addons) > 0 {
+		t.head("Add-ons, once a day in a meal")
+		items(c.addons)
+	}
+	if len(c.premix) > 0 {
+		t.head("Premix")
+		t.line("  ", c.premixRecipe)
+		items(c.premix)
+	}
+	if len(c.extras) > 0 {
+		t.head("Always given, counted in")
+		items(c.extras)
+	}
+}
+
+// bars writes the table of nutrients: name, amount, bar, limits, known share,
+// state.
+func (t *textWriter) bars(c *card) {
+	const name, amount, known = 26, 10, 5
+	limits := t.width - 2 - name - amount - 1 - barColumns - 1 - known - 1 - 5
+	for _, b := range c.bars {
+		label := b.name
+		if b.recalled {
+			label += "†"
+		}
+		state := shortState(b.state)
+		switch {
+		case !b.inside:
+			state = t.tint(red, state)
+		case t.color:
+			state = t.tint(green, state)
+		}
+		t.b.WriteString("  " + pad(label, name) + pad(b.amount, amount) + " " + t.bar(b) + " " +
+			pad(b.limits, limits) + pad(b.coverage, known) + " " + state + "\n")
+	}
+	for _, r := range c.ratios {
+		t.line("  ", r)
+	}
+	t.line("  ", "The per cent say how much of the food, by weight, has a known figure.")
+	for _, l := range c.legend {
+		t.line("  ", l)
+	}
+}
+
+// shortState keeps the table within its width; the long form is in the legend.
+func shortState(s string) string {
+	s = strings.Replace(s, "met, upper limit not fully checked", "met*", 1)
+	return strings.Replace(s, "UNKNOWN", "????", 1)
+}
+
+// bar draws the track in text: the limits as strokes, the amount as a mark, what
+// is unknown as question marks.
+func (t *textWriter) bar(b bar) string {
+	cells := []rune(strings.Repeat("·", barColumns))
+	if b.nothingKnown {
+		cells = []rune(strings.Repeat("?", barColumns))
+	}
+	at := func(x float64) int { return min(barColumns-1, int(x*float64(barColumns-1)+0.5)) }
+	if !b.nothingKnown {
+		end := at(b.at)
+		for i := range end {
+			cells[i] = '='
+		}
+		for i := end + 1; i < barColumns && i <= end+int(b.unknown*float64(barColumns)/3+0.5); i++ {
+			cells[i] = '?'
+		}
+	}
+	if b.hasLower {
+		cells[at(lowerAt)] = '|'
+	}
+	if b.hasUpper {
+		cells[at(upperAt)] = '|'
+	}
+	if !b.nothingKnown {
+		cells[at(b.at)] = 'o'
+	}
+	return string(cells)
+}
+
+func (t *textWriter) foot(c *card) {
+	partly := false
+	for _, b := range c.bars {
+		partly = partly || strings.Contains(b.state, "not fully")
+	}
+	if partly {
+		t.line("  ", "* the upper limit is not fully checked: the figure is not known for part of the food.")
+	}
+	t.head("Keep")
+	for _, s := range c.storage {
+		t.line("  ", s)
+	}
+	t.head("Mind")
+	for _, s := range append(append([]string(nil), c.notes...), c.cautions...) {
+		t.line("  ", s)
+	}
+	t.line("", "")
+	t.line("", c.made)
+	t.line("", "Weigh again by "+c.weighBy+".")
+}
+
+// PlanText writes the plan as the `plan` command shows it: amounts, every
+// nutrient with amount, limits, coverage and state, what decides, cautions. For
+// a plan that is not printable it shows why and no amounts.
+func PlanText(w io.Writer, p household.Paired, o TextOptions) error {
+	t := newTextWriter(o)
+	plan := p.Plan()
+	pet := &plan.Pet
+	if !pet.Status.Printable() {
+		t.b.WriteString(t.tint(bold, clean(pet.Pet)) + "\n")
+		t.line("", about(pet))
+		t.line("", fmt.Sprintf("Base %s  %s", plan.Base.Code, p.Base().Name))
+		t.b.WriteString(t.tint(red, "No plan: "+string(pet.Status)) + "\n")
+		for _, s := range pet.Conflict {
+			t.line("  ", s)
+		}
+		t.line("", "No amounts are shown, because none of them would be safe.")
+		_, err := io.WriteString(w, t.b.String())
+		return err
+	}
+	c, err := newCard(p)
+	if err != nil {
+		return err
+	}
+	t.cardHead(c)
+	t.feeding(c)
+	t.head("Nutrients of the day")
+	t.bars(c)
+	if len(pet.Binding) > 0 {
+		t.head("What decides")
+		for _, b := range pet.Binding {
+			t.line("  ", b.Limit+": "+b.Costs)
+		}
+	}
+	if len(c.notes)+len(c.cautions) > 0 {
+		t.head("Mind")
+		for _, s := range append(append([]string(nil), c.notes...), c.cautions...) {
+			t.line("  ", s)
+		}
+	}
+	t.line("", "")
+	t.line("", c.made+" Weigh again by "+c.weighBy+".")
+	_, err = io.WriteString(w, t.b.String())
+	return err
+}
