@@ -1,0 +1,368 @@
+package household
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+
+	"bowlwright/household/safefile"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// testPlan is a plan with enough in it to be kept and compared.
+func testPlan(h *Household, pet string, baseG float64) *Plan {
+	p, ok := h.Pet(pet)
+	if !ok {
+		panic("no pet " + pet)
+	}
+	return &Plan{Format: PlanFormat, Household: h.Name, Date: testDay, Version: "test", Base: h.Base.Snapshot(),
+		Pet: PetPlan{Pet: p.Name, Species: p.Animal.Species, Stage: p.Animal.Stage, Standard: p.Animal.Standard,
+			WeightKg: p.Animal.WeightKg, Condition: p.Animal.Condition, Status: Met, BaseG: baseG, Meals: 2,
+			ShelfDigest: ShelfDigest(h, p), Scales: ScalesUsed{ScaleG: 1}}}
+}
+
+const twoPets = goodHousehold + "[[pet]]\nname = \"Žofka the 2nd\"\nspecies = \"cat\"\nweight = \"4 kg\"\n"
+
+func TestSavedPlansReadBackTheSame(t *testing.T) {
+	dir := folder(t, map[string]string{"household.toml": twoPets})
+	h := mustLoad(t, dir)
+	r := OpenRecords(dir)
+	if plans, found, err := r.Plans(); len(plans)+len(found) > 0 || err != nil {
+		t.Fatalf("before anything was written: %v %v %v", plans, found, err)
+	}
+	saved, err := r.SavePlans([]*Plan{testPlan(h, "Marlow", 400), testPlan(h, "Žofka the 2nd", 90)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := r.SavePlans([]*Plan{testPlan(h, "Marlow", 410)}); err != nil {
+		t.Fatal(err)
+	}
+	plans, found, err := r.Plans()
+	if err != nil || len(found) > 0 || len(plans) != 3 {
+		t.Fatalf("%d plans, %v, %v", len(plans), found, err)
+	}
+	if diff := cmp.Diff(saved[0].Plan, plans[0].Plan, cmp.Comparer(func(a, b Date) bool { return a == b })); diff != "" {
+		t.Error(diff)
+	}
+	inUse, found, err := r.InUse()
+	if err != nil || len(found) > 0 || len(inUse) != 2 {
+		t.Fatalf("%v %v %v", inUse, found, err)
+	}
+	if got := inUse["Marlow"]; got.Plan.Pet.BaseG != 410 || got.Ref != "0003-marlow" || got.Seq != 3 {
+		t.Errorf("in use: %s with %g g", got.Ref, got.Plan.Pet.BaseG)
+	}
+	a, _ := encode(plans[0].Plan)
+	b, _ := os.ReadFile(plans[0].Path)
+	if !bytes.Equal(a, b) {
+		t.Error("the record is written in another way the second time")
+	}
+	for _, ref := range []string{"1", "0001-marlow", filepath.Base(plans[0].Path), plans[0].Path} {
+		if got, err := r.Plan(ref); err != nil || got.Seq != 1 {
+			t.Errorf("Plan(%q): %v, %v", ref, got.Ref, err)
+		}
+	}
+	if _, err := r.Plan("9"); err == nil {
+		t.Error("a record that is not there was found")
+	}
+	if history, _, err := r.History("marlow"); err != nil || len(history) != 2 {
+		t.Errorf("%d records of Marlow, %v", len(history), err)
+	}
+}
+
+// TestEditedRecordIsNotUsed edits, cuts and exchanges a record: the pet then has
+// no plan, and an older plan does not take the place of the newest.
+func TestEditedRecordIsNotUsed(t *testing.T) {
+	for name, spoil := range map[string]func([]byte) []byte{
+		"edited": func(b []byte) []byte { return bytes.Replace(b, []byte(`"base_g": 410`), []byte(`"base_g": 910`), 1) },
+		"cut":    func(b []byte) []byte { return b[:len(b)/2] },
+		"empty":  func([]byte) []byte { return nil },
+		"longer": func(b []byte) []byte { return append(b, '\n') },
+	} {
+		t.Run(name, func(t *testing.T) {
+			dir := folder(t, nil)
+			h := mustLoad(t, dir)
+			r := OpenRecords(dir)
+			for _, g := range []float64{400, 410} {
+				if _, err := r.SavePlans([]*Plan{testPlan(h, "Marlow", g)}); err != nil {
+					t.Fatal(err)
+				}
+			}
+			rec, err := r.Plan("2")
+			if err != nil {
+				t.Fatal(err)
+			}
+			b, _ := os.ReadFile(rec.Path)
+			if bytes.Equal(spoil(bytes.Clone(b)), b) {
+				t.Fatal("the record was not spoilt")
+			}
+			if err := os.WriteFile(rec.Path, spoil(b), 0o644); err != nil {
+				t.Fatal(err)
+			}
+			inUse, found, err := r.InUse()
+			if err != nil || len(inUse) != 0 || len(found) != 1 || found[0].Code != "record-edited" {
+				t.Errorf("in use %v, found %v, %v", inUse, found, err)
+			}
+			var bad *RecordError
+			if _, err := r.Plan("2"); !errors.As(err, &bad) {
+				t.Errorf("the record was read: %v", err)
+			}
+		})
+	}
+}
+
+func TestNewerRecordAndStrangers(t *testing.T) {
+	dir := folder(t, nil)
+	h := mustLoad(t, dir)
+	r := OpenRecords(dir)
+	if _, err := r.SavePlans([]*Plan{testPlan(h, "Marlow", 400)}); err != nil {
+		t.Fatal(err)
+	}
+	newer := bytes.Replace(mustEncode(t, testPlan(h, "Marlow", 400)), []byte("plan-record/1"), []byte("plan-record/2"), 1)
+	name := recordName{date: testDay, seq: 2, kind: kindPlan, slug: "marlow", digest: shortDigest(newer)}.String()
+	for n, text := range map[string][]byte{name: newer, "2026-11-25-0001-plan-marlow (conflicted copy).json": newer, ".unfinished-1": []byte("x")} {
+		if err := os.WriteFile(filepath.Join(dir, "records", n), text, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	inUse, found, err := r.InUse()
+	codes := map[string]int{}
+	for _, f := range found {
+		codes[f.Code]++
+	}
+	if err != nil || len(inUse) != 0 || codes["record-newer"] != 1 || codes["record-stranger"] != 1 || len(found) != 2 {
+		t.Errorf("in use %v, found %v, %v", inUse, found, err)
+	}
+}
+
+func mustEncode(t *testing.T, v any) []byte {
+	t.Helper()
+	b, err := encode(v)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
+// TestTwinRecords: two machines wrote the same number into a synchronised folder.
+func TestTwinRecords(t *testing.T) {
+	dir := folder(t, nil)
+	h := mustLoad(t, dir)
+	r := OpenRecords(dir)
+	if _, err := r.SavePlans([]*Plan{testPlan(h, "Marlow", 400)}); err != nil {
+		t.Fatal(err)
+	}
+	text := mustEncode(t, testPlan(h, "Marlow", 500))
+	name := recordName{date: testDay, seq: 1, kind: kindPlan, slug: "marlow", digest: shortDigest(text)}.String()
+	if err := os.WriteFile(filepath.Join(dir, "records", name), text, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	inUse, found, err := r.InUse()
+	if err != nil || len(inUse) != 0 || len(found) != 1 || found[0].Code != "record-twin" {
+		t.Errorf("in use %v, found %v, %v", inUse, found, err)
+	}
+}
+
+// TestSaveFailsWithoutATrace fails every step of saving one plan and two.
+func TestSaveFailsWithoutATrace(t *testing.T) {
+	for _, count := range []int{1, 2} {
+		for n := 1; ; n++ {
+			dir := folder(t, map[string]string{"household.toml": twoPets})
+			h := mustLoad(t, dir)
+			r := OpenRecords(dir)
+			plans := []*Plan{testPlan(h, "Marlow", 400), testPlan(h, "Žofka the 2nd", 90)}[:count]
+			if _, err := r.SavePlans(plans); err != nil {
+				t.Fatal(err)
+			}
+			steps := 0
+			restore := safefile.OnStep(func(string) error {
+				if steps++; steps == n {
+					return syscall.ENOSPC
+				}
+				return nil
+			})
+			_, err := r.SavePlans(plans)
+			restore()
+			got, found, readErr := r.Plans()
+			if readErr != nil || len(found) > 0 {
+				t.Fatalf("step %d: %v %v", n, found, readErr)
+			}
+			if len(got) != count && len(got) != 2*count {
+				t.Errorf("step %d left %d plans of %d", n, len(got), 2*count)
+			}
+			if n > steps {
+				if err != nil || len(got) != 2*count {
+					t.Fatalf("nothing failed, but %v, %d plans", err, len(got))
+				}
+				break
+			}
+			if !errors.Is(err, syscall.ENOSPC) {
+				t.Errorf("step %d: %v", n, err)
+			}
+		}
+	}
+}
+
+// TestKilledWhileSaving ends a process at every step of saving two plans: what is
+// left is the old state or the new one, and the next run works.
+func TestKilledWhileSaving(t *testing.T) {
+	if dir := os.Getenv("BOWLWRIGHT_TEST_KILL_DIR"); dir != "" {
+		killYourself(t, dir)
+		return
+	}
+	for n := 1; ; n++ {
+		dir := folder(t, map[string]string{"household.toml": twoPets, "weights.csv": "date,pet,kg,note\n2026-11-01,Marlow,31.0,\n"})
+		h := mustLoad(t, dir)
+		cmd := exec.Command(os.Args[0], "-test.run=^TestKilledWhileSaving$")
+		cmd.Env = append(os.Environ(), "BOWLWRIGHT_TEST_KILL_DIR="+dir, fmt.Sprintf("BOWLWRIGHT_TEST_KILL_STEP=%d", n))
+		out, err := cmd.CombinedOutput()
+		killed := err != nil
+		if killed && cmd.ProcessState.Sys().(syscall.WaitStatus).Signal() != syscall.SIGKILL {
+			t.Fatalf("step %d: %v\n%s", n, err, out)
+		}
+		r := OpenRecords(dir)
+		plans, found, err := r.Plans()
+		if err != nil || len(found) > 0 || len(plans) != 0 && len(plans) != 2 {
+			t.Fatalf("step %d left %d plans, %v, %v", n, len(plans), found, err)
+		}
+		log := mustLoad(t, dir).Weights
+		if len(log) != 1 && len(log) != 2 {
+			t.Fatalf("step %d left %d weighings", n, len(log))
+		}
+		if !killed && (len(plans) != 2 || len(log) != 2) {
+			t.Fatalf("nothing was killed, but %d plans, %d weighings", len(plans), len(log))
+		}
+		if _, err := r.SavePlans([]*Plan{testPlan(h, "Marlow", 400)}); err != nil {
+			t.Fatalf("after step %d: %v", n, err)
+		}
+		entries, err := os.ReadDir(filepath.Join(dir, "records"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, e := range entries {
+			if safefile.IsUnfinished(e.Name()) {
+				t.Errorf("step %d left %s behind for good", n, e.Name())
+			}
+		}
+		if !killed {
+			if n < 10 {
+				t.Fatalf("only %d steps", n)
+			}
+			return
+		}
+	}
+}
+
+// killYourself saves two plans and a weighing, and dies at a step.
+func killYourself(t *testing.T, dir string) {
+	h := mustLoad(t, dir)
+	var at, n int
+	if _, err := fmt.Sscan(os.Getenv("BOWLWRIGHT_TEST_KILL_STEP"), &at); err != nil {
+		t.Fatal(err)
+	}
+	safefile.OnStep(func(string) error {
+		if n++; n == at {
+			syscall.Kill(os.Getpid(), syscall.SIGKILL)
+			select {}
+		}
+		return nil
+	})
+	r := OpenRecords(dir)
+	if _, err := r.SavePlans([]*Plan{testPlan(h, "Marlow", 400), testPlan(h, "Žofka the 2nd", 90)}); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := r.Weigh(h, WeighIn{Date: testDay, Pet: "Marlow", Kg: 32}, testDay); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func TestSaveWhileLockedOrUnwritable(t *testing.T) {
+	dir := folder(t, nil)
+	h := mustLoad(t, dir)
+	unlock, err := safefile.Lock(filepath.Join(dir, "records", ".lock"), "bowlwright cook", time.Time{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var locked *safefile.LockedError
+	if _, err := OpenRecords(dir).SavePlans([]*Plan{testPlan(h, "Marlow", 400)}); !errors.As(err, &locked) || locked.Holder.Command != "bowlwright cook" {
+		t.Errorf("while locked: %v", err)
+	}
+	unlock()
+	blocked := folder(t, map[string]string{"records": "a file where the folder should be"})
+	var cannot *safefile.CannotWriteError
+	if _, err := OpenRecords(blocked).SavePlans([]*Plan{testPlan(h, "Marlow", 400)}); !errors.As(err, &cannot) {
+		t.Errorf("with records being a file: %v", err)
+	}
+}
+
+func TestSlugs(t *testing.T) {
+	seen := map[string]string{}
+	for _, name := range []string{"Marlow", "Žofka", "Zofka", "Pip", "pip!", "Old Pip", "Old-Pip", "日本", "本日", "Ж", "a b", "ab", strings.Repeat("x", 40), "Pip 1a2b3c"} {
+		s := Slug(name)
+		if !kebab.MatchString(s) {
+			t.Errorf("Slug(%q) = %q", name, s)
+		}
+		if other, taken := seen[s]; taken {
+			t.Errorf("%q and %q share the slug %s", name, other, s)
+		}
+		seen[s] = name
+	}
+	if Slug("MARLOW") != Slug("marlow") || Slug("Marlow") != "marlow" {
+		t.Errorf("Marlow's slug is %s", Slug("Marlow"))
+	}
+}
+
+func FuzzRecordReader(f *testing.F) {
+	f.Add([]byte(`{"format":"bowlwright/plan-record/1","pet":{"pet":"x"}}`))
+	f.Add([]byte(`{"format":"bowlwright/plan-record/99"}`))
+	f.Add([]byte(`[[[[`))
+	f.Fuzz(func(t *testing.T, text []byte) {
+		dir := t.TempDir()
+		r := OpenRecords(dir)
+		n := recordName{date: testDay, seq: 1, kind: kindPlan, slug: "x", digest: shortDigest(text)}
+		n.path = filepath.Join(dir, n.String())
+		if err := os.WriteFile(n.path, text, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		p, fault := r.plan(n)
+		if fault != nil {
+			return
+		}
+		again, err := encode(p.Plan)
+		if err != nil {
+			t.Fatalf("read %q but cannot write it: %v", text, err)
+		}
+		n.digest = shortDigest(again)
+		if err := os.WriteFile(n.path, again, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if _, fault := r.plan(n); fault != nil {
+			t.Fatalf("%q does not read back: %s", again, fault.Message)
+		}
+	})
+}
+
+func BenchmarkListTenThousand(b *testing.B) {
+	dir := b.TempDir()
+	if err := os.MkdirAll(filepath.Join(dir, "records"), 0o755); err != nil {
+		b.Fatal(err)
+	}
+	for i := range 10_000 {
+		name := recordName{date: testDay, seq: i + 1, kind: kindPlan, slug: "marlow", digest: "0123456789ab"}.String()
+		if err := os.WriteFile(filepath.Join(dir, "records", name), nil, 0o644); err != nil {
+			b.Fatal(err)
+		}
+	}
+	for b.Loop() {
+		if h, _, err := OpenRecords(dir).History(""); err != nil || len(h) != 10_000 {
+			b.Fatal(len(h), err)
+		}
+	}
+}

@@ -1,0 +1,179 @@
+package safefile
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"syscall"
+	"testing"
+	"time"
+)
+
+// failAt makes the nth step fail, counted from one, and counts all steps.
+func failAt(n int, with error) (count *int, restore func()) {
+	count = new(int)
+	return count, OnStep(func(string) error {
+		if *count++; *count == n {
+			return with
+		}
+		return nil
+	})
+}
+
+// TestWriteLeavesOldOrNew fails each step of a write in turn, as a full disk does.
+func TestWriteLeavesOldOrNew(t *testing.T) {
+	for n := 1; ; n++ {
+		dir := t.TempDir()
+		path := filepath.Join(dir, "file")
+		if err := os.WriteFile(path, []byte("old"), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		count, restore := failAt(n, syscall.ENOSPC)
+		err := Write(path, []byte("new"))
+		restore()
+		got, readErr := os.ReadFile(path)
+		if readErr != nil {
+			t.Fatal(readErr)
+		}
+		if n > *count {
+			if err != nil || string(got) != "new" {
+				t.Fatalf("nothing failed, but %v and %q", err, got)
+			}
+			if n < 5 {
+				t.Fatalf("only %d steps", *count)
+			}
+			return
+		}
+		var cannot *CannotWriteError
+		if !errors.As(err, &cannot) || !errors.Is(err, syscall.ENOSPC) {
+			t.Errorf("step %d: %v", n, err)
+		}
+		if s := string(got); s != "old" && s != "new" {
+			t.Errorf("step %d left %q", n, s)
+		}
+		onlyFile(t, dir, "file")
+	}
+}
+
+func onlyFile(t *testing.T, dir string, want ...string) {
+	t.Helper()
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(entries) != len(want) {
+		t.Errorf("%d entries, want %v: %v", len(entries), want, entries)
+	}
+}
+
+func TestWriteSetIsAllOrNone(t *testing.T) {
+	files := map[string][]byte{"a": []byte("1"), "b": []byte("2"), "c": []byte("3")}
+	for n := 1; ; n++ {
+		dir := t.TempDir()
+		path := filepath.Join(dir, "set")
+		count, restore := failAt(n, syscall.EIO)
+		err := WriteSet(path, files)
+		restore()
+		entries, readErr := os.ReadDir(path)
+		if n > *count {
+			if err != nil || len(entries) != 3 {
+				t.Fatalf("nothing failed, but %v and %v", err, entries)
+			}
+			if again := WriteSet(path, files); !errors.Is(again, fs.ErrExist) {
+				t.Errorf("a second set went over the first: %v", again)
+			}
+			return
+		}
+		if err == nil {
+			t.Errorf("step %d failed silently", n)
+		}
+		if readErr == nil && len(entries) != 3 {
+			t.Errorf("step %d left %d of 3 files", n, len(entries))
+		}
+		if readErr != nil {
+			onlyFile(t, dir)
+		}
+	}
+}
+
+func TestWriteKeepsTheLinkAndSetsTheMode(t *testing.T) {
+	dir := t.TempDir()
+	real, link := filepath.Join(dir, "real"), filepath.Join(dir, "link")
+	if err := os.WriteFile(real, []byte("old"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Symlink("real", link); err != nil {
+		t.Skip("no symbolic links here")
+	}
+	if err := Write(link, []byte("new")); err != nil {
+		t.Fatal(err)
+	}
+	info, err := os.Lstat(link)
+	if err != nil || info.Mode()&fs.ModeSymlink == 0 {
+		t.Errorf("the link is gone: %v %v", info, err)
+	}
+	if got, _ := os.ReadFile(real); string(got) != "new" {
+		t.Errorf("the file behind the link holds %q", got)
+	}
+	if info, _ := os.Stat(real); info.Mode().Perm() != fileMode {
+		t.Errorf("mode %v", info.Mode())
+	}
+	if err := os.Remove(real); err != nil {
+		t.Fatal(err)
+	}
+	if err := Write(link, []byte("x")); err == nil {
+		t.Error("wrote through a link that leads nowhere")
+	}
+}
+
+func TestLockNamesItsHolder(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "records", ".lock")
+	since := time.Date(2026, 11, 25, 9, 30, 0, 0, time.UTC)
+	unlock, err := Lock(path, "bowlwright plan", since)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = Lock(path, "bowlwright weigh", since)
+	var locked *LockedError
+	if !errors.As(err, &locked) {
+		t.Fatalf("a second lock: %v", err)
+	}
+	if h := locked.Holder; h.Command != "bowlwright plan" || h.PID != os.Getpid() || !h.Since.Equal(since) {
+		t.Errorf("holder %+v", h)
+	}
+	unlock()
+	unlock, err = Lock(path, "bowlwright weigh", since)
+	if err != nil {
+		t.Fatalf("after unlocking: %v", err)
+	}
+	unlock()
+}
+
+// TestLockOfADeadRun: the note of a run that died does not keep anyone out.
+func TestLockOfADeadRun(t *testing.T) {
+	path := filepath.Join(t.TempDir(), ".lock")
+	if err := os.WriteFile(path, []byte(`{"pid":1,"host":"elsewhere","command":"x"}`), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	unlock, err := Lock(path, "bowlwright plan", time.Time{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	unlock()
+}
+
+func TestLockWithoutANote(t *testing.T) {
+	path := filepath.Join(t.TempDir(), ".lock")
+	unlock, err := Lock(path, "x", time.Time{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer unlock()
+	if err := os.Truncate(path, 0); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Lock(path, "y", time.Time{}); err == nil || err.Error() != "the household is locked by another run" {
+		t.Errorf("%v", err)
+	}
+}
