@@ -19,13 +19,75 @@ type Request struct {
 
 // Solve computes a plan. What the data make impossible is a plan with the status
 // short, over or impossible, never an error; an error means that no verified
-// answer was found.
+// answer was found, or that no energy can be worked out for the animal
+// (*nutrients.RangeError).
 func Solve(ctx context.Context, req Request) (*household.Plan, error) {
-	panic("optimize: Solve is being built")
+	p, err := formulate(req.Household, req.Pet)
+	if err != nil {
+		return nil, err
+	}
+	r := newRecord(req, p)
+	if p.rows[0].a[0] <= 0 {
+		r.refuse(household.Impossible, "the base "+p.items[0].name+" has no known energy")
+		return r.plan, nil
+	}
+	if over := p.extrasOver(); len(over) > 0 {
+		r.refuse(household.Over, over...)
+		return r.plan, nil
+	}
+	s, err := p.stages(ctx, p.amountsOf(req.Previous))
+	if err != nil {
+		return nil, err
+	}
+	if s.farkas != nil {
+		if over := p.baseOver(); len(over) > 0 {
+			r.refuse(household.Over, append(over, p.conflict(s)...)...)
+			return r.plan, nil
+		}
+		r.refuse(household.Impossible, p.conflict(s)...)
+		return r.plan, nil
+	}
+	r.certify(s)
+	day, err := p.weigh(s)
+	if err != nil {
+		return nil, err
+	}
+	if day == nil {
+		r.refuse(household.Impossible, "no amounts that the scales can weigh keep the upper limits and the energy: a finer scale is needed")
+		return r.plan, nil
+	}
+	r.fill(s, day)
+	if found := Verify(r.plan, req.Household, req.Pet); len(found) > 0 {
+		return nil, &UnverifiedError{req.Pet.Name, found}
+	}
+	return r.plan, nil
 }
 
-// Verify recomputes a plan from the catalogue and the printed amounts, in code
-// that shares nothing with the formulation, and returns what does not agree.
-func Verify(plan *household.Plan, h *household.Household, pet *household.Pet) []household.Finding {
-	panic("optimize: Verify is being built")
+// An UnverifiedError says that a plan did not pass its recomputation; it is a
+// fault of the program.
+type UnverifiedError struct {
+	Pet      string
+	Findings []household.Finding
+}
+
+func (e *UnverifiedError) Error() string {
+	return "the plan of " + e.Pet + " does not pass its recomputation: " + e.Findings[0].Message
+}
+
+// amountsOf reads the grams of a plan in the order of the items, nil unless the
+// pet prefers to stay close to it.
+func (p *program) amountsOf(previous *household.Plan) []float64 {
+	if previous == nil || p.pet.Prefer != "closest" || !previous.Pet.Status.Printable() {
+		return nil
+	}
+	x := make([]float64, len(p.items))
+	x[0] = previous.Pet.BaseG
+	for j := 1; j < len(p.items); j++ {
+		for _, a := range previous.Pet.Addons {
+			if a.Food == p.items[j].id {
+				x[j] = a.G
+			}
+		}
+	}
+	return x
 }

@@ -121,3 +121,23 @@ func (s *Solver) snapped(i int) float64 {
 	}
 	return x
 }
+
+// Bound goes on from the dictionary at hand after bounds have moved and returns
+// the optimum without the check on the unscaled program. A search may prune by it;
+// what a search returns has to be checked by itself.
+func (s *Solver) Bound() Result {
+	s.iterations = 0
+	if !s.place() {
+		return s.Solve()
+	}
+	switch s.dual() {
+	case done:
+		return s.result()
+	case noCandidate:
+		if y := s.proof(s.farkas); y != nil {
+			return Result{Status: Infeasible, Farkas: y}
+		}
+	}
+	s.rebuild()
+	return s.Solve()
+}

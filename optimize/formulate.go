@@ -1,0 +1,238 @@
+package optimize
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"bowlwright/household"
+	"bowlwright/nutrients"
+)
+
+// item is one unknown: the base or an add-on. Its profile is per gram, as the
+// species uses it.
+type item struct {
+	id, name string
+	addon    *household.Addon // nil for the base
+	per      nutrients.Profile
+	cap      float64
+}
+
+// row is one limit in canonical units, what the extras bring already taken off.
+type row struct {
+	limit        string
+	a            []float64
+	lower, upper float64
+	// elastic rows may be missed, at the price of a plan that is short.
+	elastic bool
+	// size is the limit itself: violations are measured in it.
+	size float64
+}
+
+// program is the linear program of one pet.
+type program struct {
+	pet     *household.Pet
+	kitchen household.Kitchen
+	targets nutrients.Targets
+	items   []item
+	rows    []row
+	extras  nutrients.Profile // totals, not per gram
+	notes   []string
+}
+
+// The names of the rows that are no nutrient's.
+const (
+	energyRow = "energy"
+	shareRow  = "energy from add-ons"
+)
+
+// formulate states the program of a pet.
+func formulate(h *household.Household, pet *household.Pet) (*program, error) {
+	t, err := nutrients.TargetsFor(animalOf(h, pet))
+	if err != nil {
+		return nil, err
+	}
+	p := &program{pet: pet, kitchen: h.Kitchen, targets: t}
+	sp := pet.Animal.Species
+	composition, _ := h.Base.Composition()
+	p.items = []item{{id: h.Base.File, name: h.Base.Name, per: perGram(&composition, sp)}}
+	for _, a := range household.Offered(h, pet) {
+		if a.Food.PerUnit != nil && a.Food.UnitGrams <= 0 {
+			p.notes = append(p.notes, fmt.Sprintf("%s is not used: the weight of one %s is not known", a.Food.Name, a.Food.UnitName))
+			continue
+		}
+		p.items = append(p.items, item{id: a.Food.ID, name: a.Food.Name, addon: &a, per: perGram(&a.Food.Per100g, sp)})
+	}
+	for _, a := range h.Addons {
+		if household.Avoids(pet, a.Food) {
+			p.notes = append(p.notes, fmt.Sprintf("%s is not used: %s avoids it", a.Food.Name, pet.Name))
+		}
+	}
+	var mix nutrients.Mix
+	for _, x := range pet.Extras {
+		mix.Add(x.Grams, &x.Food.Per100g)
+	}
+	if mix.Grams() > 0 {
+		total := mix.Per100g(100)
+		p.extras = total.For(sp)
+	}
+	p.addEnergy()
+	for _, l := range t.Limits {
+		p.addLimit(l)
+	}
+	for _, r := range t.Ratios {
+		p.addRatio(r)
+	}
+	p.setCaps()
+	return p, nil
+}
+
+// animalOf fills in the household's standard where the pet names none.
+func animalOf(h *household.Household, pet *household.Pet) nutrients.Animal {
+	a := pet.Animal
+	if a.Standard == "" {
+		a.Standard = h.Standard
+	}
+	return a
+}
+
+func perGram(per100g *nutrients.Profile, sp nutrients.Species) nutrients.Profile {
+	p := per100g.For(sp)
+	for i := range p {
+		p[i] = p[i].Scale(0.01)
+	}
+	return p
+}
+
+func (p *program) addEnergy() {
+	kcal, target := make([]float64, len(p.items)), p.targets.Energy.Kcal
+	for j := range p.items {
+		kcal[j] = p.items[j].per[nutrients.Energy].Lo
+	}
+	left := target - p.extras[nutrients.Energy].Lo
+	p.rows = append(p.rows, row{limit: energyRow, a: kcal, lower: left, upper: left, size: target})
+	share := slices.Clone(kcal)
+	share[0] = 0
+	most := p.kitchen.AddonEnergyShare * target
+	p.rows = append(p.rows, row{limit: shareRow, a: share, lower: math.Inf(-1), upper: most, size: max(most, target/1000)})
+}
+
+func (p *program) addLimit(l nutrients.Limit) {
+	id := l.Nutrient
+	if l.Lower != nil && *l.Lower > 0 {
+		r := row{limit: id.String() + " lower", a: make([]float64, len(p.items)),
+			lower: *l.Lower - p.extras[id].Lo, upper: math.Inf(1), elastic: true, size: *l.Lower}
+		for j := range p.items {
+			r.a[j] = p.items[j].per[id].Lo
+		}
+		p.rows = append(p.rows, r)
+	}
+	if l.Upper != nil {
+		r := row{limit: id.String() + " upper", a: make([]float64, len(p.items)),
+			lower: math.Inf(-1), upper: *l.Upper - p.extras[id].Hi, size: *l.Upper}
+		for j := range p.items {
+			r.a[j] = p.items[j].per[id].Hi
+		}
+		if r.size <= 0 {
+			panic("optimize: an upper limit of nothing")
+		}
+		p.rows = append(p.rows, r)
+	}
+}
+
+// addRatio states a quotient as linear rows. A ratio may be missed like a lower
+// limit: it is a measure of balance, not of harm.
+func (p *program) addRatio(r nutrients.Ratio) {
+	state := func(side string, k float64, upper bool) {
+		out := row{limit: r.Key + " " + side, a: make([]float64, len(p.items)), upper: math.Inf(1), elastic: true}
+		for j := range p.items {
+			out.a[j] = ratioTerm(&p.items[j].per, r, k, upper)
+		}
+		out.lower = -ratioTerm(&p.extras, r, k, upper)
+		out.size = p.ratioSize(r, k)
+		p.rows = append(p.rows, out)
+	}
+	if r.Lower != nil {
+		state("lower", *r.Lower, false)
+	}
+	if r.Upper != nil {
+		state("upper", *r.Upper, true)
+	}
+}
+
+// ratioTerm returns what must not be negative: numerator less k denominator, or
+// the other way round, each at its unfavourable end.
+func ratioTerm(p *nutrients.Profile, r nutrients.Ratio, k float64, upper bool) float64 {
+	sum := 0.0
+	for _, id := range r.Numerator {
+		if upper {
+			sum -= p[id].Hi
+		} else {
+			sum += p[id].Lo
+		}
+	}
+	for _, id := range r.Denominator {
+		if upper {
+			sum += k * p[id].Lo
+		} else {
+			sum -= k * p[id].Hi
+		}
+	}
+	return sum
+}
+
+// ratioSize measures a ratio's violation by what the numerator's lower limits ask
+// for, or by k times the denominator's; by one canonical unit when neither has one.
+func (p *program) ratioSize(r nutrients.Ratio, k float64) float64 {
+	num, den := 0.0, 0.0
+	for _, l := range p.targets.Limits {
+		if l.Lower == nil {
+			continue
+		}
+		if slices.Contains(r.Numerator, l.Nutrient) {
+			num += *l.Lower
+		}
+		if slices.Contains(r.Denominator, l.Nutrient) {
+			den += k * *l.Lower
+		}
+	}
+	switch {
+	case num > 0:
+		return num
+	case den > 0:
+		return den
+	}
+	return 1
+}
+
+// setCaps gives every unknown a finite cap: what the energy allows, what the
+// household declares, and no add-on heavier than the whole portion of base.
+func (p *program) setCaps() {
+	kcal := p.rows[0].a
+	if kcal[0] <= 0 {
+		return
+	}
+	portion := max(0, p.rows[0].upper/kcal[0])
+	p.items[0].cap = portion
+	for j := 1; j < len(p.items); j++ {
+		x := &p.items[j]
+		x.cap = portion
+		if kcal[j] > 0 {
+			x.cap = min(x.cap, p.rows[1].upper/kcal[j])
+		}
+		x.cap = min(x.cap, declaredCap(x.addon, p.pet))
+	}
+}
+
+// declaredCap is the most grams a day that the household allows; a cap under one
+// step is one step.
+func declaredCap(a *household.Addon, pet *household.Pet) float64 {
+	most := math.Inf(1)
+	if a.MaxG > 0 {
+		most = a.MaxG
+	}
+	if a.MaxGPerKg > 0 {
+		most = min(most, a.MaxGPerKg*pet.Animal.WeightKg)
+	}
+	return max(most, a.StepG)
+}

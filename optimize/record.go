@@ -1,0 +1,283 @@
+package optimize
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"bowlwright/household"
+	"bowlwright/nutrients"
+)
+
+// fixedCautions stand on every plan.
+var fixedCautions = []string{
+	"This plan is for a healthy animal. A veterinarian decides for growth, pregnancy, nursing, illness, and weight loss from condition 8 on.",
+	"Fresh water must always stand ready.",
+}
+
+// record fills a plan.
+type record struct {
+	req  Request
+	p    *program
+	plan *household.Plan
+}
+
+// newRecord starts a plan with everything that does not depend on the amounts.
+func newRecord(req Request, p *program) *record {
+	h, pet, t := req.Household, req.Pet, p.targets
+	a := animalOf(h, pet)
+	from := req.Today
+	if !pet.WeightDate.IsZero() {
+		from = pet.WeightDate
+	}
+	pp := household.PetPlan{
+		Pet: pet.Name, Species: a.Species, Stage: a.Stage, Standard: a.Standard,
+		WeightKg: a.WeightKg, IdealWeightKg: t.Energy.IdealKg, WeightDate: pet.WeightDate, Condition: a.Condition,
+		EnergyKcal: t.Energy.Kcal, ReferenceKcal: t.Energy.ReferenceKcal, EnergyMethod: t.Energy.Method, Losing: t.Energy.Losing,
+		Meals: h.Kitchen.Meals, BaseKcalPerG: p.items[0].per[nutrients.Energy].Lo,
+		Addons: []household.AddonAmount{}, Extras: []household.ExtraAmount{}, Nutrients: []household.NutrientLine{},
+		Ratios: []household.RatioLine{}, Binding: []household.Binding{}, Notes: p.notes,
+		ShelfDigest: household.ShelfDigest(h, pet), WeighAgainBy: household.WeighAgainBy(pet, from),
+		Scales: household.ScalesUsed{ScaleG: h.Kitchen.ScaleG, FineScaleG: h.Kitchen.FineScaleG},
+	}
+	for _, x := range pet.Extras {
+		profile := x.Food.Per100g.For(a.Species)
+		pp.Extras = append(pp.Extras, household.ExtraAmount{Food: x.Food.ID, Name: x.Food.Name, G: x.Grams,
+			Kcal: profile[nutrients.Energy].Lo * x.Grams / 100, Digest: x.Food.Digest()})
+	}
+	pp.Cautions = append(append(pp.Cautions, t.Cautions...), fixedCautions...)
+	return &record{req: req, p: p, plan: &household.Plan{Format: household.PlanFormat, Household: h.Name, Date: req.Today,
+		Version: req.Version, Base: h.Base.Snapshot(), Pet: pp}}
+}
+
+// refuse makes the plan one without amounts; the limits are still shown, with
+// what the extras bring.
+func (r *record) refuse(status household.Status, why ...string) {
+	pp := &r.plan.Pet
+	pp.Status, pp.Conflict = status, why
+	pp.BaseG, pp.Addons, pp.Premix = 0, []household.AddonAmount{}, nil
+	r.lines(make([]float64, len(r.p.items)))
+}
+
+// fill puts the weighable day into the plan.
+func (r *record) fill(s *staged, day *portions) {
+	pp := &r.plan.Pet
+	pp.BaseG = day.grams[0]
+	for j := 1; j < len(day.grams); j++ {
+		if day.grams[j] == 0 {
+			continue
+		}
+		x := r.p.items[j]
+		f := x.addon.Food
+		out := household.AddonAmount{Food: f.ID, Name: f.Name, G: day.grams[j], StepG: day.doses[j].step,
+			ServedAs: day.doses[j].servedAs, Kcal: x.per[nutrients.Energy].Lo * day.grams[j],
+			Price: x.addon.PricePerG * day.grams[j], Digest: f.Digest(), Group: f.Group}
+		switch out.ServedAs {
+		case byUnit:
+			out.Unit, out.Units = x.addon.Unit, math.Round(day.grams[j]/x.addon.UnitGrams*1000)/1000
+			out.Measure = countMeasure(out.Units, out.Unit)
+		case weighed:
+			out.Measure = kitchenMeasure(f, out.G)
+		}
+		pp.Addons = append(pp.Addons, out)
+		for _, c := range f.Cautions {
+			if !contains(pp.Cautions, c) {
+				pp.Cautions = append(pp.Cautions, c)
+			}
+		}
+	}
+	r.premix(day)
+	r.lines(day.grams)
+	pp.Status = household.Met
+	var missed []string
+	for _, n := range pp.Nutrients {
+		if n.State == household.StateLow || n.State == household.StateUnknown && n.Lower != nil {
+			missed = append(missed, lower(n.Name))
+		}
+	}
+	for _, ratio := range pp.Ratios {
+		if ratio.State == household.StateLow || ratio.State == household.StateHigh {
+			missed = append(missed, "the ratio "+ratio.ID)
+		}
+	}
+	if len(missed) > 0 {
+		pp.Status = household.Short
+	}
+	r.unweighable(s, day)
+}
+
+// premix lists what is mixed once for several days.
+func (r *record) premix(day *portions) {
+	k := r.req.Household.Kitchen
+	fine := finest(k)
+	mix := &household.Premix{Days: k.PremixDays}
+	for j, d := range day.doses {
+		if d.servedAs != inPremix || day.grams[j] == 0 {
+			continue
+		}
+		f := r.p.items[j].addon.Food
+		g := clean(day.steps[j] * fine)
+		mix.Items = append(mix.Items, household.PremixItem{Food: f.ID, Name: f.Name, G: g})
+		mix.TotalG += g
+	}
+	if len(mix.Items) == 0 {
+		return
+	}
+	mix.TotalG = clean(mix.TotalG)
+	mix.ServeG = clean(day.serving * fine)
+	r.plan.Pet.Premix = mix
+}
+
+// unweighable says honestly what the scales could not give.
+func (r *record) unweighable(s *staged, day *portions) {
+	k := r.req.Household.Kitchen
+	for j := 1; j < len(day.grams); j++ {
+		if x, d := s.x[j], day.doses[j]; day.grams[j] == 0 && x > shadowTol && x < d.least && r.plan.Pet.Status == household.Short {
+			r.plan.Pet.Notes = append(r.plan.Pet.Notes, fmt.Sprintf(
+				"%s g of %s a day would be needed, and scale steps of %s g weigh nothing under %s g: %s",
+				short(x), r.p.items[j].name, short(d.step), short(d.least), finerHint(k)))
+		}
+	}
+}
+
+func finerHint(k household.Kitchen) string {
+	if k.FineScaleG <= 0 {
+		return "a powder scale with steps of 0.01 g (fine_scale in household.toml) would do"
+	}
+	return "a weaker form of it, capsules, or a finer scale would do"
+}
+
+// lines recomputes every nutrient and ratio from the amounts.
+func (r *record) lines(grams []float64) {
+	pp, p := &r.plan.Pet, r.p
+	var all, base, addons nutrients.Mix
+	sp := pp.Species
+	composition, _ := r.req.Household.Base.Composition()
+	add := func(part *nutrients.Mix, g float64, per100g *nutrients.Profile) {
+		if g > 0 {
+			all.Add(g, per100g)
+			part.Add(g, per100g)
+		}
+	}
+	add(&base, grams[0], &composition)
+	for j := 1; j < len(grams); j++ {
+		add(&addons, grams[j], &p.items[j].addon.Food.Per100g)
+	}
+	var extras nutrients.Mix
+	for _, x := range r.req.Pet.Extras {
+		add(&extras, x.Grams, &x.Food.Per100g)
+	}
+	total, fromBase, fromAddons, fromExtras := totals(&all, sp), totals(&base, sp), totals(&addons, sp), totals(&extras, sp)
+	pp.PlannedKcal = total[nutrients.Energy].Lo
+	for _, l := range p.targets.Limits {
+		f := total[l.Nutrient]
+		info := l.Nutrient.Info()
+		line := household.NutrientLine{ID: l.Nutrient, Name: info.Name, Unit: string(info.Unit), Lower: l.Lower, Upper: l.Upper, Aim: l.Aim,
+			Coverage: f.Coverage, UpperChecked: l.Upper == nil || f.Coverage >= 1-amountTol,
+			From:        household.Contribution{Base: fromBase[l.Nutrient].Lo, Addons: fromAddons[l.Nutrient].Lo, Extras: fromExtras[l.Nutrient].Lo},
+			LowerSource: l.LowerSource.Text, UpperSource: l.UpperSource.Text, Recalled: l.LowerSource.Recalled || l.UpperSource.Recalled}
+		if f.IsKnown() {
+			lo := f.Lo
+			line.Amount = &lo
+			if hi := f.Hi; hi != lo {
+				line.High = &hi
+			}
+		}
+		line.State = stateOf(f, l.Lower, l.Upper)
+		pp.Nutrients = append(pp.Nutrients, line)
+	}
+	for _, ratio := range p.targets.Ratios {
+		pp.Ratios = append(pp.Ratios, ratioLine(ratio, &total))
+	}
+}
+
+// totals is what a mix holds in all, as the species uses it.
+func totals(m *nutrients.Mix, sp nutrients.Species) nutrients.Profile {
+	sum := m.Per100g(100)
+	return sum.For(sp)
+}
+
+func stateOf(f nutrients.Figure, lower, upper *float64) household.State {
+	switch {
+	case upper != nil && f.Hi > *upper*(1+limitTol):
+		return household.StateHigh
+	case !f.IsKnown():
+		return household.StateUnknown
+	case lower != nil && f.Lo < *lower*(1-limitTol):
+		return household.StateLow
+	}
+	return household.StateMet
+}
+
+// ratioLine judges a ratio by its unfavourable ends and shows the quotient of the
+// low ends.
+func ratioLine(r nutrients.Ratio, total *nutrients.Profile) household.RatioLine {
+	out := household.RatioLine{ID: r.Key, Lower: r.Lower, Upper: r.Upper, Source: r.Source.Text, State: household.StateMet}
+	num, den := nutrients.Figure{Coverage: 1}, nutrients.Figure{Coverage: 1}
+	add := func(to *nutrients.Figure, ids []nutrients.ID) {
+		known := 0.0
+		for _, id := range ids {
+			to.Lo += total[id].Lo
+			to.Hi += total[id].Hi
+			known = max(known, total[id].Coverage)
+		}
+		to.Coverage = known
+	}
+	add(&num, r.Numerator)
+	add(&den, r.Denominator)
+	if !num.IsKnown() || !den.IsKnown() || den.Lo <= 0 {
+		out.State = household.StateUnknown
+		return out
+	}
+	q := num.Lo / den.Lo
+	out.Amount = &q
+	if r.Lower != nil && num.Lo < *r.Lower*den.Hi*(1-limitTol) {
+		out.State = household.StateLow
+	}
+	if r.Upper != nil && num.Hi > *r.Upper*den.Lo*(1+limitTol) {
+		out.State = household.StateHigh
+	}
+	return out
+}
+
+func contains(all []string, s string) bool {
+	for _, x := range all {
+		if x == s {
+			return true
+		}
+	}
+	return false
+}
+
+// countMeasure writes a number of units ("2 capsules", "0.5 tablet").
+func countMeasure(n float64, unit string) string {
+	if n > 1 && !strings.HasSuffix(unit, "s") {
+		unit += "s"
+	}
+	return strings.TrimRight(strings.TrimRight(fmt.Sprintf("%.3f", n), "0"), ".") + " " + unit
+}
+
+// quarters are the parts of a measure that a kitchen has.
+const quarters = 4
+
+// kitchenMeasure gives the published measure nearest to an amount, in quarters,
+// when it is within a tenth; "" for supplements, which must be weighed.
+func kitchenMeasure(f *nutrients.Food, g float64) string {
+	if f.Supplement() {
+		return noMeasure
+	}
+	best, off := noMeasure, 0.1
+	for _, m := range f.Measures {
+		if m.Grams <= 0 {
+			continue
+		}
+		n := math.Round(g/m.Grams*quarters) / quarters
+		if n < 1.0/quarters || n > 4 {
+			continue
+		}
+		if d := math.Abs(n*m.Grams/g - 1); d < off {
+			best, off = "about "+strings.TrimRight(strings.TrimRight(fmt.Sprintf("%.2f", n), "0"), ".")+" x "+m.Name, d
+		}
+	}
+	return best
+}

@@ -1,0 +1,283 @@
+package optimize
+
+import (
+	"container/heap"
+	"errors"
+	"math"
+
+	"bowlwright/optimize/lp"
+)
+
+// search looks for weighable amounts: a mixed-integer program solved by branch
+// and bound, best bound first with plunging. A column's amount is target + up - down, so that the distance to the
+// target is linear.
+type search struct {
+	cols      []searchColumn
+	rows      []row // without the slack columns
+	solver    *lp.Solver
+	nodes     int
+	incumbent []float64 // in steps
+	value     float64
+	proved    bool
+	bound     float64
+	want      aim
+	// offset is what the objective of the linear program leaves out.
+	offset float64
+}
+
+// searchColumn is one unknown of the search, in grams.
+type searchColumn struct {
+	target, step, least, cap float64
+	// weight is the cost of a gram of distance; addon is false for the base and
+	// for helpers.
+	weight float64
+	addon  bool
+}
+
+// node is a box of whole steps.
+type node struct {
+	lo, hi []float64
+	bound  float64
+	order  int
+}
+
+type nodeHeap []*node
+
+func (h nodeHeap) Len() int { return len(h) }
+func (h nodeHeap) Less(i, j int) bool {
+	if h[i].bound != h[j].bound {
+		return h[i].bound < h[j].bound
+	}
+	return h[i].order < h[j].order
+}
+func (h nodeHeap) Swap(i, j int) { h[i], h[j] = h[j], h[i] }
+func (h *nodeHeap) Push(x any)   { *h = append(*h, x.(*node)) }
+func (h *nodeHeap) Pop() any {
+	old := *h
+	n := old[len(old)-1]
+	*h = old[:len(old)-1]
+	return n
+}
+
+// aim says what a search minimises and what it may spend.
+type aim struct {
+	// distance counts weighted distance to the targets, else grams of add-on if
+	// grams is set; misses adds the violation of elastic rows.
+	distance, grams, misses bool
+	// elastic rows may be missed by maxMiss limits in all, hard ones when it is 0.
+	maxMiss float64
+	// maxGrams bounds the add-on.
+	maxGrams float64
+}
+
+// costs returns what a gram up and a gram down of a column cost.
+func (a aim) costs(c searchColumn) (up, down float64) {
+	switch {
+	case a.distance:
+		return c.weight, c.weight
+	case a.grams && c.addon:
+		return 1, -1
+	}
+	return 0, 0
+}
+
+// errNarrow says that a row leaves no room inside the guard band.
+var errNarrow = errors.New("a limit is too narrow for the guard band")
+
+// newSearch states the linear program of a search.
+func newSearch(cols []searchColumn, rows []row, want aim) (*search, error) {
+	s := &search{cols: cols, rows: rows, want: want, value: math.Inf(1)}
+	slacks := 0
+	for _, r := range rows {
+		if r.elastic && want.maxMiss > 0 {
+			slacks++
+		}
+	}
+	n := 2*len(cols) + slacks
+	q := lp.Problem{Cost: make([]float64, n), Lower: make([]float64, n), Upper: make([]float64, n)}
+	grams := lp.Row{A: make([]float64, n), Lower: math.Inf(-1), Upper: want.maxGrams}
+	for j, c := range cols {
+		q.Cost[2*j], q.Cost[2*j+1] = want.costs(c)
+		q.Upper[2*j], q.Upper[2*j+1] = max(0, c.cap-c.target), c.target
+		if c.addon {
+			grams.A[2*j], grams.A[2*j+1] = 1, -1
+			grams.Upper -= c.target
+			s.offset += c.target
+		}
+	}
+	missed := lp.Row{A: make([]float64, n), Lower: math.Inf(-1), Upper: want.maxMiss}
+	at := 2 * len(cols)
+	for _, r := range rows {
+		out := lp.Row{A: make([]float64, n)}
+		moved := 0.0
+		for j, c := range cols {
+			out.A[2*j], out.A[2*j+1] = r.a[j]/r.size, -r.a[j]/r.size
+			moved += r.a[j] * c.target
+		}
+		out.Lower, out.Upper = (r.lower-moved)/r.size, (r.upper-moved)/r.size
+		if r.lower < r.upper {
+			out.Lower += guardBand
+			out.Upper -= guardBand
+			if out.Lower > out.Upper {
+				return nil, errNarrow
+			}
+		}
+		if r.elastic && want.maxMiss > 0 {
+			out.A[at], missed.A[at], q.Upper[at] = 1, 1, math.Inf(1)
+			if want.misses {
+				q.Cost[at] = 1
+			}
+			at++
+		}
+		q.Rows = append(q.Rows, out)
+	}
+	q.Rows = append(q.Rows, missed)
+	if !math.IsInf(want.maxGrams, 1) {
+		q.Rows = append(q.Rows, grams)
+	}
+	if !want.grams {
+		s.offset = 0
+	}
+	var err error
+	s.solver, err = lp.New(q)
+	return s, err
+}
+
+// run searches until the gap is closed or the nodes are used up, and returns the
+// best whole steps found, nil for none.
+func (s *search) run(accept func(steps []float64) (float64, bool)) []float64 {
+	root := &node{lo: make([]float64, len(s.cols)), hi: make([]float64, len(s.cols))}
+	for j, c := range s.cols {
+		root.hi[j] = math.Floor(c.cap/c.step + integralTol)
+	}
+	open := &nodeHeap{root}
+	order := 0
+	for open.Len() > 0 && s.nodes < maxNodes {
+		current := heap.Pop(open).(*node)
+		if s.pruned(current.bound) {
+			s.bound = current.bound
+			s.proved = true
+			return s.incumbent
+		}
+		for current != nil && s.nodes < maxNodes {
+			near, far := s.branch(current, accept)
+			if far != nil {
+				order++
+				far.order = order
+				heap.Push(open, far)
+			}
+			current = near
+		}
+		if current != nil {
+			heap.Push(open, current)
+		}
+	}
+	s.proved = open.Len() == 0
+	if open.Len() > 0 {
+		s.bound = (*open)[0].bound
+	} else {
+		s.bound = s.value
+	}
+	return s.incumbent
+}
+
+func (s *search) pruned(bound float64) bool {
+	return bound >= s.value-optimalityGap*math.Abs(s.value)-integralTol*integralTol
+}
+
+// branch solves a node and splits it at a column that is not whole. The first
+// node returned is the one to go on with.
+func (s *search) branch(at *node, accept func([]float64) (float64, bool)) (near, far *node) {
+	s.nodes++
+	for j, c := range s.cols {
+		lo, hi := at.lo[j]*c.step, min(at.hi[j]*c.step, c.cap)
+		s.solver.SetColumn(2*j, max(0, lo-c.target), max(0, hi-c.target))
+		s.solver.SetColumn(2*j+1, max(0, c.target-hi), max(0, c.target-lo))
+	}
+	res := s.solver.Bound()
+	bound := res.Objective + s.offset
+	if res.Status != lp.Optimal || s.pruned(bound) {
+		return nil, nil
+	}
+	steps := make([]float64, len(s.cols))
+	for j, c := range s.cols {
+		steps[j] = (c.target + res.X[2*j] - res.X[2*j+1]) / c.step
+	}
+	s.try(steps, accept)
+	if s.pruned(bound) {
+		return nil, nil
+	}
+	j, point := s.choose(at, steps)
+	if j < 0 {
+		return nil, nil
+	}
+	down, up := at.child(bound), at.child(bound)
+	least := math.Ceil(s.cols[j].least/s.cols[j].step - integralTol)
+	if steps[j] < least-integralTol {
+		down.hi[j], up.lo[j] = 0, least
+		point = least / 2
+	} else {
+		down.hi[j], up.lo[j] = math.Floor(point), math.Floor(point)+1
+	}
+	if up.lo[j] > up.hi[j] {
+		return down, nil
+	}
+	if point-math.Floor(point) > 0.5 || steps[j] >= least/2 && steps[j] < least {
+		return up, down
+	}
+	return down, up
+}
+
+func (n *node) child(bound float64) *node {
+	return &node{lo: append([]float64(nil), n.lo...), hi: append([]float64(nil), n.hi...), bound: bound}
+}
+
+// choose returns the column to branch on and its value in steps, -1 when all are
+// whole: the one whose rounding costs most, by weight times distance.
+func (s *search) choose(at *node, steps []float64) (int, float64) {
+	best, score, point := -1, 0.0, 0.0
+	for j, c := range s.cols {
+		if at.lo[j] == at.hi[j] {
+			continue
+		}
+		v := steps[j]
+		whole := math.Round(v)
+		distance := math.Abs(v - whole)
+		least := math.Ceil(c.least/c.step - integralTol)
+		if v > integralTol && v < least-integralTol {
+			distance = min(v, least-v) + 1
+		} else if distance <= integralTol {
+			continue
+		}
+		if sc := distance * c.step * max(c.weight, 1e-9); best < 0 || sc > score {
+			best, score, point = j, sc, v
+		}
+	}
+	return best, point
+}
+
+// try rounds the answer of a node to whole steps, in three ways, and keeps it if
+// it is acceptable and better.
+func (s *search) try(steps []float64, accept func([]float64) (float64, bool)) {
+	for _, nudge := range []float64{0.5, 0.8, 0.2} {
+		rounded := make([]float64, len(steps))
+		for j, c := range s.cols {
+			v := steps[j]
+			k := math.Floor(v + nudge)
+			if math.Abs(v-math.Round(v)) <= integralTol {
+				k = math.Round(v)
+			}
+			least := math.Ceil(c.least/c.step - integralTol)
+			if k > 0 && k < least {
+				k = least
+				if v < least/2 {
+					k = 0
+				}
+			}
+			rounded[j] = min(k, math.Floor(c.cap/c.step+integralTol))
+		}
+		if v, ok := accept(rounded); ok && v < s.value {
+			s.value, s.incumbent = v, rounded
+		}
+	}
+}

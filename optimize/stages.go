@@ -1,0 +1,159 @@
+package optimize
+
+import (
+	"context"
+	"math"
+
+	"bowlwright/optimize/lp"
+)
+
+// staged is what the stages found, in grams for each item.
+type staged struct {
+	// violation is the least sum of missed limits, each in units of its limit.
+	violation float64
+	slack     []float64 // for each row
+	least     float64   // grams of add-on
+	x         []float64 // least squares' amounts
+	duals     []float64 // of the rows, for the least add-on
+	problem   lp.Problem
+	// farkas is set instead of everything else when nothing keeps the hard rows.
+	farkas []float64
+}
+
+// elastic is the program as lp wants it: rows in units of their limit, one slack
+// column for each elastic row, and a last row that sums the slacks.
+func (p *program) elastic() lp.Problem {
+	n, k := len(p.items), 0
+	for _, r := range p.rows {
+		if r.elastic {
+			k++
+		}
+	}
+	q := lp.Problem{Cost: make([]float64, n+k), Lower: make([]float64, n+k), Upper: make([]float64, n+k)}
+	for j := range p.items {
+		q.Upper[j] = p.items[j].cap
+	}
+	sum := lp.Row{A: make([]float64, n+k), Lower: math.Inf(-1), Upper: math.Inf(1)}
+	at := n
+	for _, r := range p.rows {
+		out := lp.Row{A: make([]float64, n+k), Lower: r.lower / r.size, Upper: r.upper / r.size}
+		for j := range p.items {
+			out.A[j] = r.a[j] / r.size
+		}
+		if r.elastic {
+			out.A[at], sum.A[at] = 1, 1
+			q.Cost[at], q.Upper[at] = 1, math.Inf(1)
+			at++
+		}
+		q.Rows = append(q.Rows, out)
+	}
+	q.Rows = append(q.Rows, sum)
+	return q
+}
+
+// An UnprovedError says that the solver found no answer that passes its check.
+type UnprovedError struct {
+	Pet, Stage string
+	Status     lp.Status
+}
+
+func (e *UnprovedError) Error() string {
+	return "no verified answer for " + e.Pet + " (" + e.Stage + ": " + e.Status.String() + ")"
+}
+
+// stages runs the linear programs and the least squares.
+func (p *program) stages(ctx context.Context, previous []float64) (*staged, error) {
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	n := len(p.items)
+	q := p.elastic()
+	solver, err := lp.New(q)
+	if err != nil {
+		return nil, err
+	}
+	res := solver.Solve()
+	switch res.Status {
+	case lp.Optimal:
+	case lp.Infeasible:
+		return &staged{farkas: res.Farkas, problem: q}, nil
+	default:
+		return nil, &UnprovedError{p.pet.Name, "least violation", res.Status}
+	}
+	out := &staged{violation: res.Objective}
+	last := len(q.Rows) - 1
+	if out.violation <= feasibleTol {
+		out.violation = 0
+		for j := n; j < len(q.Cost); j++ {
+			q.Upper[j] = max(0, res.X[j])
+			solver.SetColumn(j, 0, q.Upper[j])
+		}
+	} else {
+		q.Rows[last].Upper = out.violation + violationSliver
+		solver.SetRow(last, math.Inf(-1), q.Rows[last].Upper)
+	}
+	q.Cost = make([]float64, len(q.Cost))
+	for j := 1; j < n; j++ {
+		q.Cost[j] = 1
+	}
+	solver.SetCost(q.Cost)
+	res = solver.Solve()
+	if res.Status != lp.Optimal {
+		return nil, &UnprovedError{p.pet.Name, "least add-on", res.Status}
+	}
+	out.least, out.duals, out.problem = res.Objective, res.Duals, q
+	most := nearLeast * out.least
+	if p.pet.Prefer == "cheapest" {
+		if res, err = p.cheapest(solver, q, res); err != nil {
+			return nil, err
+		}
+		most = 0
+		for j := 1; j < n; j++ {
+			most += res.X[j]
+		}
+		most *= nearLeast
+	}
+	out.slack = make([]float64, len(p.rows))
+	at := n
+	for i, r := range p.rows {
+		if r.elastic {
+			out.slack[i] = res.X[at]
+			at++
+		}
+	}
+	out.x = res.X[:n:n]
+	if y, ok := p.towardAims(out, most, previous); ok {
+		out.x = y
+	}
+	return out, nil
+}
+
+// cheapest goes on to the least price. An item without a price counts as dear as
+// the dearest, so that not knowing a price is no advantage.
+func (p *program) cheapest(solver *lp.Solver, q lp.Problem, res lp.Result) (lp.Result, error) {
+	dearest := 0.0
+	for _, x := range p.items[1:] {
+		dearest = max(dearest, x.addon.PricePerG)
+	}
+	if dearest == 0 {
+		p.notes = append(p.notes, "no add-on has a price, so the cheapest plan is the one with the least add-on")
+		return res, nil
+	}
+	cost := make([]float64, len(q.Cost))
+	for j, x := range p.items {
+		if j == 0 {
+			continue
+		}
+		cost[j] = x.addon.PricePerG
+		if cost[j] == 0 {
+			cost[j] = dearest
+			p.notes = append(p.notes, "the price of "+x.name+" is not known; it counts as much as the dearest")
+		}
+	}
+	solver.SetCost(cost)
+	cheap := solver.Solve()
+	if cheap.Status != lp.Optimal {
+		return cheap, &UnprovedError{p.pet.Name, "least price", cheap.Status}
+	}
+	return cheap, nil
+}

@@ -1,0 +1,124 @@
+package optimize
+
+import (
+	"math"
+	"strings"
+
+	"bowlwright/household"
+	"bowlwright/nutrients"
+)
+
+// amounts checks that every add-on may be given and can be measured.
+func (v *verifier) amounts() {
+	k := v.h.Kitchen
+	if !wholeSteps(v.plan.Pet.BaseG, k.ScaleG) {
+		v.fault("verify-step", "%g g of base is not a whole number of scale steps", v.plan.Pet.BaseG)
+	}
+	for _, a := range v.plan.Pet.Addons {
+		for _, x := range v.h.Addons {
+			if x.Food.ID == a.Food {
+				v.addon(a, x)
+			}
+		}
+	}
+}
+
+func (v *verifier) addon(a household.AddonAmount, x household.Addon) {
+	k := v.h.Kitchen
+	meant := len(x.Pets) == 0
+	for _, name := range x.Pets {
+		meant = meant || strings.EqualFold(name, v.pet.Name)
+	}
+	if !meant {
+		v.fault("verify-pets", "%s is not meant for %s", a.Food, v.pet.Name)
+	}
+	if household.Avoids(v.pet, x.Food) {
+		v.fault("verify-avoid", "%s avoids %s", v.pet.Name, a.Food)
+	}
+	for _, hz := range nutrients.Hazards(x.Food, v.pet.Animal.Species) {
+		if hz.Blocked {
+			v.fault("verify-hazard", "%s must not be fed: %s", a.Food, hz.Text)
+		}
+	}
+	most := math.Inf(1)
+	if x.MaxG > 0 {
+		most = x.MaxG
+	}
+	if x.MaxGPerKg > 0 {
+		most = math.Min(most, x.MaxGPerKg*v.pet.Animal.WeightKg)
+	}
+	// A cap under one step is one step.
+	if most = math.Max(most, x.StepG); a.G > most*(1+limitTol) {
+		v.fault("verify-cap", "%g g of %s are over the cap of %g g", a.G, a.Food, most)
+	}
+	kitchen, fine := k.ScaleG, k.FineScaleG
+	if fine <= 0 {
+		fine = kitchen
+	}
+	switch {
+	case a.ServedAs == "unit":
+		if !wholeSteps(a.G, x.StepG) {
+			v.fault("verify-step", "%g g of %s is not a whole number of doses", a.G, a.Food)
+		}
+	case a.ServedAs == "premix":
+		if v.plan.Pet.Premix == nil {
+			v.fault("verify-premix", "%s is in a premix that the plan does not have", a.Food)
+		}
+	case x.StepG > 0:
+		if !wholeSteps(a.G, x.StepG) {
+			v.fault("verify-step", "%g g of %s is not a whole number of its steps", a.G, a.Food)
+		}
+	case !wholeSteps(a.G, fine) && !wholeSteps(a.G, kitchen):
+		v.fault("verify-step", "%g g of %s is not a whole number of scale steps", a.G, a.Food)
+	case a.G < 20*math.Min(fine, kitchen)*(1-limitTol):
+		v.fault("verify-step", "%g g of %s is too little for the scales", a.G, a.Food)
+	}
+}
+
+// wholeSteps allows for the rounding of a product.
+func wholeSteps(g, step float64) bool {
+	n := math.Round(g / step)
+	return math.Abs(g-n*step) <= 1e-6*step
+}
+
+// premix checks that the period's weights are the daily amounts, whole steps of
+// the fine scale, and evenly served.
+func (v *verifier) premix() {
+	mix := v.plan.Pet.Premix
+	if mix == nil {
+		return
+	}
+	fine := v.h.Kitchen.FineScaleG
+	if mix.Days != v.h.Kitchen.PremixDays || fine <= 0 {
+		v.fault("verify-premix", "a premix for %d days does not fit this kitchen", mix.Days)
+		return
+	}
+	total := 0.0
+	for _, item := range mix.Items {
+		total += item.G
+		daily := 0.0
+		for _, a := range v.plan.Pet.Addons {
+			if a.Food == item.Food && a.ServedAs == "premix" {
+				daily = a.G
+			}
+		}
+		if math.Abs(daily*float64(mix.Days)-item.G) > 1e-6*fine {
+			v.fault("verify-premix", "%s: %g g for %d days is not %g g a day", item.Food, item.G, mix.Days, daily)
+		}
+		if !wholeSteps(item.G, fine) || item.G < 20*fine*(1-limitTol) {
+			v.fault("verify-premix", "%g g of %s cannot be weighed", item.G, item.Food)
+		}
+	}
+	inMix := 0
+	for _, a := range v.plan.Pet.Addons {
+		if a.ServedAs == "premix" {
+			inMix++
+		}
+	}
+	if inMix != len(mix.Items) || math.Abs(total-mix.TotalG) > 1e-6*fine {
+		v.fault("verify-premix", "the premix does not add up")
+	}
+	if math.Abs(mix.ServeG*float64(mix.Days)-mix.TotalG) > 1e-6*fine || !wholeSteps(mix.ServeG, fine) {
+		v.fault("verify-premix", "%g g a day for %d days is not the %g g of the premix", mix.ServeG, mix.Days, mix.TotalG)
+	}
+}

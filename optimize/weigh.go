@@ -1,0 +1,254 @@
+package optimize
+
+import (
+	"math"
+)
+
+// portions is a day that scales and counts can measure.
+type portions struct {
+	grams []float64 // for each item
+	doses []dose
+	// steps are the whole numbers behind the grams; serving the steps of the fine
+	// scale in one day's premix.
+	steps   []float64
+	serving float64
+	// nodes and proved tell how the search went.
+	nodes  int
+	proved bool
+}
+
+// weigh finds weighable amounts: of all that keep every limit the one nearest to
+// the stages' answer; where none does, of those that miss least. It returns nil
+// when no weighable day keeps the upper limits and the energy.
+func (p *program) weigh(s *staged) (*portions, error) {
+	doses := dosesFor(p, s.x)
+	maxGrams := nearLeastWeighable * max(s.least, sumOf(s.x[1:])/nearLeast)
+	if s.violation == 0 {
+		for _, all := range []bool{false, true} {
+			w := p.weighing(s, doses, all)
+			got, err := w.search(aim{distance: true, maxGrams: maxGrams})
+			if got != nil || err != nil {
+				return got, err
+			}
+		}
+		w := p.weighing(s, doses, true)
+		least, err := w.search(aim{grams: true, maxGrams: math.Inf(1)})
+		if err != nil {
+			return nil, err
+		}
+		if least != nil {
+			near, err := w.search(aim{distance: true, maxGrams: nearLeast * sumOf(least.grams[1:])})
+			if near != nil || err != nil {
+				return near, err
+			}
+			return least, nil
+		}
+	}
+	w := p.weighing(s, doses, true)
+	best, err := w.search(aim{misses: true, maxMiss: math.Inf(1), maxGrams: math.Inf(1)})
+	if best == nil || err != nil {
+		return nil, err
+	}
+	miss := w.missed(best.grams) + violationSliver
+	for _, most := range []float64{maxGrams, math.Inf(1)} {
+		near, err := w.search(aim{distance: true, maxMiss: miss, maxGrams: most})
+		if near != nil || err != nil {
+			return near, err
+		}
+	}
+	return best, nil
+}
+
+func sumOf(x []float64) float64 {
+	sum := 0.0
+	for _, v := range x {
+		sum += v
+	}
+	return sum
+}
+
+// weighing is the integer program of a pet: the items that take part, and a
+// helper column for the daily serving of the premix.
+type weighing struct {
+	p     *program
+	doses []dose
+	used  []int
+	cols  []searchColumn
+	rows  []row
+	// premix lists the columns in the premix, carrier the one that fills it up.
+	premix  []int
+	carrier int
+}
+
+// weighing states the integer program near the stages' amounts; with all, items
+// that the stages leave out take part too.
+func (p *program) weighing(s *staged, doses []dose, all bool) *weighing {
+	w := &weighing{p: p, doses: doses, carrier: -1}
+	total := 0.0
+	for j, d := range doses {
+		x := s.x[j]
+		if d.step <= 0 || j > 0 && !all && x <= 0 {
+			continue
+		}
+		c := searchColumn{target: x, step: d.step, least: d.least, cap: p.items[j].cap, addon: j > 0}
+		if j == 0 {
+			c.cap *= 1 + p.kitchen.EnergySlack
+		}
+		c.target = min(c.target, c.cap)
+		c.weight = 1 / max(x, d.least, d.step)
+		if d.servedAs == inPremix {
+			at := len(w.cols)
+			w.premix = append(w.premix, at)
+			total += x
+			if w.carrier < 0 || w.carries(j, x) > w.carries(w.used[w.carrier], w.cols[w.carrier].target) {
+				w.carrier = at
+			}
+		}
+		w.used, w.cols = append(w.used, j), append(w.cols, c)
+	}
+	if len(w.premix) > 0 {
+		fine := finest(p.kitchen)
+		w.cols = append(w.cols, searchColumn{target: total, step: fine, least: stepsToWeigh * fine, cap: max(total*2, 2*stepsToWeigh*fine)})
+	}
+	for i, r := range p.rows {
+		out := row{limit: r.limit, a: make([]float64, len(w.cols)), lower: r.lower, upper: r.upper, elastic: r.elastic, size: r.size}
+		for k, j := range w.used {
+			out.a[k] = r.a[j]
+		}
+		if i == 0 {
+			slack := p.kitchen.EnergySlack * p.targets.Energy.Kcal
+			out.lower, out.upper = r.lower-slack, r.upper+slack
+		}
+		w.rows = append(w.rows, out)
+	}
+	if len(w.premix) > 0 {
+		even := row{limit: "even serving", a: make([]float64, len(w.cols)), size: max(total, finest(p.kitchen))}
+		for _, k := range w.premix {
+			even.a[k] = 1
+		}
+		even.a[len(w.cols)-1] = -1
+		w.rows = append(w.rows, even)
+	}
+	return w
+}
+
+// carries ranks what may fill up a premix: carriers before other powders, more
+// before less.
+func (w *weighing) carries(item int, x float64) float64 {
+	if w.p.items[item].addon.Food.Carrier {
+		return 1e6 + x
+	}
+	return x
+}
+
+// search runs one search and turns its steps into grams.
+func (w *weighing) search(want aim) (*portions, error) {
+	s, err := newSearch(w.cols, w.rows, want)
+	if err == errNarrow {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	steps := s.run(func(steps []float64) (float64, bool) { return w.accept(steps, want) })
+	if steps == nil {
+		return nil, nil
+	}
+	out := &portions{grams: make([]float64, len(w.p.items)), steps: make([]float64, len(w.p.items)), doses: w.doses, nodes: s.nodes, proved: s.proved}
+	for k, j := range w.used {
+		out.steps[j] = steps[k]
+		out.grams[j] = w.doses[j].amount(steps[k])
+	}
+	if len(w.premix) > 0 {
+		out.serving = steps[len(steps)-1]
+	}
+	return out, nil
+}
+
+// accept fits the serving to the premix, checks every limit on the printed grams,
+// and returns the objective.
+func (w *weighing) accept(steps []float64, want aim) (float64, bool) {
+	if len(w.premix) > 0 && !w.even(steps) {
+		return 0, false
+	}
+	x := make([]float64, len(w.p.items))
+	for k, j := range w.used {
+		if steps[k] < 0 || steps[k]*w.doses[j].step > w.cols[k].cap*(1+limitTol) {
+			return 0, false
+		}
+		if least := w.doses[j].least; steps[k] > 0 && steps[k]*w.doses[j].step < least*(1-limitTol) {
+			return 0, false
+		}
+		x[j] = w.doses[j].amount(steps[k])
+	}
+	for i, r := range w.p.rows {
+		sum := 0.0
+		for j := range x {
+			sum += r.a[j] * x[j]
+		}
+		lower, upper := w.rows[i].lower, w.rows[i].upper
+		if sum > upper+limitTol/2*r.size || sum < lower-limitTol/2*r.size && !r.elastic {
+			return 0, false
+		}
+	}
+	missed := w.missed(x)
+	if missed > want.maxMiss {
+		return 0, false
+	}
+	grams := sumOf(x[1:])
+	if grams > want.maxGrams*(1+limitTol) {
+		return 0, false
+	}
+	value := 0.0
+	if want.misses {
+		value += missed
+	}
+	switch {
+	case want.grams:
+		value += grams
+	case want.distance:
+		for k, j := range w.used {
+			value += w.cols[k].weight * math.Abs(x[j]-w.cols[k].target)
+		}
+	}
+	return value, true
+}
+
+// missed sums the violation of the elastic rows, each in units of its limit.
+func (w *weighing) missed(x []float64) float64 {
+	total := 0.0
+	for _, r := range w.p.rows {
+		if !r.elastic {
+			continue
+		}
+		sum := 0.0
+		for j := range x {
+			sum += r.a[j] * x[j]
+		}
+		if short := (r.lower - sum) / r.size; short > limitTol/2 {
+			total += short
+		}
+	}
+	return total
+}
+
+// even makes the premix a whole number of daily servings by giving the carrier
+// the difference, and says whether that was possible.
+func (w *weighing) even(steps []float64) bool {
+	days := float64(w.p.kitchen.PremixDays)
+	sum := 0.0
+	for _, k := range w.premix {
+		sum += steps[k]
+	}
+	last := len(steps) - 1
+	serving := math.Round(sum / days)
+	if sum > 0 {
+		serving = max(serving, stepsToWeigh)
+	}
+	steps[last] = serving
+	if sum == serving*days {
+		return true
+	}
+	steps[w.carrier] += serving*days - sum
+	return steps[w.carrier] >= 0
+}
