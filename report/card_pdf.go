@@ -114,7 +114,7 @@ func (p *page) feeding(c *card, inner float64) {
 	}
 	if len(c.premix) > 0 {
 		yr += 1
-		yr += p.text(x, yr, w, "Premix", "B", 10, "L")
+		yr += p.text(x, yr, w, "Recipe of the premix", "B", 10, "L")
 		yr += p.paragraph(x, yr, w, c.premixRecipe, "", 9)
 		for _, a := range c.premix {
 			yr += p.itemLine(x, yr, w, a, 9)
@@ -147,7 +147,7 @@ func (p *page) nutrients(c *card, inner float64) {
 	col := (inner - gap) / 2
 	rows := (len(c.bars) + 1) / 2
 	room := p.height - marginMM - p.y - p.footHeight(c, inner) - 9
-	rowH := min(4.5, room/float64(max(rows, 1)))
+	rowH := min(5.3, room/float64(max(rows, 1)))
 	p.gray(0)
 	p.y += p.text(marginMM, p.y, inner, "Is it enough, is it too much? The mark belongs between the two lines.", "B", 9.5, "L") + 0.6
 	for i, b := range c.bars {
@@ -171,7 +171,7 @@ func (p *page) nutrients(c *card, inner float64) {
 func (p *page) bar(x, y, w, h float64, b bar) {
 	nameW, trackW := w*0.33, w*0.27
 	textW := w - nameW - trackW - 3
-	size := min(7.2, h/pointInMM/1.3)
+	size := min(7.8, h/pointInMM/1.3)
 	p.gray(0)
 	name := b.name
 	if b.recalled {

@@ -63,6 +63,7 @@ func newCard(p household.Paired) (*card, error) {
 		}
 	}
 	if pet.Premix != nil {
+		c.addons = append([]item{{grams(pet.Premix.ServeG), "Premix, by the recipe below", ""}}, c.addons...)
 		c.premixLines(pet)
 	}
 	for _, e := range pet.Extras {
@@ -153,7 +154,7 @@ func dose(a household.AddonAmount) string {
 
 func (c *card) premixLines(pet *household.PetPlan) {
 	m := pet.Premix
-	c.premixRecipe = fmt.Sprintf("Weigh once for %d days, mix very well, keep dry and dark. Serve %s a day.", m.Days, grams(m.ServeG))
+	c.premixRecipe = fmt.Sprintf("Weigh once for %d days, mix very well, keep dry and dark. Makes %s, of which %s go into each day.", m.Days, grams(m.TotalG), grams(m.ServeG))
 	for _, it := range m.Items {
 		remark := ""
 		if it.Carrier {
@@ -168,15 +169,20 @@ func (c *card) premixLines(pet *household.PetPlan) {
 var storageRules = []string{
 	"Fridge at 4 °C or below: 3 to 4 days. Freezer at -18 °C: 2 to 3 months (recalled). Thaw in the fridge.",
 	"Cool in layers of 5 cm and chill within 2 hours. Throw away what stood in the bowl for 2 hours.",
-	"Fresh water always.",
 }
 
 func legend(pet *household.PetPlan) []string {
 	l := []string{"Mark inside the two lines: lower and upper limit are kept. Hatched: part of the food whose figure nobody knows."}
+	partly, recalled := false, false
 	for _, n := range pet.Nutrients {
-		if n.Recalled {
-			return append(l, "† limit recalled, not read in a copy of the standard.")
-		}
+		partly = partly || (n.State == household.StateMet && !n.UpperChecked)
+		recalled = recalled || n.Recalled
+	}
+	if partly {
+		l = append(l, "met*: the upper limit is not fully checked, because the figure is unknown for part of the food.")
+	}
+	if recalled {
+		l = append(l, "† limit recalled, not read in a copy of the standard.")
 	}
 	return l
 }

@@ -166,7 +166,7 @@ func (t *textWriter) feeding(c *card) {
 		items(c.addons)
 	}
 	if len(c.premix) > 0 {
-		t.head("Premix")
+		t.head("Recipe of the premix")
 		t.line("  ", c.premixRecipe)
 		items(c.premix)
 	}
@@ -241,13 +241,6 @@ func (t *textWriter) bar(b bar) string {
 }
 
 func (t *textWriter) foot(c *card) {
-	partly := false
-	for _, b := range c.bars {
-		partly = partly || strings.Contains(b.state, "not fully")
-	}
-	if partly {
-		t.line("  ", "* the upper limit is not fully checked: the figure is not known for part of the food.")
-	}
 	t.head("Keep")
 	for _, s := range c.storage {
 		t.line("  ", s)
