@@ -12,6 +12,10 @@ import (
 // maxBatchDepth bounds batches within batches.
 const maxBatchDepth = 8
 
+// maxFoods bounds the foods of a batch, counted through all batches within it, so
+// that a batch of batches of batches cannot grow without end.
+const maxFoods = 5000
+
 // maxDays bounds how long a batch should last (common practice: frozen food keeps
 // its quality for some months).
 const maxDays = 180
@@ -29,12 +33,14 @@ type baseReader struct {
 	l     *loader
 	docs  map[string]*document
 	built map[string]*Batch
+	// foods counts the foods in each batch that was built.
+	foods map[*Batch]int
 	// path is the chain of files being read, for cycles.
 	path []string
 }
 
 func (l *loader) readBases(docs []*document) {
-	r := &baseReader{l: l, docs: map[string]*document{}, built: map[string]*Batch{}}
+	r := &baseReader{l: l, docs: map[string]*document{}, built: map[string]*Batch{}, foods: map[*Batch]int{}}
 	l.bases = r
 	for _, d := range docs {
 		r.docs[stem(d.file)] = d
@@ -76,6 +82,13 @@ func (r *baseReader) batch(name string) *Batch {
 	}
 	if len(ingredients) == 0 && (!t.has("ingredient") || len(d.diags) == before) {
 		t.missing("ingredient", "the batch has no ingredients", "begin one with a line [[ingredient]] and below it food = \"…\" and amount = \"…\"")
+	}
+	count := 0
+	for _, in := range b.Ingredients {
+		count += max(1, r.foods[in.Batch])
+	}
+	if r.foods[b] = count; count > maxFoods {
+		t.fault("ingredient", "batch-size", fmt.Sprintf("the batch holds %d foods, with those of the batches within it", count), fmt.Sprintf("keep it under %d", maxFoods))
 	}
 	readYield(t, b)
 	if len(d.diags) > before || d.broken {
@@ -138,15 +151,29 @@ func (r *baseReader) nested(t table, name string) *Batch {
 		t.fault("batch", "batch-cycle", "a batch is made of itself: "+strings.Join(chain, " > "), "take one of these ingredients out")
 		return nil
 	}
-	if len(r.path) > maxBatchDepth {
-		t.fault("batch", "batch-depth", fmt.Sprintf("batches within batches go deeper than %d: %s", maxBatchDepth, strings.Join(append(slices.Clone(r.path), name), " > ")), "put the foods of an inner batch here instead")
+	b := r.batch(name)
+	if chain := b.deepest(); len(chain) > maxBatchDepth {
+		t.fault("batch", "batch-depth", fmt.Sprintf("batches within batches go deeper than %d: %s > %s", maxBatchDepth, r.path[len(r.path)-1], strings.Join(chain, " > ")), "put the foods of an inner batch here instead")
 		return nil
 	}
-	b := r.batch(name)
 	if b == nil && len(r.docs[name].diags) > 0 && !r.cycleAbove(name) {
 		t.fault("batch", "batch-faulty", fmt.Sprintf("bases/%s.toml has errors", name), "correct them first")
 	}
 	return b
+}
+
+// deepest returns the longest chain of batches within batches, from the outermost.
+func (b *Batch) deepest() []string {
+	if b == nil {
+		return nil
+	}
+	var longest []string
+	for _, in := range b.Ingredients {
+		if chain := in.Batch.deepest(); len(chain) > len(longest) {
+			longest = chain
+		}
+	}
+	return append([]string{b.File}, longest...)
 }
 
 // cycleAbove says whether a batch failed only because it leads back to one that

@@ -158,6 +158,11 @@ func (d *document) syntaxError(text string, err error) (stretch, bool) {
 	if at > 0 && at == len(text) || at < len(text) && text[at] == '\n' && at > 0 && text[at-1] != '\n' {
 		at--
 	}
+	for _, quotes := range []string{`"""`, `'''`} {
+		if open := strings.LastIndex(text, quotes); open >= 0 && strings.Contains(p.Message, "EOF") && strings.Contains(p.Message, quotes) {
+			at = open
+		}
+	}
 	row := sort.SearchInts(d.lines, at+1) - 1
 	// A fault noticed at the start of the next line belongs to the one before.
 	if p.Position.Line > 0 && p.Position.Line <= len(d.lines) && strings.Contains(p.Message, "newline") && row > p.Position.Line-1 {
@@ -167,6 +172,7 @@ func (d *document) syntaxError(text string, err error) (stretch, bool) {
 	line := d.line(row)
 	content := text[line.from:line.to]
 	if strings.TrimSpace(content) == "" {
+		d.add("broken-toml", line, "this is not TOML: "+tidy(p.Message), "look at the lines above: a quote or bracket is not closed")
 		return stretch{}, false
 	}
 	if m := bareComma.FindStringSubmatchIndex(content); m != nil {

@@ -46,7 +46,7 @@ func Load(dir string, today Date) (*Household, diag.List, error) {
 	l.collect(bases...)
 	l.collect(foods...)
 	l.readWeights()
-	if l.diags.HasErrors() {
+	if l.diags.HasErrors() || main.root == nil {
 		return nil, l.diags, nil
 	}
 	return l.home, l.diags, nil
