@@ -41,11 +41,12 @@ func differences(was, now BaseSnapshot) []string {
 	keys := slices.SortedFunc(maps.Keys(all), func(a, b partName) int {
 		return cmp.Or(cmp.Compare(a.what, b.what), cmp.Compare(a.method, b.method))
 	})
+	size := sameSize(keys, before, after, now.RawG/was.RawG)
 	var out []string
 	for _, k := range keys {
 		a, had := before[k]
 		b, has := after[k]
-		grams := a.share * now.RawG
+		grams := a.grams * size
 		switch {
 		case had && !has:
 			if other, method, ok := sameShareOtherMethod(k, a, after, before); ok {
@@ -58,9 +59,9 @@ func differences(was, now BaseSnapshot) []string {
 				continue
 			}
 			out = append(out, fmt.Sprintf("%s: not in the plan's base, %s of the raw weight now (%s)", name(k), percent(b.share), inGrams(b.grams)))
-		case grains(a.share, shareStep) != grains(b.share, shareStep):
+		case math.Abs(b.grams-grams) > shareStep*now.RawG:
 			x, y := distinct(a.share, b.share)
-			out = append(out, fmt.Sprintf("%s: %s of the raw weight in the plan's base, %s now (at this size %s then, %s now)", name(k), x, y, inGrams(grams), inGrams(b.grams)))
+			out = append(out, fmt.Sprintf("%s: %s in the plan's base, %s now (%s of the raw weight then, %s now)", name(k), inGrams(grams), inGrams(b.grams), x, y))
 		}
 		if had && has && a.of != nil && b.of != nil && a.of.RecipeDigest != b.of.RecipeDigest {
 			for _, inner := range differences(*a.of, *b.of) {
@@ -68,7 +69,37 @@ func differences(was, now BaseSnapshot) []string {
 			}
 		}
 	}
-	return append(out, yieldDifference(was, now)...)
+	out = append(out, yieldDifference(was, now)...)
+	if len(out) == 0 {
+		out = []string{"the shares differ by less than a kitchen can weigh; compare the two recipes"}
+	}
+	return out
+}
+
+// sameSize is by how much the batch grew between two snapshots: the ratio of
+// grams that most ingredients have in common, so that one changed amount is named
+// alone although it shifts the share of every other. Where no two agree it is the
+// ratio of the raw weights.
+func sameSize(keys []partName, before, after map[partName]part, otherwise float64) float64 {
+	var ratios []float64
+	for _, k := range keys {
+		if a, b := before[k], after[k]; a.grams > 0 && b.grams > 0 {
+			ratios = append(ratios, b.grams/a.grams)
+		}
+	}
+	best, most := otherwise, 1
+	for _, r := range ratios {
+		same := 0
+		for _, q := range ratios {
+			if math.Abs(q-r) <= shareStep*r {
+				same++
+			}
+		}
+		if same > most {
+			best, most = r, same
+		}
+	}
+	return best
 }
 
 // sameShareOtherMethod finds the ingredient that is only cooked in another way.

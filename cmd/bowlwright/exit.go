@@ -106,18 +106,52 @@ func explainError(w io.Writer, err error, width int, color bool) {
 	case errors.As(err, &faults):
 		io.WriteString(w, faults.list.Text(width, color))
 	case errors.As(err, &many):
-		for i, cause := range many.causes {
-			if i > 0 {
-				fmt.Fprintln(w)
-			}
-			explainError(w, cause, width, color)
-		}
+		explainRefusals(w, many.causes, width, color)
 	case errors.As(err, &mixUp):
-		fmt.Fprintf(w, "error: refused: %v\n", mixUp)
+		explainRefusals(w, []error{mixUp}, width, color)
 	default:
 		fmt.Fprintf(w, "error: %v\n", err)
 		if hint := hintOf(err); hint != "" {
 			fmt.Fprintf(w, "hint: %s\n", hint)
+		}
+	}
+}
+
+// explainRefusals tells of each pair of bases once, with all the pets it concerns:
+// both bases, each ingredient that differs, and the ways out.
+func explainRefusals(w io.Writer, causes []error, width int, color bool) {
+	type pair struct{ plan, now string }
+	var order []pair
+	pets, sample := map[pair][]string{}, map[pair]*household.MixUpError{}
+	for _, cause := range causes {
+		var m *household.MixUpError
+		if !errors.As(cause, &m) {
+			explainError(w, cause, width, color)
+			continue
+		}
+		key := pair{m.PlanBase.Code, m.Now.Code}
+		if sample[key] == nil {
+			order = append(order, key)
+			sample[key] = m
+		}
+		pets[key] = append(pets[key], m.Pet)
+	}
+	for i, key := range order {
+		m := sample[key]
+		if i > 0 {
+			fmt.Fprintln(w)
+		}
+		fmt.Fprintf(w, "error: refused: add-on and base do not belong together\n")
+		fmt.Fprintf(w, "  add-ons of %s: made for base %s, %s\n", strings.Join(pets[key], ", "), m.PlanBase.Code, m.PlanBase.Name)
+		fmt.Fprintf(w, "  base in use: %s, %s\n", m.Now.Code, m.Now.Name)
+		for _, d := range m.Differences {
+			fmt.Fprintf(w, "  - %s\n", d)
+		}
+		for _, way := range m.Ways {
+			if len(pets[key]) > 1 {
+				way = strings.Replace(way, "bowlwright plan "+m.Pet, "bowlwright plan", 1)
+			}
+			fmt.Fprintf(w, "hint: %s\n", way)
 		}
 	}
 }
