@@ -213,7 +213,7 @@ func (p *program) setCaps() {
 		return
 	}
 	portion := max(0, p.rows[0].upper/kcal[0])
-	p.items[0].cap = portion
+	p.items[0].cap = portion * (1 + p.kitchen.EnergySlack)
 	for j := 1; j < len(p.items); j++ {
 		x := &p.items[j]
 		x.cap = portion

@@ -42,13 +42,25 @@ func (p *program) elastic() lp.Problem {
 		}
 		if r.elastic {
 			out.A[at], sum.A[at] = 1, 1
-			q.Cost[at], q.Upper[at] = 1, math.Inf(1)
+			q.Cost[at], q.Upper[at] = 1, p.mostMissed(r)
 			at++
 		}
 		q.Rows = append(q.Rows, out)
 	}
 	q.Rows = append(q.Rows, sum)
 	return q
+}
+
+// mostMissed bounds the slack of an elastic row: with every unknown where it
+// hurts most. A finite bound lets the duals prove something in exact arithmetic.
+func (p *program) mostMissed(r row) float64 {
+	miss := r.lower
+	for j, a := range r.a {
+		if a < 0 {
+			miss -= a * p.items[j].cap
+		}
+	}
+	return max(0, miss/r.size)
 }
 
 // An UnprovedError says that the solver found no answer that passes its check.

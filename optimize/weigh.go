@@ -91,9 +91,6 @@ func (p *program) weighing(s *staged, doses []dose, all bool) *weighing {
 			continue
 		}
 		c := searchColumn{target: x, step: d.step, least: d.least, cap: p.items[j].cap, addon: j > 0}
-		if j == 0 {
-			c.cap *= 1 + p.kitchen.EnergySlack
-		}
 		c.target = min(c.target, c.cap)
 		c.weight = 1 / max(x, d.least, d.step)
 		if d.servedAs == inPremix {

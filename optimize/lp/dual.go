@@ -43,6 +43,11 @@ func (s *Solver) dual() end {
 		}
 		q := s.entering(r, dir, bland)
 		if q < 0 {
+			if v, _ := s.violation(r); v <= feasTol {
+				// The flips alone mended it; their reduced costs now have the wrong
+				// sign, which the primal simplex puts right.
+				continue
+			}
 			s.rememberProof(r)
 			return noCandidate
 		}

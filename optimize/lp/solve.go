@@ -44,7 +44,10 @@ func (s *Solver) once() end {
 		return s.primal()
 	}
 	if s.place() {
-		return s.dual()
+		if e := s.dual(); e != done {
+			return e
+		}
+		return s.primal()
 	}
 	// The costs suit no start: find a feasible dictionary without costs.
 	clear(s.d)
@@ -132,7 +135,9 @@ func (s *Solver) Bound() Result {
 	}
 	switch s.dual() {
 	case done:
-		return s.result()
+		if s.primal() == done {
+			return s.result()
+		}
 	case noCandidate:
 		if y := s.proof(s.farkas); y != nil {
 			return Result{Status: Infeasible, Farkas: y}

@@ -1,0 +1,56 @@
+package lp
+
+import (
+	"math"
+	"math/big"
+)
+
+// ExactBound returns, in exact rational arithmetic, the bound that the row
+// multipliers y prove for the objective: no x that keeps all bounds has a smaller
+// one. It is nil when y proves nothing because a bound it uses is infinite.
+func ExactBound(p *Problem, y []float64) *big.Rat {
+	if len(y) != len(p.Rows) {
+		panic("lp: one multiplier for each row")
+	}
+	bound, term := new(big.Rat), new(big.Rat)
+	add := func(k *big.Rat, at float64) bool {
+		if math.IsInf(at, 0) || math.IsNaN(at) {
+			return false
+		}
+		bound.Add(bound, term.Mul(k, new(big.Rat).SetFloat64(at)))
+		return true
+	}
+	multipliers := make([]*big.Rat, len(y))
+	for i, r := range p.Rows {
+		if y[i] == 0 {
+			continue
+		}
+		multipliers[i] = new(big.Rat).SetFloat64(y[i])
+		if multipliers[i] == nil {
+			return nil
+		}
+		at := r.Lower
+		if y[i] < 0 {
+			at = r.Upper
+		}
+		if !add(multipliers[i], at) {
+			return nil
+		}
+	}
+	for j := range p.Cost {
+		reduced := new(big.Rat).SetFloat64(p.Cost[j])
+		for i, r := range p.Rows {
+			if multipliers[i] != nil && r.A[j] != 0 {
+				reduced.Sub(reduced, term.Mul(multipliers[i], new(big.Rat).SetFloat64(r.A[j])))
+			}
+		}
+		at := p.Lower[j]
+		if reduced.Sign() < 0 {
+			at = p.Upper[j]
+		}
+		if reduced.Sign() != 0 && !add(reduced, at) {
+			return nil
+		}
+	}
+	return bound
+}
