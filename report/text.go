@@ -194,7 +194,7 @@ func (t *textWriter) bars(c *card) {
 			state = t.tint(green, state)
 		}
 		t.b.WriteString("  " + pad(label, name) + pad(b.amount, amount) + " " + t.bar(b) + " " +
-			pad(b.limits, limits) + pad(b.coverage, known) + " " + state + "\n")
+			pad(b.limits, limits-1) + " " + pad(b.coverage, known) + " " + state + "\n")
 	}
 	for _, r := range c.ratios {
 		t.line("  ", r)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -206,9 +207,9 @@ func (p *program) printFood(f *nutrients.Food) {
 		amount := "unknown"
 		switch {
 		case x.IsKnown() && x.Lo != x.Hi:
-			amount = fmt.Sprintf("%.5g to %.5g %s", x.Lo, x.Hi, info.Unit)
+			amount = fmt.Sprintf("%s to %s %s", figure(x.Lo), figure(x.Hi), info.Unit)
 		case x.IsKnown():
-			amount = fmt.Sprintf("%.5g %s", x.Lo, info.Unit)
+			amount = fmt.Sprintf("%s %s", figure(x.Lo), info.Unit)
 		}
 		fmt.Fprintf(w, "  %-28s %s", info.Name, amount)
 		if s, own := f.Figures[id]; own {
@@ -239,4 +240,12 @@ func (p *program) printFood(f *nutrients.Food) {
 			fmt.Fprintf(w, "%s for a %s: %s [%s%s]\n", kind, sp, h.Text, h.Source.Text, recalledMark(h.Source.Recalled))
 		}
 	}
+}
+
+// figure writes a figure of the catalogue with up to five digits and no exponent.
+func figure(x float64) string {
+	if x >= 1e5 {
+		return strconv.FormatFloat(x, 'f', 0, 64)
+	}
+	return strconv.FormatFloat(x, 'g', 5, 64)
 }
