@@ -78,8 +78,8 @@ func differences(was, now BaseSnapshot) []string {
 
 // sameSize is by how much the batch grew between two snapshots: the ratio of
 // grams that most ingredients have in common, so that one changed amount is named
-// alone although it shifts the share of every other. Where no two agree it is the
-// ratio of the raw weights.
+// alone although it shifts the share of every other. Where no two agree it is one
+// if any amount stayed as it was, else the ratio of the raw weights.
 func sameSize(keys []partName, before, after map[partName]part, otherwise float64) float64 {
 	var ratios []float64
 	for _, k := range keys {
@@ -95,7 +95,7 @@ func sameSize(keys []partName, before, after map[partName]part, otherwise float6
 				same++
 			}
 		}
-		if same > most {
+		if same > most || same == most && math.Abs(r-1) <= shareStep {
 			best, most = r, same
 		}
 	}

@@ -100,7 +100,9 @@ func TestLoadAtTheEdges(t *testing.T) {
 }
 
 func TestBatchesWithinBatches(t *testing.T) {
-	inner := func(name string) string { return goodBase + "[[ingredient]]\nbatch = \"" + name + "\"\namount = \"100 g\"\n" }
+	inner := func(name string) string {
+		return goodBase + "[[ingredient]]\nbatch = \"" + name + "\"\namount = \"100 g\"\n"
+	}
 	h := mustLoad(t, folder(t, map[string]string{"bases/pot.toml": inner("broth"), "bases/broth.toml": goodBase}))
 	if h.Base.Ingredients[1].Batch != h.Batches["broth"] {
 		t.Error("the inner batch was not found")

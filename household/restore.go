@@ -120,7 +120,9 @@ func (w *baseWriter) restore(s BaseSnapshot) (string, error) {
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "# The base %s as it was, written from a record.\n", s.Code)
-	fmt.Fprintf(&b, "name = %s\n", tomlText(s.Name))
+	if strings.TrimSpace(s.Name) != "" {
+		fmt.Fprintf(&b, "name = %s\n", tomlText(s.Name))
+	}
 	if s.YieldDeclared {
 		fmt.Fprintf(&b, "yield = \"%s g\"\n", exact(s.CookedG))
 	}
