@@ -80,7 +80,7 @@ func (p *program) checkCode(c *cli.Context) error {
 	}
 	code, err := household.ParseCode(c.Args().First())
 	if err != nil {
-		return err
+		return &inputError{err.Error(), "type the seven symbols as they stand on the container, for example: bowlwright check-code K7Q-2MX-4"}
 	}
 	h, _, err := p.load(c)
 	if err != nil {
