@@ -222,3 +222,18 @@ func TestCompositionOfABatchWithinABatch(t *testing.T) {
 		t.Errorf("protein %g g per 100 g, want %g", got, want)
 	}
 }
+
+// TestShareOnTheBorder: a share of 1/64 lies exactly between two grains; no unit or
+// size of the batch may decide which of them it falls into.
+func TestShareOnTheBorder(t *testing.T) {
+	batch := func(unit float64) *Batch {
+		return &Batch{Ingredients: []Ingredient{{Food: food(t, "kale-raw"), Grams: 1 * unit}, {Food: food(t, "carrot-raw"), Grams: 63 * unit}}}
+	}
+	want := batch(1).canonical()
+	for i := range 2000 {
+		unit := gramsPerUnit["lb"] * float64(i+1) / 7
+		if got := batch(unit).canonical(); got != want {
+			t.Fatalf("in units of %g g:\n%s\nwant:\n%s", unit, got, want)
+		}
+	}
+}

@@ -147,3 +147,14 @@ func FuzzIndex(f *testing.F) {
 		}
 	})
 }
+
+// TestIndexEndsLongTexts: up to two quotes may stand before the closing three.
+func TestIndexEndsLongTexts(t *testing.T) {
+	text := "a = \"\"\"x\"\"\"\"\" # rest\nb = '''y'''''\n"
+	x := newIndex(text)
+	for path, want := range map[string]string{"a": `"""x"""""`, "b": `'''y'''''`} {
+		if s := x.entries[x.byPath[path]].value; text[s.from:s.to] != want {
+			t.Errorf("%s is %s, want %s", path, text[s.from:s.to], want)
+		}
+	}
+}

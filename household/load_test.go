@@ -94,6 +94,10 @@ func TestLoadAtTheEdges(t *testing.T) {
 			}
 		})
 	}
+	_, list, _ := Load(folder(t, map[string]string{"household.toml": "\ufeffnaem = 1\n" + goodHousehold}), testDay)
+	if len(list) != 1 || list[0].At.Line != 1 || list[0].At.Col != 1 || list[0].At.Excerpt != "naem = 1" {
+		t.Errorf("behind a byte order mark: %+v", list)
+	}
 	if h, list, err := Load(filepath.Join(t.TempDir(), "none"), testDay); h != nil || err != nil || codesOf(list)[len(codesOf(list))-14:] != "folder-missing" {
 		t.Errorf("no folder: %v %v %s", h, err, codesOf(list))
 	}

@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"syscall"
 	"testing"
 	"time"
@@ -175,5 +176,18 @@ func TestLockWithoutANote(t *testing.T) {
 	}
 	if _, err := Lock(path, "y", time.Time{}); err == nil || err.Error() != "the household is locked by another run" {
 		t.Errorf("%v", err)
+	}
+}
+
+// TestOrderOfSteps: the data are on the disk before the name is, and the name is
+// before Write returns.
+func TestOrderOfSteps(t *testing.T) {
+	var steps []string
+	restore := OnStep(func(s string) error { steps = append(steps, s); return nil })
+	err := Write(filepath.Join(t.TempDir(), "f"), []byte("x"))
+	restore()
+	want := []string{"make file", "write", "sync file", "rename", "sync folder"}
+	if err != nil || !slices.Equal(steps, want) {
+		t.Errorf("%v, %v", steps, err)
 	}
 }

@@ -1,0 +1,69 @@
+package household
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+)
+
+func BenchmarkLoadExample(b *testing.B) {
+	for b.Loop() {
+		if h, l, err := Load("../fixtures/quince-lane", testDay); h == nil || err != nil {
+			b.Fatal(err, l.Text(0, false))
+		}
+	}
+}
+
+func BenchmarkSnapshotAndIdentity(b *testing.B) {
+	h := mustLoad(b, "../fixtures/quince-lane")
+	for b.Loop() {
+		h.Base.Snapshot()
+	}
+}
+
+// thousand is a household of a thousand pets on the example's base and shelf.
+func thousand(t testing.TB) string {
+	t.Helper()
+	var s, log strings.Builder
+	s.WriteString("name = \"T\"\nbase = \"pot\"\n")
+	log.WriteString("date,pet,kg,note\n")
+	for i := range 1000 {
+		fmt.Fprintf(&s, "[[pet]]\nname = \"Pet %d\"\nspecies = \"dog\"\nborn = 2020-03-14\nweight = \"%d kg\"\navoid = [\"chicken\"]\n[[pet.extra]]\nfood = \"carrot-raw\"\namount = \"20 g\"\n", i, 3+i%60)
+		fmt.Fprintf(&log, "2026-11-20,Pet %d,%d.0,\n", i, 3+i%60)
+	}
+	for _, id := range []string{"eggshell-powder", "taurine-powder", "zinc-gluconate", "kelp-powder-ascophyllum"} {
+		fmt.Fprintf(&s, "[[addon]]\nfood = %q\n", id)
+	}
+	return folder(t, map[string]string{"household.toml": s.String(), "weights.csv": log.String()})
+}
+
+func BenchmarkLoadThousandPets(b *testing.B) {
+	dir := thousand(b)
+	for b.Loop() {
+		mustLoad(b, dir)
+	}
+}
+
+func BenchmarkCheckThousandPets(b *testing.B) {
+	dir := thousand(b)
+	h := mustLoad(b, dir)
+	inUse := map[string]PlanRecord{}
+	snapshot := h.Base.Snapshot()
+	for i := range h.Pets {
+		p := &h.Pets[i]
+		inUse[p.Name] = PlanRecord{Plan: &Plan{Format: PlanFormat, Date: testDay, Base: snapshot, Pet: PetPlan{Pet: p.Name, WeightKg: p.Animal.WeightKg}}}
+	}
+	for b.Loop() {
+		Check(h, inUse, testDay)
+	}
+}
+
+func BenchmarkPair(b *testing.B) {
+	h := mustLoad(b, "../fixtures/quince-lane")
+	plan := &Plan{Base: h.Base.Snapshot()}
+	for b.Loop() {
+		if _, err := Pair(plan, h.Base); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
