@@ -3,8 +3,10 @@ package optimize
 import (
 	"fmt"
 	"math"
+	"math/big"
 
 	"bowlwright/household"
+	"bowlwright/optimize/lp"
 )
 
 // certify writes the linear program behind the least add-on and its duals into
@@ -76,4 +78,89 @@ func (p *program) price(r row, dual float64) string {
 		return fmt.Sprintf("%.3g g of add-on per kcal", perUnit)
 	}
 	return fmt.Sprintf("%.3g g of add-on per 1 %% of the ratio's limit", math.Abs(dual)/100)
+}
+
+// certificateTol is how far, relative, the proved bound may lie under the least
+// add-on of the record: the duals are rounded to doubles.
+const certificateTol = 1e-7
+
+// A CertificateError says what a certificate fails to prove.
+type CertificateError struct{ Reason string }
+
+func (e *CertificateError) Error() string { return e.Reason }
+
+// VerifyCertificate checks, in exact rational arithmetic and from the record
+// alone, that the duals of a plan prove its least add-on: no amounts within the
+// recorded limits need less. It does not solve anything.
+func VerifyCertificate(plan *household.Plan) error {
+	cert := plan.Pet.Certificate
+	if cert == nil {
+		if !plan.Pet.Status.Printable() {
+			return nil
+		}
+		return &CertificateError{"the plan has no certificate"}
+	}
+	if cert.Program == nil || math.IsNaN(cert.LeastAddonG) {
+		return &CertificateError{"the certificate has no program"}
+	}
+	p, y, err := programOf(plan)
+	if err != nil {
+		return err
+	}
+	bound := lp.ExactBound(p, y)
+	if bound == nil {
+		return &CertificateError{"the duals prove nothing: they lean on a limit that does not exist"}
+	}
+	least := new(big.Rat).SetFloat64(cert.LeastAddonG - certificateTol*max(cert.LeastAddonG, 1))
+	if bound.Cmp(least) < 0 {
+		proved, _ := bound.Float64()
+		return &CertificateError{fmt.Sprintf("the duals prove %.6g g of add-on, the plan says that %.6g g are the least", proved, cert.LeastAddonG)}
+	}
+	return nil
+}
+
+// programOf reads the recorded program, and holds its limits against those that
+// the plan shows.
+func programOf(plan *household.Plan) (*lp.Problem, []float64, error) {
+	prog := plan.Pet.Certificate.Program
+	p := &lp.Problem{}
+	for _, c := range prog.Columns {
+		if math.IsNaN(c.Cost) || math.IsInf(c.Cost, 0) {
+			return nil, nil, &CertificateError{"a cost of the recorded program is not a number"}
+		}
+		p.Cost, p.Lower, p.Upper = append(p.Cost, c.Cost), append(p.Lower, 0), append(p.Upper, orInf(c.Cap, 1))
+	}
+	y := make([]float64, len(prog.Rows))
+	used := 0
+	for i, r := range prog.Rows {
+		if len(r.A) != len(prog.Columns) {
+			return nil, nil, &CertificateError{"row " + r.Limit + " of the recorded program has the wrong length"}
+		}
+		p.Rows = append(p.Rows, lp.Row{A: r.A, Lower: orInf(r.Lower, -1), Upper: orInf(r.Upper, 1)})
+		if d, ok := plan.Pet.Certificate.Duals[r.Limit]; ok {
+			y[i] = d
+			used++
+		}
+	}
+	if used != len(plan.Pet.Certificate.Duals) {
+		return nil, nil, &CertificateError{"a dual belongs to no row of the recorded program"}
+	}
+	for _, n := range plan.Pet.Nutrients {
+		for _, r := range prog.Rows {
+			if r.Limit == n.ID.String()+" lower" && n.Lower != nil && !closeTo(orInf(r.Lower, -1), *n.Lower-n.From.Extras, *n.Lower) {
+				return nil, nil, &CertificateError{"the lower limit of " + n.ID.String() + " in the recorded program is not that of the plan"}
+			}
+		}
+	}
+	return p, y, nil
+}
+
+func closeTo(a, b, size float64) bool { return math.Abs(a-b) <= amountTol*math.Abs(size) }
+
+// orInf reads an absent bound as infinite with the given sign.
+func orInf(v *float64, sign int) float64 {
+	if v == nil {
+		return math.Inf(sign)
+	}
+	return *v
 }

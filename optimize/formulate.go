@@ -37,7 +37,9 @@ type program struct {
 	items   []item
 	rows    []row
 	extras  nutrients.Profile // totals, not per gram
-	notes   []string
+	// prefer is the pet's, or "least" when its own cannot be weighed.
+	prefer string
+	notes  []string
 }
 
 // The names of the rows that are no nutrient's.
@@ -52,7 +54,7 @@ func formulate(h *household.Household, pet *household.Pet) (*program, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &program{pet: pet, kitchen: h.Kitchen, targets: t}
+	p := &program{pet: pet, kitchen: h.Kitchen, targets: t, prefer: pet.Prefer}
 	sp := pet.Animal.Species
 	composition, _ := h.Base.Composition()
 	p.items = []item{{id: h.Base.File, name: h.Base.Name, per: perGram(&composition, sp)}}

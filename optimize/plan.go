@@ -22,18 +22,32 @@ type Request struct {
 // answer was found, or that no energy can be worked out for the animal
 // (*nutrients.RangeError).
 func Solve(ctx context.Context, req Request) (*household.Plan, error) {
+	plan, err := solveAs(ctx, req, req.Pet.Prefer)
+	if err == nil && req.Pet.Prefer == "fewest" && plan.Pet.Status != household.Met {
+		// Few items may be what the scales cannot weigh finely enough.
+		least, err := solveAs(ctx, req, "least")
+		if err == nil && least.Pet.Status == household.Met {
+			least.Pet.Notes = append(least.Pet.Notes, "with the fewest add-ons no weighable amounts keep every limit; this is the plan with the least add-on")
+			return least, nil
+		}
+	}
+	return plan, err
+}
+
+func solveAs(ctx context.Context, req Request, prefer string) (*household.Plan, error) {
 	p, err := formulate(req.Household, req.Pet)
 	if err != nil {
 		return nil, err
 	}
+	p.prefer = prefer
 	r := newRecord(req, p)
 	if p.rows[0].a[0] <= 0 {
 		r.refuse(household.Impossible, "the base "+p.items[0].name+" has no known energy")
-		return r.plan, nil
+		return r.done(), nil
 	}
 	if over := p.extrasOver(); len(over) > 0 {
 		r.refuse(household.Over, over...)
-		return r.plan, nil
+		return r.done(), nil
 	}
 	s, err := p.stages(ctx, p.amountsOf(req.Previous))
 	if err != nil {
@@ -42,10 +56,10 @@ func Solve(ctx context.Context, req Request) (*household.Plan, error) {
 	if s.farkas != nil {
 		if over := p.baseOver(); len(over) > 0 {
 			r.refuse(household.Over, append(over, p.conflict(s)...)...)
-			return r.plan, nil
+		} else {
+			r.refuse(household.Impossible, p.conflict(s)...)
 		}
-		r.refuse(household.Impossible, p.conflict(s)...)
-		return r.plan, nil
+		return r.done(), nil
 	}
 	r.certify(s)
 	day, err := p.weigh(s)
@@ -54,13 +68,14 @@ func Solve(ctx context.Context, req Request) (*household.Plan, error) {
 	}
 	if day == nil {
 		r.refuse(household.Impossible, "no amounts that the scales can weigh keep the upper limits and the energy: a finer scale is needed")
-		return r.plan, nil
+		return r.done(), nil
 	}
 	r.fill(s, day)
-	if found := Verify(r.plan, req.Household, req.Pet); len(found) > 0 {
+	plan := r.done()
+	if found := Verify(plan, req.Household, req.Pet); len(found) > 0 {
 		return nil, &UnverifiedError{req.Pet.Name, found}
 	}
-	return r.plan, nil
+	return plan, nil
 }
 
 // An UnverifiedError says that a plan did not pass its recomputation; it is a

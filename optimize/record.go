@@ -36,7 +36,7 @@ func newRecord(req Request, p *program) *record {
 		EnergyKcal: t.Energy.Kcal, ReferenceKcal: t.Energy.ReferenceKcal, EnergyMethod: t.Energy.Method, Losing: t.Energy.Losing,
 		Meals: h.Kitchen.Meals, BaseKcalPerG: p.items[0].per[nutrients.Energy].Lo,
 		Addons: []household.AddonAmount{}, Extras: []household.ExtraAmount{}, Nutrients: []household.NutrientLine{},
-		Ratios: []household.RatioLine{}, Binding: []household.Binding{}, Notes: p.notes,
+		Ratios: []household.RatioLine{}, Binding: []household.Binding{},
 		ShelfDigest: household.ShelfDigest(h, pet), WeighAgainBy: household.WeighAgainBy(pet, from),
 		Scales: household.ScalesUsed{ScaleG: h.Kitchen.ScaleG, FineScaleG: h.Kitchen.FineScaleG},
 	}
@@ -48,6 +48,12 @@ func newRecord(req Request, p *program) *record {
 	pp.Cautions = append(append(pp.Cautions, t.Cautions...), fixedCautions...)
 	return &record{req: req, p: p, plan: &household.Plan{Format: household.PlanFormat, Household: h.Name, Date: req.Today,
 		Version: req.Version, Base: h.Base.Snapshot(), Pet: pp}}
+}
+
+// done hands out the plan with everything that came up on the way.
+func (r *record) done() *household.Plan {
+	r.plan.Pet.Notes = append(r.p.notes, r.plan.Pet.Notes...)
+	return r.plan
 }
 
 // refuse makes the plan one without amounts; the limits are still shown, with

@@ -115,15 +115,21 @@ func (p *program) stages(ctx context.Context, previous []float64) (*staged, erro
 	}
 	out.least, out.duals, out.problem = res.Objective, res.Duals, q
 	most := nearLeast * out.least
-	if p.pet.Prefer == "cheapest" {
+	switch p.prefer {
+	case "cheapest":
 		if res, err = p.cheapest(solver, q, res); err != nil {
 			return nil, err
 		}
-		most = 0
-		for j := 1; j < n; j++ {
-			most += res.X[j]
+		most = nearLeast * sumOf(res.X[1:n])
+	case "fewest":
+		var leftOut []bool
+		res, leftOut = p.fewest(solver, q, res)
+		for j := range leftOut {
+			if leftOut[j] {
+				p.items[j].cap = 0
+			}
 		}
-		most *= nearLeast
+		most = nearLeast * sumOf(res.X[1:n])
 	}
 	out.slack = make([]float64, len(p.rows))
 	at := n

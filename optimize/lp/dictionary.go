@@ -19,6 +19,9 @@ type Solver struct {
 	pivots     int // since the last rebuild
 	candidates []int
 	farkas     []float64
+	// leastPivot is pivotTol, less after a round that proved nothing: a small
+	// entry of a column with a wide range can still mend a row.
+	leastPivot float64
 }
 
 // New prepares a program. An error says which datum is wrong.
@@ -30,7 +33,7 @@ func New(p Problem) (*Solver, error) {
 	s := &Solver{m: m, n: n, a: make([]float64, m*n), c: make([]float64, n),
 		lo: make([]float64, n+m), hi: make([]float64, n+m),
 		t: make([]float64, m*n), d: make([]float64, n), xb: make([]float64, m),
-		basic: make([]int, m), nonbasic: make([]int, n), atUpper: make([]bool, n)}
+		basic: make([]int, m), nonbasic: make([]int, n), atUpper: make([]bool, n), leastPivot: pivotTol}
 	s.p = Problem{Cost: append([]float64(nil), p.Cost...), Lower: append([]float64(nil), p.Lower...),
 		Upper: append([]float64(nil), p.Upper...), Rows: append([]Row(nil), p.Rows...)}
 	s.row, s.col = scales(&s.p)

@@ -88,7 +88,7 @@ func (s *Solver) entering(r int, dir float64, bland bool) int {
 		if s.lo[v] == s.hi[v] {
 			continue
 		}
-		if a *= dir; a > pivotTol && !s.atUpper[j] || a < -pivotTol && s.atUpper[j] {
+		if a *= dir; a > s.leastPivot && !s.atUpper[j] || a < -s.leastPivot && s.atUpper[j] {
 			list = append(list, j)
 		}
 	}

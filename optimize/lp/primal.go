@@ -77,7 +77,7 @@ func (s *Solver) blocking(q int, dir float64, bland bool) (r int, step float64, 
 	bound := math.Inf(1)
 	for i := range s.m {
 		rate := s.t[i*s.n+q] * dir
-		if math.Abs(rate) > pivotTol {
+		if math.Abs(rate) > s.leastPivot {
 			bound = min(bound, (room(i, rate)+feasTol)/math.Abs(rate))
 		}
 	}
@@ -88,7 +88,7 @@ func (s *Solver) blocking(q int, dir float64, bland bool) (r int, step float64, 
 	largest := 0.0
 	for i := range s.m {
 		rate := s.t[i*s.n+q] * dir
-		if math.Abs(rate) <= pivotTol || room(i, rate)/math.Abs(rate) > bound {
+		if math.Abs(rate) <= s.leastPivot || room(i, rate)/math.Abs(rate) > bound {
 			continue
 		}
 		better := math.Abs(rate) > largest

@@ -7,9 +7,11 @@ import "math"
 // dictionary.
 func (s *Solver) Solve() Result {
 	s.iterations = 0
+	defer func() { s.leastPivot = pivotTol }()
 	for round := range finishRounds {
 		if round > 0 {
 			s.rebuild()
+			s.leastPivot *= pivotRelief
 		}
 		switch s.once() {
 		case limitReached:
@@ -91,8 +93,8 @@ func (s *Solver) result() Result {
 		Reduced: make([]float64, s.n), Iterations: s.iterations}
 	for j, v := range s.nonbasic {
 		d := s.d[j]
-		if math.Abs(d) <= dualTol && s.lo[v] != s.hi[v] {
-			d = 0
+		if up := s.atUpper[j]; s.lo[v] != s.hi[v] && (up && d > 0 || !up && d < 0) {
+			d = 0 // within dualTol, and of the wrong sign
 		}
 		if v < s.n {
 			res.Reduced[v] = d / s.col[v] * s.costScale

@@ -9,6 +9,8 @@ const (
 	dualTol = 1e-9
 	// pivotTol is the least pivot; smaller ones are rounding.
 	pivotTol = 1e-9
+	// pivotRelief lowers the least pivot after a round without a verified answer.
+	pivotRelief = 0.1
 	// harrisSlack lets the ratio test prefer a larger pivot among near ties.
 	harrisSlack = 1e-12
 	// singularTol is the least pivot of a rebuild; below it the basis is mended.
@@ -24,6 +26,11 @@ const (
 	// farkasDrop is the multiplier, relative to the largest, that a proof of
 	// infeasibility does without.
 	farkasDrop = 1e-9
+	// farkasNoise is the column sum, relative to its largest term, that is rounding
+	// in a proof; farkasGap is how far apart, relative to their largest terms, the
+	// two ranges of a proof must lie.
+	farkasNoise = 1e-13
+	farkasGap   = 1e-10
 	// rebuildEvery bounds the pivots between two rebuilds from the original rows.
 	rebuildEvery = 60
 	// blandAfter is the number of iterations after which the smallest index decides.

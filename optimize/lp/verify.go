@@ -104,38 +104,41 @@ func (s *Solver) proof(y []float64) []float64 {
 // Proves says whether the rows, multiplied by y and added up, cannot hold: the
 // range of the sum over the rows' bounds does not meet its range over the columns'.
 func Proves(p *Problem, y []float64) bool {
-	rowLo, rowHi, size := 0.0, 0.0, 0.0
-	term := func(k, lo, hi float64, sumLo, sumHi *float64) {
-		if k == 0 {
-			return
-		}
-		a, b := k*lo, k*hi
-		if k < 0 {
-			a, b = b, a
-		}
-		*sumLo += a
-		*sumHi += b
-		for _, v := range []float64{a, b} {
-			if !math.IsInf(v, 0) {
-				size = max(size, math.Abs(v))
-			}
-		}
-	}
+	var rows, columns interval
 	for i, r := range p.Rows {
-		term(y[i], r.Lower, r.Upper, &rowLo, &rowHi)
+		rows.add(y[i], r.Lower, r.Upper)
 	}
-	colLo, colHi := 0.0, 0.0
 	for j := range p.Cost {
 		g, terms := 0.0, 0.0
 		for i, r := range p.Rows {
 			g += y[i] * r.A[j]
 			terms = max(terms, math.Abs(y[i]*r.A[j]))
 		}
-		if math.Abs(g) <= dualTol*terms {
-			g = 0
+		if math.Abs(g) > farkasNoise*terms {
+			columns.add(g, p.Lower[j], p.Upper[j])
 		}
-		term(g, p.Lower[j], p.Upper[j], &colLo, &colHi)
 	}
-	gap := max(rowLo-colHi, colLo-rowHi)
-	return gap > feasTol*size/10
+	return apart(rows, columns) || apart(columns, rows)
+}
+
+// interval is a sum of ranges; each end keeps its largest term.
+type interval struct{ lo, hi, loSize, hiSize float64 }
+
+func (v *interval) add(k, lo, hi float64) {
+	if k == 0 {
+		return
+	}
+	a, b := k*lo, k*hi
+	if k < 0 {
+		a, b = b, a
+	}
+	v.lo += a
+	v.hi += b
+	v.loSize = max(v.loSize, math.Abs(a))
+	v.hiSize = max(v.hiSize, math.Abs(b))
+}
+
+// apart says whether a lies above b by more than the rounding of the sums.
+func apart(a, b interval) bool {
+	return a.lo-b.hi > farkasGap*max(a.loSize, b.hiSize)
 }

@@ -92,7 +92,7 @@ func (d *distance) satisfy(p int) error {
 			}
 		}
 		t2 := math.Inf(1)
-		if length := math.Sqrt(dot(step, step)); length > dependentTol {
+		if length := math.Sqrt(dot(step, step)); length > dependentTol && len(d.active) < d.n {
 			t2 = (d.h[p] - dot(normal, d.z)) / dot(step, normal)
 		}
 		t := min(t1, t2)
