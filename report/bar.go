@@ -41,7 +41,7 @@ func newBar(n household.NutrientLine) bar {
 	b.coverage = fmt.Sprintf("%.0f%%", math.Floor(100*n.Coverage+1e-9))
 	b.amount = "unknown"
 	if n.Amount != nil {
-		b.amount = number(*n.Amount) + " " + n.Unit
+		b.amount = number(*n.Amount) + " " + unitText(n.Unit)
 		b.at = place(*n.Amount, n.Lower, n.Upper)
 	}
 	switch n.State {
@@ -79,7 +79,7 @@ func place(x float64, lower, upper *float64) float64 {
 	case lower == nil:
 		low = high / openTop
 		if x < low {
-			return lowerAt + 0
+			return lowerAt
 		}
 	case upper == nil:
 		high = low * openTop

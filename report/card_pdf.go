@@ -5,31 +5,42 @@ import (
 	"io"
 	"math"
 
+	"github.com/jung-kurt/gofpdf"
+
 	"bowlwright/household"
 )
 
 // CardsPDF writes one page a pet. It fails with a *NotPrintableError when a plan
 // has no amounts that may be printed.
 func CardsPDF(w io.Writer, ps []household.Paired, o PaperOptions) error {
+	pdf, _, err := drawCards(ps, o)
+	if err != nil {
+		return err
+	}
+	return output(pdf, w)
+}
+
+// drawCards draws the pages and keeps what stands where on them.
+func drawCards(ps []household.Paired, o PaperOptions) (*gofpdf.Fpdf, []*page, error) {
+	if len(ps) == 0 {
+		return nil, nil, fmt.Errorf("there is no card to print")
+	}
 	cards := make([]*card, len(ps))
 	for i, p := range ps {
 		c, err := newCard(p)
 		if err != nil {
-			return err
+			return nil, nil, err
 		}
 		cards[i] = c
 	}
-	if len(cards) == 0 {
-		return fmt.Errorf("there is no card to print")
-	}
 	pdf := newDocument(o.Paper, ps[0].Plan().Date, "Daily cards of "+cards[0].household)
+	var pages []*page
 	for _, c := range cards {
-		pdf.AddPage()
-		p := &page{pdf: pdf, y: marginMM}
-		p.width, p.height = pdf.GetPageSize()
+		p := newPage(pdf)
 		p.card(c)
+		pages = append(pages, p)
 	}
-	return output(pdf, w)
+	return pdf, pages, nil
 }
 
 // card draws the page from the top: who and which base, what to feed, whether it

@@ -105,7 +105,7 @@ func shortfalls(pet *household.PetPlan) []string {
 			got = *n.Amount
 		}
 		if missing := *n.Lower - got; n.State == household.StateLow || (n.State == household.StateUnknown && missing > 0) {
-			lines = append(lines, fmt.Sprintf("%s: %s of %s %s, %.0f %% missing", n.Name, number(got), number(*n.Lower), n.Unit, math.Ceil(100*missing / *n.Lower)))
+			lines = append(lines, fmt.Sprintf("%s: %s of %s %s, %.0f %% missing", n.Name, number(got), number(*n.Lower), unitText(n.Unit), math.Ceil(100*missing / *n.Lower)))
 		}
 	}
 	return lines

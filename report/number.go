@@ -21,6 +21,14 @@ func number(x float64) string {
 	return s
 }
 
+// unitText is a canonical unit as people read it.
+func unitText(unit string) string {
+	if unit == "ug" {
+		return "µg"
+	}
+	return unit
+}
+
 // grams writes a weighed amount exactly as it is to be weighed.
 func grams(g float64) string {
 	// Amounts are whole numbers of a scale step; six digits undo the dust of

@@ -53,6 +53,14 @@ func newDocument(paper string, date household.Date, title string) *gofpdf.Fpdf {
 	return pdf
 }
 
+// newPage adds a page to the document.
+func newPage(pdf *gofpdf.Fpdf) *page {
+	pdf.AddPage()
+	p := &page{pdf: pdf, y: marginMM}
+	p.width, p.height = pdf.GetPageSize()
+	return p
+}
+
 // output writes the document; the PDF writer's panics become errors.
 func output(pdf *gofpdf.Fpdf, w io.Writer) (err error) {
 	defer func() {

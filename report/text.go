@@ -59,6 +59,13 @@ func (t *textWriter) head(s string) {
 	t.b.WriteString("\n" + t.tint(bold, clean(s)) + "\n")
 }
 
+// title writes a name in bold, on as many lines as it needs.
+func (t *textWriter) title(s string) {
+	for _, l := range wrap(clean(s), t.width) {
+		t.b.WriteString(t.tint(bold, l) + "\n")
+	}
+}
+
 // wrap breaks text into lines of at most width columns at spaces.
 func wrap(s string, width int) []string {
 	var lines []string
@@ -131,7 +138,7 @@ func CardText(w io.Writer, p household.Paired, o TextOptions) error {
 }
 
 func (t *textWriter) cardHead(c *card) {
-	t.b.WriteString(t.tint(bold, clean(c.pet)) + "\n")
+	t.title(c.pet)
 	t.line("", c.about)
 	t.line("", fmt.Sprintf("Base %s  %s", c.baseCode, c.baseName))
 	if len(c.banner) > 0 {
@@ -262,7 +269,7 @@ func PlanText(w io.Writer, p household.Paired, o TextOptions) error {
 	plan := p.Plan()
 	pet := &plan.Pet
 	if !pet.Status.Printable() {
-		t.b.WriteString(t.tint(bold, clean(pet.Pet)) + "\n")
+		t.title(pet.Pet)
 		t.line("", about(pet))
 		t.line("", fmt.Sprintf("Base %s  %s", plan.Base.Code, p.Base().Name))
 		t.b.WriteString(t.tint(red, "No plan: "+string(pet.Status)) + "\n")

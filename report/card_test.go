@@ -1,0 +1,194 @@
+package report
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/mattn/go-runewidth"
+
+	"bowlwright/household"
+)
+
+// overlapMM forgives boxes that touch by rounding.
+const overlapMM = 0.05
+
+// checkLayout finds text outside the margins or over other text.
+func checkLayout(t *testing.T, what string, pages []*page) {
+	t.Helper()
+	for n, p := range pages {
+		if len(p.boxes) == 0 {
+			t.Errorf("%s: page %d is empty", what, n+1)
+		}
+		for i, a := range p.boxes {
+			if a.x < marginMM-0.5-overlapMM || a.y < marginMM-overlapMM || a.x+a.w > p.width-marginMM+1 || a.y+a.h > p.height-marginMM+overlapMM {
+				t.Errorf("%s: page %d: %q is outside: x %.1f y %.1f w %.1f h %.1f", what, n+1, a.text, a.x, a.y, a.w, a.h)
+			}
+			for _, b := range p.boxes[:i] {
+				if min(a.x+a.w, b.x+b.w)-max(a.x, b.x) > overlapMM && min(a.y+a.h, b.y+b.h)-max(a.y, b.y) > overlapMM {
+					t.Errorf("%s: page %d: %q lies over %q", what, n+1, a.text, b.text)
+				}
+			}
+			for _, r := range a.text {
+				if !hasGlyph(r) {
+					t.Errorf("%s: no glyph for %q in %q", what, r, a.text)
+				}
+			}
+		}
+	}
+}
+
+func TestCardLayout(t *testing.T) {
+	base := testBase(t)
+	for _, paper := range []string{"a4", "letter"} {
+		for _, name := range hardNames {
+			for _, p := range []*household.Plan{testPlan(name, base), short(testPlan(name, base))} {
+				// A real card has up to sixteen premix items and several cautions.
+				for i := range 14 {
+					p.Pet.Premix.Items = append(p.Pet.Premix.Items, household.PremixItem{Name: "Kelp powder, Ascophyllum nodosum", G: float64(i) + 0.25})
+				}
+				p.Pet.Cautions = append(p.Pet.Cautions, strings.Repeat("Go by the label of the bottle in hand. ", 5))
+				_, pages, err := drawCards([]household.Paired{pair(t, p, base)}, PaperOptions{Paper: paper})
+				if err != nil {
+					t.Fatal(err)
+				}
+				checkLayout(t, fmt.Sprintf("%s %q %s", paper, name, p.Pet.Status), pages)
+			}
+		}
+	}
+}
+
+func TestSameRecordSameBytes(t *testing.T) {
+	base := testBase(t)
+	ps := []household.Paired{pair(t, testPlan("Marlow", base), base), pair(t, short(testPlan("Tansy", base)), base)}
+	var first []byte
+	for range 6 {
+		var b bytes.Buffer
+		if err := CardsPDF(&b, ps, PaperOptions{Paper: "a4"}); err != nil {
+			t.Fatal(err)
+		}
+		if first == nil {
+			first = b.Bytes()
+		}
+		if !bytes.Equal(first, b.Bytes()) {
+			t.Fatal("two prints of one record differ")
+		}
+	}
+}
+
+func TestNoAmountsWithoutPlan(t *testing.T) {
+	base := testBase(t)
+	p := pair(t, over(testPlan("Marlow", base)), base)
+	var refused *NotPrintableError
+	var b bytes.Buffer
+	if err := CardsPDF(&b, []household.Paired{p}, PaperOptions{}); !errors.As(err, &refused) || b.Len() > 0 {
+		t.Errorf("pdf: %v, %d bytes", err, b.Len())
+	}
+	if err := CardText(&b, p, TextOptions{}); !errors.As(err, &refused) || b.Len() > 0 {
+		t.Errorf("text: %v, %d bytes", err, b.Len())
+	}
+	if err := PlanText(&b, p, TextOptions{}); err != nil {
+		t.Fatal(err)
+	}
+	if s := b.String(); strings.Contains(s, "813") || strings.Contains(s, " g ") || !strings.Contains(s, "vitamin A of the base alone") {
+		t.Errorf("a plan that is over shows:\n%s", s)
+	}
+}
+
+func TestTextFits(t *testing.T) {
+	base := testBase(t)
+	for _, name := range hardNames {
+		for _, o := range []TextOptions{{}, {Width: 80}, {Width: 100, Color: true}} {
+			var b bytes.Buffer
+			p := pair(t, short(testPlan(name, base)), base)
+			if err := CardText(&b, p, o); err != nil {
+				t.Fatal(err)
+			}
+			if err := PlanText(&b, p, o); err != nil {
+				t.Fatal(err)
+			}
+			s := b.String()
+			for _, code := range []string{red, green, bold, plain} {
+				s = strings.ReplaceAll(s, code, "")
+			}
+			width := o.Width
+			if width == 0 {
+				width = 80
+			}
+			for l := range strings.Lines(s) {
+				if w := runewidth.StringWidth(strings.TrimSuffix(l, "\n")); w > width {
+					t.Errorf("%d columns of %d: %q", w, width, l)
+				}
+				if strings.ContainsAny(l, "\x1b\u202e\r") {
+					t.Errorf("a control got through: %q", l)
+				}
+			}
+		}
+	}
+}
+
+func TestMealsAddUp(t *testing.T) {
+	for _, c := range []struct {
+		base, step float64
+		meals      int
+		want       []string
+	}{
+		{813, 1, 2, []string{"Morning: 407 g of base", "Evening: 406 g of base"}},
+		{812, 1, 2, []string{"Morning: 406 g of base", "Evening: 406 g of base"}},
+		{0.5, 0.1, 3, []string{"Meal 1: 0.2 g of base", "Meal 2: 0.2 g of base", "Meal 3: 0.1 g of base"}},
+		{200, 5, 1, []string{"Meal: 200 g of base"}},
+	} {
+		pet := &household.PetPlan{BaseG: c.base, Meals: c.meals, Scales: household.ScalesUsed{ScaleG: c.step}}
+		if got := mealLines(pet); fmt.Sprint(got) != fmt.Sprint(c.want) {
+			t.Errorf("%g g in %d meals: %q, want %q", c.base, c.meals, got, c.want)
+		}
+	}
+}
+
+func TestNumbers(t *testing.T) {
+	for x, want := range map[float64]string{0: "0", 1804.2: "1804", 413.4: "413", 24.25: "24.2", 7.049: "7.05", 0.98651: "0.987", 0.00043: "0.00043", 12: "12", 100: "100"} {
+		if got := number(x); got != want {
+			t.Errorf("number(%v) = %q, want %q", x, got, want)
+		}
+	}
+	for x, want := range map[float64]string{5.78: "5.78 g", 1118: "1118 g", 0.1 * 3: "0.3 g", 13.370000000000001: "13.37 g", 100: "100 g"} {
+		if got := grams(x); got != want {
+			t.Errorf("grams(%v) = %q, want %q", x, got, want)
+		}
+	}
+}
+
+func TestPlaceKeepsOrder(t *testing.T) {
+	low, high := known(10), known(40)
+	for _, c := range []struct {
+		x            float64
+		lower, upper *float64
+		from, to     float64
+	}{
+		{5, low, high, 0.16, 0.17}, {10, low, high, lowerAt, lowerAt}, {20, low, high, 0.49, 0.51}, {40, low, high, upperAt, upperAt},
+		{50, low, high, 0.7, 0.99}, {1e9, low, high, 1, 1}, {1e9, low, nil, upperAt, upperAt}, {9.999, low, nil, 0, lowerAt}, {0, nil, high, lowerAt, lowerAt},
+		{41, nil, high, upperAt, 1}, {3, known(3), known(3), lowerAt, upperAt},
+	} {
+		if got := place(c.x, c.lower, c.upper); math.IsNaN(got) || got < c.from-1e-9 || got > c.to+1e-9 {
+			t.Errorf("place(%g) = %g, want %g to %g", c.x, got, c.from, c.to)
+		}
+	}
+}
+
+func TestUnknownLooksUnknown(t *testing.T) {
+	base := testBase(t)
+	c, err := newCard(pair(t, testPlan("Marlow", base), base))
+	if err != nil {
+		t.Fatal(err)
+	}
+	k, iodine := c.bars[2], c.bars[1]
+	if k.amount != "unknown" || k.state != "UNKNOWN" || k.inside || !k.nothingKnown || !strings.Contains((&textWriter{}).bar(k), "????") {
+		t.Errorf("vitamin K without a figure: %+v", k)
+	}
+	if iodine.amount != "413 µg" || iodine.coverage != "41%" || !strings.Contains(iodine.state, "not fully checked") || iodine.unknown < 0.58 {
+		t.Errorf("iodine known in part: %+v", iodine)
+	}
+}
