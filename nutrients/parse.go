@@ -169,25 +169,30 @@ func (p *foodParser) note(rest string, recalled bool) error {
 	return nil
 }
 
-// finish sets what follows from the printed figures: the carbohydrate that gives
-// energy. Where the fibre is unknown, the carbohydrate counts as it is printed;
-// that happens only for shellfish, which hold none (common practice).
+// finish sets what follows from the printed figures.
 func finish(f *Food) {
 	for _, p := range []*Profile{&f.Per100g, f.PerUnit} {
-		if p == nil {
-			continue
+		if p != nil {
+			p.SetDigestible(f.excludesFiber)
 		}
-		if p[DigestibleCarbohydrate].IsKnown() && f.Supplement() {
-			continue
-		}
-		digestible := p[Carbohydrate]
-		if fiber := p[Fiber]; digestible.IsKnown() && fiber.IsKnown() && !f.excludesFiber {
-			digestible.Lo = max(0, digestible.Lo-fiber.Hi)
-			digestible.Hi = max(digestible.Lo, digestible.Hi-fiber.Lo)
-		}
-		p[DigestibleCarbohydrate] = digestible
 	}
 	if f.Carrier {
 		f.Powder = true
 	}
+}
+
+// SetDigestible sets the carbohydrate that gives energy, where no source gives it
+// apart: the printed carbohydrate, less the fibre unless the source leaves fibre
+// out already. Where the fibre is unknown, the carbohydrate counts as printed; in
+// the catalogue that happens only for shellfish, which hold none (common practice).
+func (p *Profile) SetDigestible(excludesFiber bool) {
+	if p[DigestibleCarbohydrate].IsKnown() {
+		return
+	}
+	digestible := p[Carbohydrate]
+	if fiber := p[Fiber]; digestible.IsKnown() && fiber.IsKnown() && !excludesFiber {
+		digestible.Lo = max(0, digestible.Lo-fiber.Hi)
+		digestible.Hi = max(digestible.Lo, digestible.Hi-fiber.Lo)
+	}
+	p[DigestibleCarbohydrate] = digestible
 }
