@@ -50,14 +50,19 @@ const (
 
 // formulate states the program of a pet.
 func formulate(h *household.Household, pet *household.Pet) (*program, error) {
+	composition, _ := h.Base.Composition()
+	return formulateOn(h, pet, &composition)
+}
+
+// formulateOn is formulate with the composition of the base at hand.
+func formulateOn(h *household.Household, pet *household.Pet, composition *nutrients.Profile) (*program, error) {
 	t, err := nutrients.TargetsFor(animalOf(h, pet))
 	if err != nil {
 		return nil, err
 	}
 	p := &program{pet: pet, kitchen: h.Kitchen, targets: t, prefer: pet.Prefer}
 	sp := pet.Animal.Species
-	composition, _ := h.Base.Composition()
-	p.items = []item{{id: h.Base.File, name: h.Base.Name, per: perGram(&composition, sp)}}
+	p.items = []item{{id: h.Base.File, name: h.Base.Name, per: perGram(composition, sp)}}
 	for _, a := range household.Offered(h, pet) {
 		if a.Food.PerUnit != nil && a.Food.UnitGrams <= 0 {
 			p.notes = append(p.notes, fmt.Sprintf("%s is not used: the weight of one %s is not known", a.Food.Name, a.Food.UnitName))

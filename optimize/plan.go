@@ -15,6 +15,8 @@ type Request struct {
 	Version string
 	// Previous is the plan in use, nil for none; `closest` stays near it.
 	Previous *household.Plan
+
+	shared *shared
 }
 
 // Solve computes a plan. What the data make impossible is a plan with the status
@@ -22,6 +24,9 @@ type Request struct {
 // answer was found, or that no energy can be worked out for the animal
 // (*nutrients.RangeError).
 func Solve(ctx context.Context, req Request) (*household.Plan, error) {
+	if req.shared == nil {
+		req.shared = share(req.Household)
+	}
 	plan, err := solveAs(ctx, req, req.Pet.Prefer)
 	if err == nil && req.Pet.Prefer == "fewest" && plan.Pet.Status != household.Met {
 		// Few items may be what the scales cannot weigh finely enough.
@@ -35,7 +40,7 @@ func Solve(ctx context.Context, req Request) (*household.Plan, error) {
 }
 
 func solveAs(ctx context.Context, req Request, prefer string) (*household.Plan, error) {
-	p, err := formulate(req.Household, req.Pet)
+	p, err := formulateOn(req.Household, req.Pet, &req.shared.composition)
 	if err != nil {
 		return nil, err
 	}
@@ -72,7 +77,7 @@ func solveAs(ctx context.Context, req Request, prefer string) (*household.Plan, 
 	}
 	r.fill(s, day)
 	plan := r.done()
-	if found := Verify(plan, req.Household, req.Pet); len(found) > 0 {
+	if found := verifyAgainst(plan, req.Household, req.Pet, req.shared.snapshot.Identity); len(found) > 0 {
 		return nil, &UnverifiedError{req.Pet.Name, found}
 	}
 	return plan, nil

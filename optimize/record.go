@@ -43,11 +43,11 @@ func newRecord(req Request, p *program) *record {
 	for _, x := range pet.Extras {
 		profile := x.Food.Per100g.For(a.Species)
 		pp.Extras = append(pp.Extras, household.ExtraAmount{Food: x.Food.ID, Name: x.Food.Name, G: x.Grams,
-			Kcal: profile[nutrients.Energy].Lo * x.Grams / 100, Digest: x.Food.Digest()})
+			Kcal: profile[nutrients.Energy].Lo * x.Grams / 100, Digest: req.shared.digest(x.Food)})
 	}
 	pp.Cautions = append(append(pp.Cautions, t.Cautions...), fixedCautions...)
 	return &record{req: req, p: p, plan: &household.Plan{Format: household.PlanFormat, Household: h.Name, Date: req.Today,
-		Version: req.Version, Base: h.Base.Snapshot(), Pet: pp}}
+		Version: req.Version, Base: req.shared.snapshot, Pet: pp}}
 }
 
 // done hands out the plan with everything that came up on the way.
@@ -77,7 +77,7 @@ func (r *record) fill(s *staged, day *portions) {
 		f := x.addon.Food
 		out := household.AddonAmount{Food: f.ID, Name: f.Name, G: day.grams[j], StepG: day.doses[j].step,
 			ServedAs: day.doses[j].servedAs, Kcal: x.per[nutrients.Energy].Lo * day.grams[j],
-			Price: x.addon.PricePerG * day.grams[j], Digest: f.Digest(), Group: f.Group}
+			Price: x.addon.PricePerG * day.grams[j], Digest: r.req.shared.digest(f), Group: f.Group}
 		switch out.ServedAs {
 		case byUnit:
 			out.Unit, out.Units = x.addon.Unit, math.Round(day.grams[j]/x.addon.UnitGrams*1000)/1000
@@ -158,14 +158,13 @@ func (r *record) lines(grams []float64) {
 	pp, p := &r.plan.Pet, r.p
 	var all, base, addons nutrients.Mix
 	sp := pp.Species
-	composition, _ := r.req.Household.Base.Composition()
 	add := func(part *nutrients.Mix, g float64, per100g *nutrients.Profile) {
 		if g > 0 {
 			all.Add(g, per100g)
 			part.Add(g, per100g)
 		}
 	}
-	add(&base, grams[0], &composition)
+	add(&base, grams[0], &r.req.shared.composition)
 	for j := 1; j < len(grams); j++ {
 		add(&addons, grams[j], &p.items[j].addon.Food.Per100g)
 	}

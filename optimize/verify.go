@@ -15,6 +15,11 @@ import (
 // household must be the one that the plan was made for; Verify does not judge
 // whether the plan is out of date.
 func Verify(plan *household.Plan, h *household.Household, pet *household.Pet) []household.Finding {
+	return verifyAgainst(plan, h, pet, h.Base.Identity())
+}
+
+// verifyAgainst is Verify with the identity of the base at hand.
+func verifyAgainst(plan *household.Plan, h *household.Household, pet *household.Pet, base household.Identity) []household.Finding {
 	v := &verifier{plan: plan, h: h, pet: pet}
 	animal := pet.Animal
 	if animal.Standard == "" {
@@ -30,8 +35,8 @@ func Verify(plan *household.Plan, h *household.Household, pet *household.Pet) []
 	if !v.near(pp.EnergyKcal, targets.Energy.Kcal) {
 		v.fault("verify-energy", "the energy need is %.2f kcal, the plan says %.2f kcal", targets.Energy.Kcal, pp.EnergyKcal)
 	}
-	if got := h.Base.Identity(); got.RecipeDigest != plan.Base.RecipeDigest {
-		v.fault("verify-base", "the base in use is %s, the plan was made for %s", got.Code, plan.Base.Code)
+	if base.RecipeDigest != plan.Base.RecipeDigest {
+		v.fault("verify-base", "the base in use is %s, the plan was made for %s", base.Code, plan.Base.Code)
 	}
 	if !pp.Status.Printable() {
 		if pp.BaseG != 0 || len(pp.Addons) > 0 || pp.Premix != nil {

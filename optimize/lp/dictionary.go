@@ -18,6 +18,7 @@ type Solver struct {
 	iterations int
 	pivots     int // since the last rebuild
 	candidates []int
+	standing   []standing
 	farkas     []float64
 	// leastPivot is pivotTol, less after a round that proved nothing: a small
 	// entry of a column with a wide range can still mend a row.
@@ -152,16 +153,26 @@ func (s *Solver) place() bool {
 
 // value recomputes the basic variables from the dictionary.
 func (s *Solver) value() {
+	s.standing = s.standing[:0]
+	for j := range s.n {
+		if x := s.at(j); x != 0 {
+			s.standing = append(s.standing, standing{j, x})
+		}
+	}
 	for i := range s.m {
 		sum := 0.0
 		t := s.t[i*s.n : (i+1)*s.n]
-		for j := range t {
-			if t[j] != 0 {
-				sum += t[j] * s.at(j)
-			}
+		for _, v := range s.standing {
+			sum += t[v.at] * v.x
 		}
 		s.xb[i] = sum
 	}
+}
+
+// standing is a non-basic position that is not zero.
+type standing struct {
+	at int
+	x  float64
 }
 
 // pivot exchanges basic position r with non-basic position q.

@@ -60,23 +60,31 @@ func dualBound(p *Problem, y []float64) (bound, size float64) {
 			add(y[i] * r.Upper)
 		}
 	}
-	for j := range p.Cost {
-		reduced, terms := p.Cost[j], math.Abs(p.Cost[j])
-		for i, r := range p.Rows {
-			if y[i] != 0 && r.A[j] != 0 {
-				reduced -= y[i] * r.A[j]
-				terms = max(terms, math.Abs(y[i]*r.A[j]))
+	reduced, terms := make([]float64, len(p.Cost)), make([]float64, len(p.Cost))
+	for j, c := range p.Cost {
+		reduced[j], terms[j] = c, math.Abs(c)
+	}
+	for i, r := range p.Rows {
+		if y[i] == 0 {
+			continue
+		}
+		for j, a := range r.A {
+			if v := y[i] * a; v != 0 {
+				reduced[j] -= v
+				terms[j] = max(terms[j], math.Abs(v))
 			}
 		}
-		if math.Abs(reduced) <= dualTol*terms {
+	}
+	for j, d := range reduced {
+		if math.Abs(d) <= dualTol*terms[j] {
 			continue
 		}
 		at := p.Lower[j]
-		if reduced < 0 {
+		if d < 0 {
 			at = p.Upper[j]
 		}
 		if at != 0 {
-			add(reduced * at)
+			add(d * at)
 		}
 	}
 	return bound, size
