@@ -132,8 +132,7 @@ func (c *collector) addPlain(columns []column, record []string) {
 func (c *collector) plainFigure(f *nutrients.Food, k column, cell string) {
 	number, below := strings.CutPrefix(cell, "<")
 	x, err := strconv.ParseFloat(strings.TrimSpace(number), 64)
-	// The comparison is also false for what is not a number.
-	if err != nil || !(x >= 0 && x <= maxPer100g) {
+	if err != nil {
 		c.note(k.id.String(), fmt.Sprintf("%q is not an amount (write 12.5, with a decimal point)", cell))
 		return
 	}
@@ -142,13 +141,13 @@ func (c *collector) plainFigure(f *nutrients.Food, k column, cell string) {
 		c.note(k.id.String(), err.Error())
 		return
 	}
+	if !possible(v, k.id) {
+		c.note(k.id.String(), fmt.Sprintf("%q is less than nothing or more than the food weighs", cell))
+		return
+	}
 	if below {
 		f.Per100g[k.id] = nutrients.Between(0, v)
 		return
 	}
 	f.Per100g[k.id] = nutrients.Known(v)
 }
-
-// maxPer100g is above every amount in 100 g in any unit (100 g in ug is 1e8, IU
-// of vitamin A are three times that); what is larger is a slip of the table.
-const maxPer100g = 1e9

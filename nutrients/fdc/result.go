@@ -80,6 +80,10 @@ func (c *collector) set(f *nutrients.Food, x figure) {
 		c.note(what, fmt.Sprintf("unit %q does not fit", x.unit))
 		return
 	}
+	if !possible(v, t.id) {
+		c.note(what, "more than the food weighs")
+		return
+	}
 	if known := f.Per100g[t.id].IsKnown(); known && c.rank[t.id] <= t.rank {
 		if c.rank[t.id] == t.rank && f.Per100g[t.id].Lo != v {
 			c.note(what, "a second, different figure in one food")
@@ -87,6 +91,23 @@ func (c *collector) set(f *nutrients.Food, x figure) {
 		return
 	}
 	f.Per100g[t.id], c.rank[t.id] = nutrients.Known(v), t.rank
+}
+
+// maxShare is how much of its own weight a food may hold of one thing: the whole,
+// and 2 % for the rounding of the tables.
+const maxShare = 1.02
+
+// possible says whether 100 g can hold an amount in the nutrient's unit. It is
+// false for what is not a number.
+func possible(v float64, id nutrients.ID) bool {
+	limit := maxShare * 100
+	switch id.Info().Unit {
+	case nutrients.Milligram:
+		limit *= 1e3
+	case nutrients.Microgram:
+		limit *= 1e6
+	}
+	return v >= 0 && v <= limit
 }
 
 // unitName turns FoodData Central's capital units into ours.
