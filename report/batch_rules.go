@@ -1,0 +1,46 @@
+package report
+
+import (
+	"slices"
+
+	"bowlwright/household"
+)
+
+// coreTemperatures are the safe core temperatures of the USDA/FSIS chart by the
+// catalogue's groups (165, 160 and 145 °F). Organs go by the strictest, because
+// the group holds those of poultry.
+var coreTemperatures = []struct {
+	groups []string
+	rule   string
+}{
+	{[]string{"poultry", "organ"}, "Poultry and organs: 74 °C in the thickest part (USDA/FSIS)."},
+	{[]string{"egg"}, "Eggs: until white and yolk are firm, 71 °C (USDA/FSIS)."},
+	{[]string{"beef", "pork", "lamb", "veal"}, "Beef, pork, lamb, veal: minced 71 °C; in the piece 63 °C and 3 minutes of rest (USDA/FSIS)."},
+	{[]string{"fish", "shellfish"}, "Fish: 63 °C (USDA/FSIS)."},
+	{[]string{"game"}, "Game: 74 °C (common practice)."},
+}
+
+// cookingRules lists the temperatures that matter for a batch, nested batches
+// included, then how to cool and keep it.
+func cookingRules(base *household.Batch) []string {
+	var groups []string
+	var walk func(b *household.Batch)
+	walk = func(b *household.Batch) {
+		for _, in := range b.Ingredients {
+			if in.Batch != nil {
+				walk(in.Batch)
+				continue
+			}
+			groups = append(groups, in.Food.Group)
+		}
+	}
+	walk(base)
+	var rules []string
+	for _, t := range coreTemperatures {
+		if slices.ContainsFunc(t.groups, func(g string) bool { return slices.Contains(groups, g) }) {
+			rules = append(rules, t.rule)
+		}
+	}
+	rules = append(rules, "Weigh the whole pot after cooking, stir well, and write the weight down: portions go by it.")
+	return append(rules, storageRules...)
+}

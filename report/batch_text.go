@@ -1,0 +1,104 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+)
+
+// BatchText writes the batch sheet with its shopping list for the terminal.
+func BatchText(w io.Writer, b *Batch, o TextOptions) error {
+	t := newTextWriter(o)
+	t.title("Batch sheet: " + b.Name)
+	t.line("", fmt.Sprintf("Base %s, %s, %s", b.Code, b.Household, b.Date))
+	t.line("", batchSummary(b))
+	t.head("Into the pot")
+	for _, l := range b.Ingredients {
+		t.entry(potGrams(l.G), withMethod(l))
+	}
+	t.head("Shopping list")
+	for _, g := range b.Shopping {
+		t.line("  ", g.Group)
+		for _, l := range g.Lines {
+			t.entry(potGrams(l.BuyG), shoppingText(l))
+		}
+	}
+	t.line("  ", costText(b))
+	t.head("Containers")
+	for _, c := range b.Containers {
+		t.line("  ", containerText(c))
+	}
+	if b.LeftG >= 1 {
+		t.line("  ", potGrams(b.LeftG)+" are left over")
+	}
+	t.head("Cook and keep")
+	for _, r := range b.Cooking {
+		t.line("  ", r)
+	}
+	_, err := io.WriteString(w, t.b.String())
+	return err
+}
+
+// entry is an amount and what it is of.
+func (t *textWriter) entry(amount, name string) {
+	lines := wrap(clean(name), t.width-16)
+	t.b.WriteString("    " + pad(amount, 10) + "  " + lines[0] + "\n")
+	for _, l := range lines[1:] {
+		t.b.WriteString(strings.Repeat(" ", 16) + l + "\n")
+	}
+}
+
+// potGrams writes a weight of the kitchen: whole grams, tenths under a hundred.
+func potGrams(g float64) string {
+	if g < 100 {
+		return fmt.Sprintf("%.1f g", g)
+	}
+	return fmt.Sprintf("%.0f g", g)
+}
+
+func batchSummary(b *Batch) string {
+	s := fmt.Sprintf("%s raw, %s cooked", potGrams(b.RawG), potGrams(b.CookedG))
+	if !b.Weighed {
+		s += " as expected"
+	}
+	return s + fmt.Sprintf("; feeds everybody for %s, %s a day.", days(b.Days), potGrams(b.DailyG))
+}
+
+func days(n int) string {
+	if n == 1 {
+		return "1 day"
+	}
+	return fmt.Sprintf("%d days", n)
+}
+
+func withMethod(l BatchLine) string {
+	if l.Method == "" {
+		return l.Name
+	}
+	return l.Name + ", " + l.Method
+}
+
+func shoppingText(l ShoppingLine) string {
+	s := l.Name
+	if l.RefuseG >= 0.5 {
+		s += fmt.Sprintf(" (of which %s is thrown away)", potGrams(l.RefuseG))
+	}
+	if l.Price > 0 {
+		s += fmt.Sprintf(", %.2f", l.Price)
+	}
+	return s
+}
+
+func costText(b *Batch) string {
+	switch {
+	case b.Cost == 0:
+		return "No prices are given in the batch file."
+	case b.CostMissing > 0:
+		return fmt.Sprintf("Together %.2f, and what has no price (%d).", b.Cost, b.CostMissing)
+	}
+	return fmt.Sprintf("Together %.2f.", b.Cost)
+}
+
+func containerText(c Container) string {
+	return fmt.Sprintf("%s: %d × %s for %s, %s a day (%s)", c.Pet, c.Count, grams(c.G), days(c.Days), grams(c.DailyG), strings.Join(c.Meals, ", "))
+}
