@@ -154,6 +154,10 @@ func TestRefusalSaysWhatAndHowMuch(t *testing.T) {
 			t.Errorf("way %d does not say %q: %s", i, word, mix.Ways[i])
 		}
 	}
+	delete(files, "bases/before.toml")
+	if _, err := mustLoad(t, folder(t, files)).PairIn(plan); !strings.Contains(err.(*MixUpError).Ways[1], "undo the change in bases/pot.toml") {
+		t.Errorf("%q", err.(*MixUpError).Ways)
+	}
 	if msg := mix.Error(); !strings.Contains(msg, plan.Base.Code) || !strings.Contains(msg, h.Base.Identity().Code) || !strings.Contains(msg, "kale-raw") {
 		t.Error(msg)
 	}

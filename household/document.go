@@ -17,11 +17,13 @@ import (
 )
 
 const (
-	// maxFile bounds a file of the household: ten thousand animals fit.
-	maxFile = 4 << 20
+	// maxFile bounds a file of the household: several thousand animals fit.
+	maxFile = 2 << 20
 	// maxBrackets bounds the brackets of a file for the sake of parsers that
 	// recurse.
 	maxBrackets = 200_000
+	// maxFaults is how many faults of one file are reported at a time.
+	maxFaults = 100
 	// maxSyntaxErrors is how many faulty lines of one file are reported before
 	// the rest is left for the next run.
 	maxSyntaxErrors = 20
@@ -39,6 +41,8 @@ type document struct {
 	// missing then may stand in them.
 	broken bool
 	diags  diag.List
+	// more counts the faults beyond maxFaults.
+	more int
 }
 
 // openDocument reads and parses dir/file. Its root is nil when nothing of it can
@@ -233,7 +237,19 @@ func (d *document) span(s stretch) diag.Span {
 }
 
 func (d *document) add(code string, at stretch, summary, hint string) {
+	if d.full() {
+		return
+	}
 	d.diags = append(d.diags, diag.Diagnostic{Code: code, Summary: summary, Hint: hint, At: d.span(at)})
+}
+
+// full counts a fault that is not reported any more.
+func (d *document) full() bool {
+	if len(d.diags) < maxFaults {
+		return false
+	}
+	d.more++
+	return true
 }
 
 // whole reports a fault of the file as such.
@@ -251,5 +267,13 @@ func (d *document) sorted() diag.List {
 		}
 		return a.Col < b.Col
 	})
+	if d.more > 0 {
+		severity := diag.Warning
+		if d.diags.HasErrors() {
+			severity = diag.Error
+		}
+		d.diags = append(d.diags, diag.Diagnostic{Severity: severity, Code: "more-faults", Summary: fmt.Sprintf("%s has %d more faults", d.file, d.more), Hint: "correct these first", At: diag.Span{File: d.file}})
+		d.more = 0
+	}
 	return d.diags
 }

@@ -165,7 +165,10 @@ func (x *index) key() (parts []string, span stretch) {
 		}
 		span.to = x.at
 		x.blank(false)
-		if !x.next('.') {
+		if len(parts) > maxNesting {
+			x.tooDeep = true
+		}
+		if !x.next('.') || x.tooDeep {
 			return parts, span
 		}
 	}

@@ -31,10 +31,18 @@ func Pair(plan *Plan, base *Batch) (Paired, error) {
 		Differences: differences(plan.Base, now),
 		Ways: []string{
 			fmt.Sprintf("make a new plan for the base in use: bowlwright plan %s", quoted(plan.Pet.Pet)),
-			fmt.Sprintf("or feed and print with the base of the plan, %s: set base = %q in household.toml if that file still holds it", plan.Base.Code, plan.Base.File),
+			otherBase(plan, base),
 			fmt.Sprintf("or bring that base back from the record: bowlwright restore %s", plan.Base.Code),
 		},
 	}
+}
+
+// otherBase says how to get the base of the plan without the records.
+func otherBase(plan *Plan, base *Batch) string {
+	if plan.Base.File == base.File {
+		return fmt.Sprintf("or undo the change in bases/%s.toml", base.File)
+	}
+	return fmt.Sprintf("or use the base of the plan, if its file is as it was: set base = %q in household.toml", plan.Base.File)
 }
 
 // PairIn does what Pair does with the base in use, and where it refuses names the

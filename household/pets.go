@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"bowlwright/household/diag"
 	"bowlwright/nutrients"
 )
 
@@ -36,7 +37,9 @@ func (l *loader) readPets(t table) {
 			key := strings.ToLower(p.Name)
 			if earlier, twice := first[key]; twice {
 				pt.fault("name", "pet-twice", fmt.Sprintf("two pets are named %s", p.Name), "give one of them another name")
-				pt.d.diags[len(pt.d.diags)-1].Related = append(pt.d.diags[len(pt.d.diags)-1].Related, pt.d.span(earlier.at("name")))
+				if last := len(pt.d.diags) - 1; pt.d.diags[last].Code == "pet-twice" {
+					pt.d.diags[last].Related = []diag.Span{pt.d.span(earlier.at("name"))}
+				}
 			} else {
 				first[key] = pt
 			}
@@ -56,6 +59,7 @@ func (l *loader) readPets(t table) {
 func (l *loader) readPet(t table) Pet {
 	t.only("name", "species", "born", "sex", "neutered", "weight", "ideal_weight", "adult_weight", "condition",
 		"activity", "stage", "litter", "week", "standard", "avoid", "prefer", "energy", "extra")
+	before := len(t.d.diags)
 	p := Pet{Prefer: "least"}
 	a := &p.Animal
 	p.Name = readPetName(t)
@@ -98,6 +102,11 @@ func (l *loader) readPet(t table) Pet {
 		p.Prefer = s
 	}
 	l.readExtras(t, &p)
+	if len(t.d.diags) == before && !t.d.broken {
+		if _, err := nutrients.EnergyFor(p.Animal); err != nil {
+			t.d.add("no-energy", t.head(), fmt.Sprintf("no equation gives the energy of %s: %v", p.Name, err), "correct stage, week, litter, weight or adult_weight, or write energy = \"… kcal\"")
+		}
+	}
 	return p
 }
 

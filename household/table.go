@@ -53,6 +53,9 @@ func (t table) fault(key, code, summary, hint string) { t.d.add(code, t.at(key),
 
 // warn reports something that does not stop the work.
 func (t table) warn(key, code, summary, hint string) {
+	if t.d.full() {
+		return
+	}
 	t.d.diags = append(t.d.diags, diag.Diagnostic{Severity: diag.Warning, Code: code, Summary: summary, Hint: hint, At: t.d.span(t.at(key))})
 }
 
@@ -67,7 +70,7 @@ func (t table) missing(key, summary, hint string) {
 // only reports each key that is none of the known ones.
 func (t table) only(known ...string) {
 	for _, key := range sortedKeys(t.m) {
-		if slices.Contains(known, key) {
+		if slices.Contains(known, key) || len(t.d.diags) >= maxFaults && t.d.full() {
 			continue
 		}
 		hint := "known here: " + strings.Join(known, ", ")

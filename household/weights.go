@@ -29,6 +29,12 @@ type BadLine struct {
 // ParseWeights reads a weight log. Lines that cannot be used are returned beside
 // the others. Empty lines, lines that begin with # and the header are skipped.
 func ParseWeights(text string) (log []WeighIn, bad []BadLine) {
+	log, _, bad = parseWeights(text)
+	return log, bad
+}
+
+// parseWeights also returns the number of each entry's line.
+func parseWeights(text string) (log []WeighIn, lines []int, bad []BadLine) {
 	text = strings.TrimPrefix(text, "\ufeff")
 	for number, line := range strings.Split(text, "\n") {
 		line = strings.TrimSuffix(line, "\r")
@@ -42,9 +48,9 @@ func ParseWeights(text string) (log []WeighIn, bad []BadLine) {
 			bad = append(bad, BadLine{Line: number + 1, Col: col, EndCol: end, Text: clipLine(line), Fault: fault})
 			continue
 		}
-		log = append(log, entry)
+		log, lines = append(log, entry), append(lines, number+1)
 	}
-	return log, bad
+	return log, lines, bad
 }
 
 func clipLine(s string) string {
@@ -124,33 +130,37 @@ func (l *loader) readWeights() {
 		return
 	}
 	d.setText(text)
-	log, bad := ParseWeights(text)
+	log, lines, bad := parseWeights(text)
 	for _, b := range bad {
-		l.diags = append(l.diags, diag.Diagnostic{Severity: diag.Warning, Code: b.Fault.Code, Summary: b.Fault.Summary, Hint: b.Fault.Hint,
+		if d.full() {
+			continue
+		}
+		d.diags = append(d.diags, diag.Diagnostic{Severity: diag.Warning, Code: b.Fault.Code, Summary: b.Fault.Summary, Hint: b.Fault.Hint,
 			At: diag.Span{File: weightsFile, Line: b.Line, Col: b.Col, EndCol: b.EndCol, Excerpt: b.Text}})
 	}
 	l.home.Weights = log
-	if len(l.home.Pets) == 0 {
-		return
+	if len(l.home.Pets) > 0 {
+		l.applyWeights(d, lines)
 	}
-	l.applyWeights(d)
+	l.collect(d)
 }
 
 // applyWeights finds the pet of each line and the latest line of each pet.
-func (l *loader) applyWeights(d *document) {
+func (l *loader) applyWeights(d *document, lines []int) {
 	for i := range l.home.Weights {
 		w := &l.home.Weights[i]
 		p, ok := l.home.Pet(w.Pet)
 		if !ok {
-			l.reportStranger(d, w)
+			d.add("unknown-pet", d.field(lines[i], 1), fmt.Sprintf("no pet is named %q", clip(w.Pet)),
+				nearHint(w.Pet, l.home.petNames())+"; for a pet that is gone, put # in front of the line")
 			continue
 		}
 		w.Pet = p.Name
 		if err := checkWeight(w.Kg, p.Animal.Species); err != nil {
 			in := err.(*InputError)
-			at := d.find(w.Date.String(), w.Pet)
-			at.Code, at.Severity, at.Summary, at.Hint = in.Code, diag.Warning, in.Summary, in.Hint
-			l.diags = append(l.diags, at)
+			if !d.full() {
+				d.diags = append(d.diags, diag.Diagnostic{Severity: diag.Warning, Code: in.Code, Summary: in.Summary, Hint: in.Hint, At: d.span(d.field(lines[i], 2))})
+			}
 			continue
 		}
 		if l.today.Before(w.Date) || w.Date.Before(p.WeightDate) {
@@ -160,23 +170,19 @@ func (l *loader) applyWeights(d *document) {
 	}
 }
 
-func (l *loader) reportStranger(d *document, w *WeighIn) {
-	at := d.find(w.Date.String(), w.Pet)
-	at.Code, at.Summary = "unknown-pet", fmt.Sprintf("no pet is named %q", clip(w.Pet))
-	at.Hint = nearHint(w.Pet, l.home.petNames()) + "; for a pet that is gone, put # in front of the line"
-	l.diags = append(l.diags, at)
-}
-
-// find returns an empty diagnostic at the line of a weighing.
-func (d *document) find(date, pet string) diag.Diagnostic {
-	for row := range d.lines {
-		line := d.line(row)
-		fields := strings.Split(d.text[line.from:line.to], ",")
-		if len(fields) < 3 || strings.TrimSpace(fields[0]) != date || !strings.EqualFold(strings.TrimSpace(fields[1]), pet) {
-			continue
+// field returns where a comma-separated field of a line stands; lines count from
+// one, fields from zero.
+func (d *document) field(line, n int) stretch {
+	at := d.line(line - 1)
+	for range n {
+		comma := strings.IndexByte(d.text[at.from:at.to], ',')
+		if comma < 0 {
+			return at
 		}
-		from := line.from + len(fields[0]) + 1
-		return diag.Diagnostic{At: d.span(stretch{from, from + len(fields[1])})}
+		at.from += comma + 1
 	}
-	return diag.Diagnostic{At: diag.Span{File: d.file}}
+	if comma := strings.IndexByte(d.text[at.from:at.to], ','); comma >= 0 {
+		at.to = at.from + comma
+	}
+	return at
 }

@@ -42,7 +42,7 @@ func TestWeightLogDiagnostics(t *testing.T) {
 	for _, d := range list {
 		got[fmt.Sprintf("%d:%d %s", d.At.Line, d.At.Col, d.Code)] = d.Severity
 	}
-	want := map[string]diag.Severity{"2:19 decimal-comma": diag.Warning, "3:12 unknown-pet": diag.Error, "4:12 absurd-weight": diag.Warning}
+	want := map[string]diag.Severity{"2:19 decimal-comma": diag.Warning, "3:12 unknown-pet": diag.Error, "4:19 absurd-weight": diag.Warning}
 	for k, s := range want {
 		if have, ok := got[k]; !ok || have != s {
 			t.Errorf("want %s of severity %d in %v", k, s, got)
