@@ -1,0 +1,56 @@
+"""Solves mixed-integer programs with CBC, for the comparison in the tests.
+
+usage: cbc.py PROGRAMS_JSONL ANSWERS_JSONL (formats as in highs.py)
+"""
+
+import json
+import os
+import subprocess
+import sys
+import tempfile
+
+
+def terms(a):
+    parts = [f"{v:+.17g} x{j}" for j, v in enumerate(a) if v]
+    return " ".join(parts) if parts else "+0 x0"
+
+
+def text(p):
+    out = ["Minimize", " obj: " + terms(p["cost"]), "Subject To"]
+    for i, r in enumerate(p["rows"]):
+        lo, hi = r["lower"], r["upper"]
+        if lo is not None and lo == hi:
+            out.append(f" e{i}: {terms(r['a'])} = {lo:.17g}")
+            continue
+        if lo is not None:
+            out.append(f" l{i}: {terms(r['a'])} >= {lo:.17g}")
+        if hi is not None:
+            out.append(f" u{i}: {terms(r['a'])} <= {hi:.17g}")
+    out.append("Bounds")
+    out += [f" x{j} <= {u:.17g}" for j, u in enumerate(p["upper"]) if u is not None]
+    out.append("Generals")
+    out += [f" x{j}" for j, whole in enumerate(p["integer"]) if whole]
+    out.append("End")
+    return "\n".join(out) + "\n"
+
+
+with open(sys.argv[1], encoding="utf-8") as programs, open(sys.argv[2], "w", encoding="utf-8") as answers, tempfile.TemporaryDirectory() as folder:
+    model, solution = os.path.join(folder, "p.lp"), os.path.join(folder, "p.sol")
+    for line in programs:
+        p = json.loads(line)
+        with open(model, "w", encoding="utf-8") as f:
+            f.write(text(p))
+        if os.path.exists(solution):
+            os.remove(solution)
+        subprocess.run(["cbc", model, "-ratioGap", "0", "-allowableGap", "0", "-sec", "20", "-solve", "-solution", solution],
+                       stdout=subprocess.DEVNULL, check=True)
+        with open(solution, encoding="utf-8") as f:
+            first = f.readline()
+            values = [(w[1], float(w[2])) for w in (row.split() for row in f) if len(w) > 2 and w[1].startswith("x")]
+        if first.startswith("Optimal"):
+            answer = {"status": "optimal", "objective": sum(p["cost"][int(name[1:])] * v for name, v in values)}
+        elif first.startswith("Infeasible") or first.startswith("Integer infeasible"):
+            answer = {"status": "infeasible", "objective": None}
+        else:
+            answer = {"status": "other", "objective": None}
+        answers.write(json.dumps(answer) + "\n")
