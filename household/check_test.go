@@ -64,6 +64,7 @@ func TestCheckTellsEachApart(t *testing.T) {
 		"method":            {file: "bases/pot.toml", old: "simmered", new: "boiled", want: []string{"other-base"}},
 		"weight 2 %":        {file: "weights.csv", old: "31.5", new: "32.1"},
 		"weight 4 %":        {file: "weights.csv", old: "31.5", new: "32.8", want: []string{"weight-moved"}},
+		"weight, own limit": {file: "household.toml", old: "[[pet]]", new: "[kitchen]\nweight_moved = \"1 %\"\n[[pet]]", plan: func(p *Plan) { p.Pet.WeightKg = 32 }, want: []string{"weight-moved"}},
 		"condition":         {file: "household.toml", old: "condition = 5", new: "condition = 6", want: []string{"condition-changed"}},
 		"standard":          {file: "household.toml", old: "base = ", new: "standard = \"fediaf2021\"\nbase = ", want: []string{"standard-changed"}},
 		"activity":          {file: "household.toml", old: "moderate", new: "high", want: []string{"energy-changed"}},

@@ -48,6 +48,8 @@ type Kitchen struct {
 	EnergySlack float64
 	// AddonEnergyShare is the largest share of energy from add-ons.
 	AddonEnergyShare float64
+	// WeightMoved is the share by which a weight may move before a plan is stale.
+	WeightMoved float64
 }
 
 // Pet is one animal. Animal.WeightKg is the weight in force on the day asked

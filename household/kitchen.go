@@ -12,6 +12,7 @@ const (
 	defaultPremixDays  = 28
 	defaultSlack       = 0.01
 	defaultAddonEnergy = 0.20
+	defaultWeightMoved = 0.03
 )
 
 // Limits of what a kitchen can be (common practice): outside them lies a slip.
@@ -20,17 +21,18 @@ const (
 	maxPremixDays = 120
 	maxScaleG     = 50
 	maxSlack      = 0.10
+	maxMoved      = 0.20
 )
 
 // readKitchen reads [kitchen].
 func readKitchen(t table) Kitchen {
 	k := Kitchen{Meals: defaultMeals, ScaleG: defaultScaleG, PremixDays: defaultPremixDays,
-		EnergySlack: defaultSlack, AddonEnergyShare: defaultAddonEnergy}
+		EnergySlack: defaultSlack, AddonEnergyShare: defaultAddonEnergy, WeightMoved: defaultWeightMoved}
 	kt, ok := t.one("kitchen")
 	if !ok {
 		return k
 	}
-	kt.only("meals", "scale", "fine_scale", "premix_days", "energy_slack", "addon_energy")
+	kt.only("meals", "scale", "fine_scale", "premix_days", "energy_slack", "addon_energy", "weight_moved")
 	if n, ok := kt.whole("meals", 1, maxMeals, "write how many meals a day are fed"); ok {
 		k.Meals = n
 	}
@@ -44,6 +46,7 @@ func readKitchen(t table) Kitchen {
 	}
 	k.EnergySlack = kt.share("energy_slack", k.EnergySlack, maxSlack)
 	k.AddonEnergyShare = kt.share("addon_energy", k.AddonEnergyShare, 1)
+	k.WeightMoved = kt.share("weight_moved", k.WeightMoved, maxMoved)
 	return k
 }
 

@@ -10,9 +10,6 @@ import (
 )
 
 const (
-	// weightMoved is the share by which a weight may differ from that of the
-	// plan before the plan is stale (common practice).
-	weightMoved = 0.03
 	// energyMoved is the share by which the energy may differ from the plan's
 	// when nothing else changed: less is rounding.
 	energyMoved = 0.01
@@ -158,7 +155,7 @@ func (c *checker) animalChanged() bool {
 	if was.Condition != a.Condition {
 		c.stale("condition-changed", "the condition was %s in the plan, now it is %s", score(was.Condition), score(a.Condition))
 	}
-	if moved := a.WeightKg/was.WeightKg - 1; !(math.Abs(moved) <= weightMoved) {
+	if moved := a.WeightKg/was.WeightKg - 1; !(math.Abs(moved) <= c.h.Kitchen.WeightMoved) {
 		c.stale("weight-moved", "the weight moved by %+.1f %%: %s kg in the plan, %s kg now", 100*moved, trim(was.WeightKg), trim(a.WeightKg))
 	}
 	return len(c.found) > before
