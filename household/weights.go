@@ -3,12 +3,14 @@ package household
 import (
 	"errors"
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
 
 	"bowlwright/household/diag"
+	"bowlwright/nutrients"
 )
 
 // weightsHeader is the first line of the weight log.
@@ -117,6 +119,30 @@ func fieldColumns(line string, field int) (col, end int) {
 	return 1, col
 }
 
+const (
+	// jumpAdult and jumpYoung are by how much of itself a weight can hardly move
+	// within jumpDays: more is a slip or an illness (common practice).
+	jumpAdult, jumpYoung = 0.15, 0.60
+	jumpDays             = 31
+)
+
+// WeightJump says whether a weighing is hard to believe after the weight in force:
+// by what share it differs, and whether that is too much for the days between. A
+// weight of household.toml has no day and counts as today's.
+func WeightJump(p *Pet, w WeighIn) (share float64, jump bool) {
+	was := p.Animal.WeightKg
+	if was <= 0 {
+		return 0, false
+	}
+	share = w.Kg/was - 1
+	most := jumpAdult
+	if p.Animal.Stage != nutrients.Adult {
+		most = jumpYoung
+	}
+	soon := p.WeightDate.IsZero() || w.Date.DaysSince(p.WeightDate) <= jumpDays
+	return share, soon && math.Abs(share) > most
+}
+
 // readWeights reads weights.csv, reports what cannot be used, and puts the weight
 // in force on the loader's day into each pet.
 func (l *loader) readWeights() {
@@ -147,6 +173,10 @@ func (l *loader) readWeights() {
 
 // applyWeights finds the pet of each line and the latest line of each pet.
 func (l *loader) applyWeights(d *document, lines []int) {
+	jumps := map[*Pet]diag.Diagnostic{}
+	// days holds each pet as it was on its last two days with a weighing: one that
+	// agrees with either is no jump, for it may correct a slip.
+	days := map[*Pet][2]Pet{}
 	for i := range l.home.Weights {
 		w := &l.home.Weights[i]
 		p, ok := l.home.Pet(w.Pet)
@@ -166,7 +196,27 @@ func (l *loader) applyWeights(d *document, lines []int) {
 		if l.today.Before(w.Date) || w.Date.Before(p.WeightDate) {
 			continue
 		}
+		delete(jumps, p)
+		if last := days[p]; p.WeightDate != w.Date {
+			days[p] = [2]Pet{last[1], *p}
+		}
+		last := days[p]
+		share, jump := WeightJump(&last[1], *w)
+		if last[0].Name != "" {
+			_, again := WeightJump(&last[0], *w)
+			jump = jump && again
+		}
+		if jump && !last[1].WeightDate.IsZero() {
+			jumps[p] = diag.Diagnostic{Severity: diag.Warning, Code: "weight-jump",
+				Summary: fmt.Sprintf("the weight of %s jumps by %+.0f %%, from %s kg to %s kg", p.Name, 100*share, trim(last[1].Animal.WeightKg), trim(w.Kg)),
+				Hint:    "weigh again; a second line of the same day corrects the first", At: d.span(d.field(lines[i], 2))}
+		}
 		p.Animal.WeightKg, p.WeightDate = w.Kg, w.Date
+	}
+	for i := range l.home.Pets {
+		if warning, ok := jumps[&l.home.Pets[i]]; ok && !d.full() {
+			d.diags = append(d.diags, warning)
+		}
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"bowlwright/household/diag"
+	"bowlwright/nutrients"
 )
 
 func TestParseWeightsKeepsGoodLines(t *testing.T) {
@@ -144,4 +145,36 @@ func FuzzWeights(f *testing.F) {
 			}
 		}
 	})
+}
+
+// TestWeightJump: a last weighing that is hard to believe is pointed at, and is
+// quiet again once it is corrected.
+func TestWeightJump(t *testing.T) {
+	log := "date,pet,kg,note\n2026-11-01,Marlow,31.5,\n2026-11-20,Marlow,3.15,\n"
+	for name, c := range map[string]struct{ more, want string }{
+		"a slip":         {"", "weights.csv:3 weight-jump"},
+		"corrected":      {"2026-11-20,Marlow,31.4,\n", ""},
+		"weighed again":  {"2026-11-21,Marlow,31.4,\n", ""},
+		"slipped twice":  {"2026-11-21,Marlow,314.0,\n2026-11-22,Marlow,60,\n", "weights.csv:4 log-weight, weights.csv:5 weight-jump"},
+		"still the same": {"2026-11-21,Marlow,3.2,\n", ""},
+	} {
+		_, list, err := Load(folder(t, map[string]string{"weights.csv": log + c.more}), testDay)
+		if got := codesOf(list); got != c.want || list.HasErrors() || err != nil {
+			t.Errorf("%s: %q, want %q", name, got, c.want)
+		}
+	}
+	for _, c := range []struct {
+		stage nutrients.Stage
+		kg    float64
+		days  int
+		jump  bool
+	}{
+		{nutrients.Adult, 11, 7, false}, {nutrients.Adult, 11.6, 7, true}, {nutrients.Adult, 8.4, 7, true}, {nutrients.Adult, 11.6, 40, false},
+		{nutrients.Growth, 15, 14, false}, {nutrients.Growth, 17, 14, true},
+	} {
+		p := &Pet{Animal: nutrients.Animal{Stage: c.stage, WeightKg: 10}, WeightDate: testDay}
+		if _, jump := WeightJump(p, WeighIn{Date: testDay.AddDays(c.days), Kg: c.kg}); jump != c.jump {
+			t.Errorf("%+v: %v", c, jump)
+		}
+	}
 }
