@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -107,9 +108,9 @@ func (p *program) app() *cli.App {
 			"\n\nPlans are for healthy animals. A veterinarian decides for growth, pregnancy,\ndisease, and weight loss beyond condition 7.",
 		Commands: []*cli.Command{
 			p.demoCommand(), p.planCommand(), p.checkCommand(), p.cardCommand(), p.weighCommand(), p.targetsCommand(),
-			p.foodsCommand(), p.historyCommand(), p.checkCodeCommand(),
+			p.foodsCommand(), p.historyCommand(), p.checkCodeCommand(), p.helpCommand(),
 		},
-		Flags: globalFlags(),
+		Flags: append(globalFlags(), cli.HelpFlag),
 	}
 	for _, c := range app.Commands {
 		prepare(c)
@@ -119,6 +120,7 @@ func (p *program) app() *cli.App {
 
 // prepare gives a command the global flags and the short usage error.
 func prepare(c *cli.Command) {
+	c.HideHelpCommand = true
 	c.OnUsageError = func(ctx *cli.Context, err error, _ bool) error { return usageError(ctx, err) }
 	for _, sub := range c.Subcommands {
 		prepare(sub)
@@ -196,7 +198,9 @@ func petsNamed(h *household.Household, names []string) ([]*household.Pet, error)
 		if err != nil {
 			return nil, err
 		}
-		pets = append(pets, pet)
+		if !slices.Contains(pets, pet) {
+			pets = append(pets, pet)
+		}
 	}
 	return pets, nil
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -49,10 +50,17 @@ func reorder(app *cli.App, args []string) ([]string, error) {
 		}
 	}
 	ordered := append([]string{args[0]}, path...)
+	if len(path) == 1 && path[0] == "help" {
+		return helpWords(app, rest)
+	}
 	if len(path) == 0 && len(rest) > 0 {
-		return nil, unknownCommand(app, rest[0])
+		return nil, unknownCommand(nil, app.Commands, rest[0])
 	}
 	ordered = append(ordered, options...)
+	// Whoever asks for help gets it, whatever else was typed.
+	if slices.Contains(options, "--help") || slices.Contains(options, "-h") {
+		return append(ordered[:1+len(path)], "--help"), nil
+	}
 	if len(rest) > 0 {
 		ordered = append(append(ordered, "--"), rest...)
 	}
@@ -92,17 +100,22 @@ func anyFlagTakesValue(commands []*cli.Command, name string) bool {
 	return false
 }
 
-// unknownCommand names the command that was probably meant.
-func unknownCommand(app *cli.App, name string) error {
+// unknownCommand names the command that was probably meant. The parent is nil for
+// the program itself.
+func unknownCommand(parent *cli.Command, commands []*cli.Command, name string) error {
+	program := "bowlwright"
+	if parent != nil {
+		program += " " + parent.Name
+	}
 	var known []string
-	for _, c := range app.Commands {
+	for _, c := range commands {
 		known = append(known, c.Names()...)
 	}
-	hint := "bowlwright --help lists the commands"
+	hint := program + " --help lists the commands"
 	if near, ok := diag.Nearest(name, known); ok {
-		hint = "did you mean: bowlwright " + near
+		hint = "did you mean: " + program + " " + near
 	}
-	return &inputError{fmt.Sprintf("there is no command %q", name), hint}
+	return &inputError{fmt.Sprintf("there is no command %q", strings.TrimPrefix(program+" "+name, "bowlwright ")), hint}
 }
 
 // usageError turns what the flag parser says into a short error with a hint.
@@ -111,9 +124,7 @@ func usageError(c *cli.Context, err error) error {
 	if name, ok := strings.CutPrefix(text, "flag provided but not defined: -"); ok {
 		var known []string
 		for _, f := range c.Command.Flags {
-			for _, n := range f.Names() {
-				known = append(known, n)
-			}
+			known = append(known, f.Names()...)
 		}
 		hint := fmt.Sprintf("bowlwright %s --help lists the options", c.Command.FullName())
 		if near, ok := diag.Nearest(strings.TrimLeft(name, "-"), known); ok {

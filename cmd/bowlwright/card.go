@@ -141,12 +141,8 @@ func (p *program) warnStale(c *cli.Context, h *household.Household, pets []*hous
 // cardFiles renders everything before anything is written.
 func cardFiles(pairs []household.Paired, formats []string, paper string) ([]file, error) {
 	var files []file
-	used := map[string]int{}
 	for _, pair := range pairs {
-		name := "card-" + slug(pair.Plan().Pet.Pet)
-		if used[name]++; used[name] > 1 {
-			name = fmt.Sprintf("%s-%d", name, used[name])
-		}
+		name := "card-" + household.Slug(pair.Plan().Pet.Pet)
 		for _, format := range formats {
 			var b bytes.Buffer
 			var err error

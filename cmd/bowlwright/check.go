@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -104,14 +105,21 @@ func (p *program) checkError(h *household.Household, inUse map[string]household.
 	if len(refused) > 0 {
 		return &refusedError{refused}
 	}
-	var short []string
+	var wrong []string
 	for _, f := range findings {
-		if f.Severity == household.Problem && f.Pet != "" && !slices.Contains(short, f.Pet) {
-			short = append(short, f.Pet)
+		if f.Severity != household.Problem {
+			continue
+		}
+		about := f.Pet
+		if about == "" {
+			about = "the records"
+		}
+		if !slices.Contains(wrong, about) {
+			wrong = append(wrong, about)
 		}
 	}
-	if len(short) > 0 {
-		return &notMetError{short}
+	if len(wrong) > 0 {
+		return &notMetError{"there is a problem with " + strings.Join(wrong, ", "), "each line above that begins with problem says what to do"}
 	}
 	return nil
 }

@@ -53,7 +53,7 @@ func (p *program) demo(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if err := p.record(h, plans); err != nil {
+	if _, err := p.record(h, plans); err != nil {
 		return err
 	}
 	pairs, err := p.pairsInUse(h, pets)
@@ -115,24 +115,6 @@ func asCannotWrite(dir string, err error) error {
 		return err
 	}
 	return &safefile.CannotWriteError{Path: dir, Err: err}
-}
-
-// slug writes a name so that it is safe as part of a file name.
-func slug(name string) string {
-	s := strings.Map(func(r rune) rune {
-		switch {
-		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
-			return r
-		case r >= 'A' && r <= 'Z':
-			return r + 'a' - 'A'
-		}
-		return '-'
-	}, name)
-	s = strings.Trim(s, "-")
-	if s == "" {
-		return "pet"
-	}
-	return s
 }
 
 // quotedName quotes a name with spaces for a command line.

@@ -4,7 +4,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"strings"
+	"syscall"
 
 	"bowlwright/fixtures"
 	"bowlwright/household"
@@ -38,12 +40,11 @@ type inputError struct{ message, hint string }
 
 func (e *inputError) Error() string { return e.message }
 
-// notMetError says that plans were computed and at least one misses its targets.
-type notMetError struct{ pets []string }
+// notMetError says that everything was computed, and that something which is fed
+// or was about to be is not right.
+type notMetError struct{ message, hint string }
 
-func (e *notMetError) Error() string {
-	return "not every target is met: " + strings.Join(e.pets, ", ")
-}
+func (e *notMetError) Error() string { return e.message }
 
 // refusedError wraps what the guard says, for any number of pets.
 type refusedError struct{ causes []error }
@@ -89,10 +90,20 @@ func exitCode(err error) int {
 	case errors.As(err, &notMet):
 		return exitNotMet
 	case errors.As(err, &input), errors.As(err, &faults), errors.As(err, &usage), errors.As(err, &outRange),
-		errors.As(err, &full), errors.As(err, &unwrit):
+		errors.As(err, &full), errors.As(err, &unwrit), folderFault(err):
 		return exitInput
 	}
 	return exitFailed
+}
+
+// folderFault says whether the disk refused for a reason that the user can mend.
+func folderFault(err error) bool {
+	for _, reason := range []error{fs.ErrPermission, fs.ErrNotExist, fs.ErrExist, syscall.ENOTDIR, syscall.EISDIR, syscall.ENOSPC, syscall.EROFS, syscall.ENAMETOOLONG} {
+		if errors.Is(err, reason) {
+			return true
+		}
+	}
+	return false
 }
 
 // explainError writes the error and its hint, in lower case, for a person.
@@ -165,10 +176,13 @@ func hintOf(err error) string {
 		full     *fixtures.NotEmptyError
 		unwrit   *safefile.CannotWriteError
 		usage    *household.InputError
+		notMet   *notMetError
 	)
 	switch {
 	case errors.As(err, &input):
 		return input.hint
+	case errors.As(err, &notMet):
+		return notMet.hint
 	case errors.As(err, &locked):
 		return locked.Hint()
 	case errors.As(err, &outRange):
@@ -179,6 +193,8 @@ func hintOf(err error) string {
 		return "check that the folder is there and may be written to"
 	case errors.As(err, &usage):
 		return usage.Hint
+	case folderFault(err):
+		return "check that the folder is there, that no file stands in its way, and that it may be read and written"
 	}
 	return ""
 }

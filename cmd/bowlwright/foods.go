@@ -19,6 +19,9 @@ func (p *program) foodsCommand() *cli.Command {
 			{Name: "show", Usage: "one food with every figure and its source", ArgsUsage: "ID", Action: p.foodsShow},
 		},
 		Action: func(c *cli.Context) error {
+			if c.NArg() > 0 {
+				return unknownCommand(c.Command, c.Command.Subcommands, c.Args().First())
+			}
 			return &inputError{"foods takes find or show", "for example: bowlwright foods find turkey thigh"}
 		},
 	}

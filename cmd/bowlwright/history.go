@@ -73,14 +73,14 @@ func (p *program) checkCodeCommand() *cli.Command {
 
 func (p *program) checkCode(c *cli.Context) error {
 	if c.NArg() == 0 {
-		return &inputError{"check-code takes the code on a container", "for example: bowlwright check-code K7Q-2MX-4"}
+		return &inputError{"check-code takes the code on a container", "for example: bowlwright check-code K7Q-2MX-K"}
 	}
 	if err := noMore(c, 1); err != nil {
 		return err
 	}
 	code, err := household.ParseCode(c.Args().First())
 	if err != nil {
-		return &inputError{err.Error(), "type the seven symbols as they stand on the container, for example: bowlwright check-code K7Q-2MX-4"}
+		return &inputError{err.Error(), "type the seven symbols as they stand on the container, for example: bowlwright check-code K7Q-2MX-K"}
 	}
 	h, _, err := p.load(c)
 	if err != nil {

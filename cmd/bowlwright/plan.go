@@ -74,8 +74,9 @@ func (p *program) plan(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
+	var left []string
 	if !c.Bool("dry-run") {
-		if err := p.record(h, plans); err != nil {
+		if left, err = p.record(h, plans); err != nil {
 			return err
 		}
 	}
@@ -101,7 +102,12 @@ func (p *program) plan(c *cli.Context) error {
 		}
 	}
 	if !c.Bool("dry-run") {
-		p.say(c, "\nRecorded. Print the cards with: bowlwright card\n")
+		if len(left) < len(plans) {
+			p.say(c, "\nRecorded. Print the cards with: bowlwright card\n")
+		}
+		if len(left) > 0 {
+			p.say(c, "\nNothing is recorded for %s: there are no amounts that may be fed.\n", strings.Join(left, ", "))
+		}
 	}
 	return notMet(plans)
 }
@@ -132,24 +138,27 @@ func solveAll(h *household.Household, pets []*household.Pet, inUse map[string]ho
 	return plans, nil
 }
 
-// record saves what can be fed; a plan without amounts is shown and not kept.
-func (p *program) record(h *household.Household, plans []*household.Plan) error {
+// record saves what can be fed. A plan without amounts is shown and not kept; left
+// names the pets of such plans.
+func (p *program) record(h *household.Household, plans []*household.Plan) (left []string, err error) {
 	var keep []*household.Plan
 	for _, plan := range plans {
 		if plan.Pet.Status.Printable() {
 			keep = append(keep, plan)
+		} else {
+			left = append(left, plan.Pet.Pet)
 		}
 	}
 	if len(keep) == 0 {
-		return nil
+		return left, nil
 	}
-	_, err := p.records(h.Dir, "plan").SavePlans(keep)
-	return err
+	_, err = p.records(h.Dir, "plan").SavePlans(keep)
+	return left, err
 }
 
 // records opens the records of a folder; the lock names the command and the time.
 func (p *program) records(dir, command string) *household.Records {
-	return household.OpenRecords(dir).For(command, p.env.now())
+	return household.OpenRecords(dir).For("bowlwright "+command, p.env.now())
 }
 
 // notMet is the error of plans that miss their targets, nil when all are met.
@@ -163,5 +172,5 @@ func notMet(plans []*household.Plan) error {
 	if len(names) == 0 {
 		return nil
 	}
-	return &notMetError{names}
+	return &notMetError{"not every target is met: " + strings.Join(names, ", "), "the plan says what is short and by how much; put what brings it on the shelf, in household.toml"}
 }
