@@ -72,7 +72,7 @@ type Container struct {
 	// Count containers of Days days with G grams each, fed DailyG a day as Meals.
 	Count, Days int
 	G, DailyG   float64
-	Meals       []string
+	Meals       string
 }
 
 // Storage rules of a cooked batch, the same as on the card: the short end of "3
@@ -195,9 +195,7 @@ func (b *Batch) ingredients(base *household.Batch, factor float64) {
 // fill divides the days of the pot into containers that last no longer than food
 // keeps in the fridge.
 func (b *Batch) fill(pet *household.PetPlan, dailyG float64) {
-	portioned := *pet
-	portioned.BaseG = dailyG
-	c := Container{Pet: pet.Pet, DailyG: dailyG, Meals: mealLines(&portioned)}
+	c := Container{Pet: pet.Pet, DailyG: dailyG, Meals: shortMeals(dailyG, pet.Meals, pet.Scales.ScaleG)}
 	if n := b.Days / fridgeDays; n > 0 {
 		c.Count, c.Days, c.G = n, fridgeDays, fridgeDays*dailyG
 		b.Containers = append(b.Containers, c)

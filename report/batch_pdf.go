@@ -39,9 +39,9 @@ func drawBatch(b *Batch, o PaperOptions) (*gofpdf.Fpdf, []*page) {
 	}
 	s.section("Shopping list")
 	for _, g := range b.Shopping {
-		s.subhead(g.Group)
+		s.subhead(shelfName(g.Group))
 		for _, l := range g.Lines {
-			s.tick(potGrams(l.BuyG), shoppingText(l))
+			s.tick(grams(l.BuyG), shoppingText(l))
 		}
 	}
 	s.paragraph(costText(b))

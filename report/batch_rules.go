@@ -44,3 +44,24 @@ func cookingRules(base *household.Batch) []string {
 	rules = append(rules, "Weigh the whole pot after cooking, stir well, and write the weight down: portions go by it.")
 	return append(rules, storageRules...)
 }
+
+// shelfName is a group of the catalogue as a shop would call it.
+func shelfName(group string) string {
+	switch group {
+	case "fat-oil":
+		return "fats and oils"
+	case "seed-nut":
+		return "seeds and nuts"
+	case "starch-root":
+		return "potatoes and roots"
+	case "egg":
+		return "eggs"
+	case "organ":
+		return "organs"
+	case "grain":
+		return "grains"
+	case "vegetable":
+		return "vegetables"
+	}
+	return group
+}

@@ -18,9 +18,9 @@ func BatchText(w io.Writer, b *Batch, o TextOptions) error {
 	}
 	t.head("Shopping list")
 	for _, g := range b.Shopping {
-		t.line("  ", g.Group)
+		t.line("  ", shelfName(g.Group))
 		for _, l := range g.Lines {
-			t.entry(potGrams(l.BuyG), shoppingText(l))
+			t.entry(grams(l.BuyG), shoppingText(l))
 		}
 	}
 	t.line("  ", costText(b))
@@ -75,7 +75,7 @@ func withMethod(l BatchLine) string {
 	if l.Method == "" {
 		return l.Name
 	}
-	return l.Name + ", " + l.Method
+	return l.Name + " (" + l.Method + ")"
 }
 
 func shoppingText(l ShoppingLine) string {
@@ -100,5 +100,5 @@ func costText(b *Batch) string {
 }
 
 func containerText(c Container) string {
-	return fmt.Sprintf("%s: %d × %s for %s, %s a day (%s)", c.Pet, c.Count, grams(c.G), days(c.Days), grams(c.DailyG), strings.Join(c.Meals, ", "))
+	return fmt.Sprintf("%s: %d × %s for %s, %s a day (%s)", c.Pet, c.Count, grams(c.G), days(c.Days), grams(c.DailyG), c.Meals)
 }

@@ -3,7 +3,6 @@ package report
 import (
 	"fmt"
 	"io"
-	"strings"
 
 	"github.com/jung-kurt/gofpdf"
 )
@@ -98,9 +97,9 @@ func (p *page) label(x, y float64, f LabelFormat, b *Batch, c Container) {
 	y += 1.5 * unit
 	p.text(x, y, inner, b.Name, "", size, "L")
 	y += unit
-	p.text(x, y, inner, fmt.Sprintf("%s for %s", grams(c.G), days(c.Days)), "B", 1.5*size, "L")
+	p.text(x, y, inner, fmt.Sprintf("%s of base for %s", grams(c.G), days(c.Days)), "B", 1.5*size, "L")
 	y += 1.5 * unit
-	p.text(x, y, inner, strings.Join(c.Meals, ", "), "", size, "L")
+	p.text(x, y, inner, "Each day: "+c.Meals, "", size, "L")
 	y += unit
 	p.text(x, y, inner, "Made on "+b.Date.String()+". Check the code against the card.", "", size, "L")
 	y += unit

@@ -63,7 +63,7 @@ func newCard(p household.Paired) (*card, error) {
 		}
 	}
 	if pet.Premix != nil {
-		c.addons = append([]item{{grams(pet.Premix.ServeG), "Premix, by the recipe below", ""}}, c.addons...)
+		c.addons = append([]item{{grams(pet.Premix.ServeG), "Premix (recipe on the card)", ""}}, c.addons...)
 		c.premixLines(pet)
 	}
 	for _, e := range pet.Extras {
@@ -111,23 +111,42 @@ func shortfalls(pet *household.PetPlan) []string {
 	return lines
 }
 
-// mealLines divide the base over the meals in whole scale steps.
+// mealLines say what goes into each meal.
 func mealLines(pet *household.PetPlan) []string {
-	step := pet.Scales.ScaleG
+	meals := max(1, pet.Meals)
+	var lines []string
+	for i, g := range mealShares(pet.BaseG, meals, pet.Scales.ScaleG) {
+		lines = append(lines, fmt.Sprintf("%s: %s of base", mealName(i, meals), grams(g)))
+	}
+	return lines
+}
+
+// shortMeals are the meals in one short line: "morning 407 g, evening 406 g".
+func shortMeals(dailyG float64, meals int, step float64) string {
+	meals = max(1, meals)
+	var parts []string
+	for i, g := range mealShares(dailyG, meals, step) {
+		parts = append(parts, strings.ToLower(mealName(i, meals))+" "+grams(g))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// mealShares divide a day's base over the meals in whole scale steps; what does
+// not divide evenly goes to the first meals.
+func mealShares(dailyG float64, meals int, step float64) []float64 {
 	if step <= 0 {
 		step = 1
 	}
-	meals := max(1, pet.Meals)
-	steps := int(math.Round(pet.BaseG / step))
-	var lines []string
-	for i := range meals {
-		share := steps / meals
+	steps := int(math.Round(dailyG / step))
+	shares := make([]float64, meals)
+	for i := range shares {
+		n := steps / meals
 		if i < steps%meals {
-			share++
+			n++
 		}
-		lines = append(lines, fmt.Sprintf("%s: %s of base", mealName(i, meals), grams(float64(share)*step)))
+		shares[i] = float64(n) * step
 	}
-	return lines
+	return shares
 }
 
 func mealName(i, meals int) string {

@@ -1,0 +1,225 @@
+package report
+
+import (
+	"bytes"
+	_ "embed"
+	"fmt"
+	"html/template"
+	"strings"
+
+	"bowlwright/household"
+)
+
+// HTMLPage is one file of the pages for a browser.
+type HTMLPage struct {
+	// Name is the file's name; pages link to one another by it.
+	Name string
+	Data []byte
+}
+
+//go:embed page.css
+var pageCSS string
+
+//go:embed index.tmpl
+var indexTemplate string
+
+//go:embed pet.tmpl
+var petTemplate string
+
+var pages = template.Must(template.Must(template.New("index").Parse(indexTemplate)).New("pet").Parse(petTemplate))
+
+// htmlCard is a card with what only the browser shows.
+type htmlCard struct {
+	CSS                             template.CSS
+	Household, Pet, About, File     string
+	BaseName, BaseCode, Base, Made  string
+	WeighBy, PremixRecipe, Short    string
+	Refused                         []string
+	Banner, Meals, Ratios           []string
+	Addons, Premix, Extras          []htmlItem
+	Bars                            []htmlBar
+	Storage, Mind, Legend, Deciding []string
+}
+
+// Daily lists the add-ons of a day in one line.
+func (h *htmlCard) Daily() string {
+	var parts []string
+	for _, a := range h.Addons {
+		parts = append(parts, a.Amount+" "+a.Name)
+	}
+	if len(parts) == 0 {
+		return "none"
+	}
+	return strings.Join(parts, "; ")
+}
+
+type htmlItem struct{ Amount, Name, Remark string }
+
+// htmlBar is a row of the table of nutrients, the drawing in percent of the track.
+type htmlBar struct {
+	Name, Amount, Limits, Known, State, From string
+	Mark, Unknown                            float64
+	Recalled, Inside, Nothing, Lower, Upper  bool
+}
+
+type htmlIndex struct {
+	CSS                                template.CSS
+	Household, BaseName, BaseCode, Day string
+	Cards                              []*htmlCard
+	Rows                               []htmlRow
+}
+
+// htmlRow compares the pets for one nutrient.
+type htmlRow struct {
+	Name  string
+	Cells []htmlCell
+}
+
+type htmlCell struct {
+	Text   string
+	Inside bool
+}
+
+// HTMLPages returns index.html and one page a pet. A pet whose plan has no amounts
+// gets a page that says why. The pages need no network and no script.
+func HTMLPages(ps []household.Paired) ([]HTMLPage, error) {
+	if len(ps) == 0 {
+		return nil, fmt.Errorf("there is no page to write")
+	}
+	first := ps[0].Plan()
+	index := htmlIndex{CSS: template.CSS(pageCSS), Household: clean(first.Household), BaseName: clean(ps[0].Base().Name),
+		BaseCode: first.Base.Code, Day: first.Date.String()}
+	used := map[string]int{}
+	for _, p := range ps {
+		c := newHTMLCard(p)
+		c.File = pageName(p.Plan().Pet.Pet, used)
+		index.Cards = append(index.Cards, c)
+	}
+	index.Rows = compare(ps)
+	var out []HTMLPage
+	var b bytes.Buffer
+	if err := pages.ExecuteTemplate(&b, "index", index); err != nil {
+		return nil, fmt.Errorf("index page: %w", err)
+	}
+	out = append(out, HTMLPage{"index.html", b.Bytes()})
+	for _, c := range index.Cards {
+		var b bytes.Buffer
+		if err := pages.ExecuteTemplate(&b, "pet", c); err != nil {
+			return nil, fmt.Errorf("page of %s: %w", c.Pet, err)
+		}
+		out = append(out, HTMLPage{c.File, b.Bytes()})
+	}
+	return out, nil
+}
+
+// pageName makes a file name that no other page has.
+func pageName(pet string, used map[string]int) string {
+	slug := household.Slug(pet)
+	if used[slug]++; used[slug] > 1 {
+		slug = fmt.Sprintf("%s-%d", slug, used[slug])
+	}
+	return "pet-" + slug + ".html"
+}
+
+func newHTMLCard(p household.Paired) *htmlCard {
+	plan := p.Plan()
+	pet := &plan.Pet
+	h := &htmlCard{CSS: template.CSS(pageCSS), Household: clean(plan.Household), Pet: clean(pet.Pet), About: about(pet), BaseName: clean(p.Base().Name),
+		BaseCode: plan.Base.Code}
+	c, err := newCard(p)
+	if err != nil {
+		h.Short = "no plan: " + string(pet.Status)
+		h.Refused = cleanAll(pet.Conflict)
+		return h
+	}
+	h.Short = fmt.Sprintf("%d of %d nutrients inside their limits", insideCount(c), len(c.bars))
+	h.Base, h.Made, h.WeighBy, h.PremixRecipe = c.base, c.made, c.weighBy, c.premixRecipe
+	h.Banner, h.Meals, h.Ratios, h.Storage, h.Legend = c.banner, c.meals, c.ratios, c.storage, c.legend
+	h.Mind = cleanAll(append(append([]string(nil), c.notes...), c.cautions...))
+	h.Addons, h.Premix, h.Extras = htmlItems(c.addons), htmlItems(c.premix), htmlItems(c.extras)
+	for i, b := range c.bars {
+		h.Bars = append(h.Bars, htmlBar{Name: b.name, Amount: b.amount, Limits: b.limits, Known: strings.Replace(b.coverage, "%", " %", 1), State: b.state,
+			From: fromText(pet.Nutrients[i]), Mark: 100 * b.at, Unknown: min(100*b.unknown/3, 100*(1-b.at)),
+			Recalled: b.recalled, Inside: b.inside, Nothing: b.nothingKnown, Lower: b.hasLower, Upper: b.hasUpper})
+	}
+	for _, b := range pet.Binding {
+		h.Deciding = append(h.Deciding, clean(b.Limit+": "+b.Costs))
+	}
+	return h
+}
+
+func insideCount(c *card) int {
+	n := 0
+	for _, b := range c.bars {
+		if b.inside {
+			n++
+		}
+	}
+	return n
+}
+
+// leastShareShown keeps shares that would round to nothing off the page.
+const leastShareShown = 0.005
+
+// fromText says how much of a nutrient comes from where, in percent of what is
+// known.
+func fromText(n household.NutrientLine) string {
+	total := n.From.Base + n.From.Addons + n.From.Extras
+	if n.Amount == nil || total <= 0 {
+		return ""
+	}
+	parts := []string{fmt.Sprintf("base %.0f %%", 100*n.From.Base/total)}
+	if n.From.Addons/total >= leastShareShown {
+		parts = append(parts, fmt.Sprintf("add-ons %.0f %%", 100*n.From.Addons/total))
+	}
+	if n.From.Extras/total >= leastShareShown {
+		parts = append(parts, fmt.Sprintf("extras %.0f %%", 100*n.From.Extras/total))
+	}
+	return strings.Join(parts, ", ")
+}
+
+func htmlItems(items []item) []htmlItem {
+	var out []htmlItem
+	for _, i := range items {
+		out = append(out, htmlItem{clean(i.amount), clean(i.name), clean(i.remark)})
+	}
+	return out
+}
+
+func cleanAll(lines []string) []string {
+	out := make([]string, len(lines))
+	for i, l := range lines {
+		out[i] = clean(l)
+	}
+	return out
+}
+
+// compare lists, for each nutrient, how much of its lower limit every pet gets
+// from the base alone and from the whole day.
+func compare(ps []household.Paired) []htmlRow {
+	at := map[string]int{}
+	var rows []htmlRow
+	for col, p := range ps {
+		pet := &p.Plan().Pet
+		if !pet.Status.Printable() {
+			continue
+		}
+		for _, n := range pet.Nutrients {
+			if n.Lower == nil || *n.Lower <= 0 {
+				continue
+			}
+			i, ok := at[n.Name]
+			if !ok {
+				i = len(rows)
+				at[n.Name] = i
+				rows = append(rows, htmlRow{Name: n.Name, Cells: make([]htmlCell, len(ps))})
+			}
+			cell := htmlCell{Text: "unknown"}
+			if n.Amount != nil {
+				cell = htmlCell{fmt.Sprintf("%.0f %% → %.0f %%", 100*n.From.Base / *n.Lower, 100**n.Amount / *n.Lower), n.State == household.StateMet}
+			}
+			rows[i].Cells[col] = cell
+		}
+	}
+	return rows
+}

@@ -1,0 +1,120 @@
+package report
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"io"
+	"regexp"
+	"strings"
+	"testing"
+
+	"bowlwright/household"
+)
+
+func testPages(t *testing.T) map[string]string {
+	t.Helper()
+	base := testBase(t)
+	ps := testPairs(t, base)
+	ps = append(ps, pair(t, short(testPlan("Marlow", base)), base), pair(t, over(testPlan("Over <script>alert(1)</script>", base)), base))
+	pages, err := HTMLPages(ps)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(pages) != len(ps)+1 {
+		t.Fatalf("%d pages for %d pets", len(pages), len(ps))
+	}
+	m := map[string]string{}
+	for _, p := range pages {
+		if _, twice := m[p.Name]; twice {
+			t.Errorf("two pages are called %s", p.Name)
+		}
+		m[p.Name] = string(p.Data)
+	}
+	return m
+}
+
+var reference = regexp.MustCompile(`(?i)(https?:|//[a-z]|src=|url\(|@import|<script|<link|<iframe|\son[a-z]+=)`)
+
+func TestPagesStandAlone(t *testing.T) {
+	m := testPages(t)
+	for name, s := range m {
+		if found := reference.FindString(s); found != "" {
+			t.Errorf("%s refers to something outside: %q", name, found)
+		}
+		for _, href := range regexp.MustCompile(`href="([^"]*)"`).FindAllStringSubmatch(s, -1) {
+			if _, ok := m[href[1]]; !ok {
+				t.Errorf("%s links to %q, which is not written", name, href[1])
+			}
+		}
+		if strings.ContainsAny(s, "\x1b\u202e") {
+			t.Errorf("%s holds a control character", name)
+		}
+	}
+}
+
+// TestPagesAreWellFormed reads every page as XML, which finds a tag that is not
+// closed.
+func TestPagesAreWellFormed(t *testing.T) {
+	for name, s := range testPages(t) {
+		d := xml.NewDecoder(strings.NewReader(strings.TrimPrefix(s, "<!DOCTYPE html>")))
+		d.Strict = true
+		d.Entity = xml.HTMLEntity
+		for {
+			if _, err := d.Token(); errors.Is(err, io.EOF) {
+				break
+			} else if err != nil {
+				t.Errorf("%s: %v", name, err)
+				break
+			}
+		}
+	}
+}
+
+func TestPageOfNoPlanHasNoAmounts(t *testing.T) {
+	for name, s := range testPages(t) {
+		if !strings.Contains(name, "over") {
+			continue
+		}
+		s = s[strings.Index(s, "<main>"):]
+		if strings.Contains(s, "813") || strings.Contains(s, " g<") || !strings.Contains(s, "vitamin A of the base alone") {
+			t.Errorf("%s shows amounts or no reason:\n%s", name, s)
+		}
+		return
+	}
+	t.Fatal("no page of the plan that is over")
+}
+
+// The browser shows what the card shows: every amount of the text card is on the
+// page.
+func TestPageHoldsTheCard(t *testing.T) {
+	base := testBase(t)
+	p := pair(t, testPlan("Marlow", base), base)
+	pages, err := HTMLPages([]household.Paired{p})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var again []HTMLPage
+	if again, err = HTMLPages([]household.Paired{p}); err != nil || !bytes.Equal(again[1].Data, pages[1].Data) {
+		t.Errorf("two renderings of one record differ (%v)", err)
+	}
+	c, err := newCard(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := append([]string{c.base, c.baseCode, c.weighBy, c.premixRecipe}, c.meals...)
+	for _, list := range [][]item{c.addons, c.premix, c.extras} {
+		for _, i := range list {
+			want = append(want, i.amount, i.name)
+		}
+	}
+	for _, b := range c.bars {
+		want = append(want, b.name, b.amount, b.limits, b.state)
+	}
+	page := strings.ReplaceAll(string(pages[1].Data), "&#43;", "+")
+	for _, s := range want {
+		if !strings.Contains(page, s) {
+			t.Errorf("%q is not on the page", s)
+		}
+	}
+}

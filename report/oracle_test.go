@@ -1,0 +1,152 @@
+package report
+
+import (
+	"bytes"
+	"fmt"
+	"html"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"bowlwright/household"
+)
+
+// needProgram finds a program that reads back what was written. Where it is not
+// installed the test is skipped, unless BOWLWRIGHT_ORACLES=1 says that it must be.
+func needProgram(t *testing.T, name string) string {
+	t.Helper()
+	path, err := exec.LookPath(name)
+	if err == nil {
+		return path
+	}
+	if os.Getenv("BOWLWRIGHT_ORACLES") == "1" {
+		t.Fatalf("%s is not installed", name)
+	}
+	t.Skipf("%s is not installed", name)
+	return ""
+}
+
+// pdfText reads a PDF back, each run of spaces as one.
+func pdfText(t *testing.T, data []byte) string {
+	t.Helper()
+	program := needProgram(t, "pdftotext")
+	file := filepath.Join(t.TempDir(), "page.pdf")
+	if err := os.WriteFile(file, data, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	out, err := exec.Command(program, "-layout", file, "-").CombinedOutput()
+	if err != nil {
+		t.Fatalf("pdftotext: %v: %s", err, out)
+	}
+	return strings.Join(strings.Fields(string(out)), " ")
+}
+
+func TestCardReadsBack(t *testing.T) {
+	base := testBase(t)
+	p := pair(t, short(testPlan("Žofie Łuczak", base)), base)
+	for _, paper := range []string{"a4", "letter"} {
+		var b bytes.Buffer
+		if err := CardsPDF(&b, []household.Paired{p}, PaperOptions{Paper: paper}); err != nil {
+			t.Fatal(err)
+		}
+		text := pdfText(t, b.Bytes())
+		for _, want := range []string{"Žofie Łuczak", p.Plan().Base.Code, "813 g", "Morning: 407 g of base", "Evening: 406 g of base", "4 g Premix",
+			"2 capsules Vitamin E", "24 g Sardine, canned in water (about 2 tbsp)", "84.56 g Eggshell powder", "NOT ALL TARGETS ARE MET",
+			"Iodine: 300 of 394 µg, 24 % missing", "20 g Carrot, raw", "Weigh again by 2026-12-25", "Fridge at 4 °C", "unknown"} {
+			if !strings.Contains(text, want) {
+				t.Errorf("%s: %q is not in what pdftotext reads:\n%s", paper, want, text)
+			}
+		}
+	}
+}
+
+func TestBatchReadsBack(t *testing.T) {
+	base := testBase(t)
+	ps := []household.Paired{pair(t, testPlan("Marlow", base), base)}
+	b, err := NewBatch(base, ps, BatchOrder{Days: 4, Date: household.NewDate(2026, 11, 25)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var sheet, labels bytes.Buffer
+	if err := BatchPDF(&sheet, b, PaperOptions{Paper: "a4"}); err != nil {
+		t.Fatal(err)
+	}
+	if err := LabelsPDF(&labels, b, DefaultLabels, PaperOptions{Paper: "a4"}); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{b.Code, "3252 g cooked", "Marlow: 1 × 2439 g for 3 days", "Shopping list", "Weight of the cooked pot"} {
+		if text := pdfText(t, sheet.Bytes()); !strings.Contains(text, want) {
+			t.Errorf("batch sheet: no %q in:\n%s", want, text)
+		}
+	}
+	for _, want := range []string{"Marlow", b.Code, "2439 g of base for 3 days", "813 g of base for 1 day", "morning 407 g, evening 406 g", "Fridge until 2026-11-28", "freezer until 2027-01-24"} {
+		if text := pdfText(t, labels.Bytes()); !strings.Contains(text, want) {
+			t.Errorf("labels: no %q in:\n%s", want, text)
+		}
+	}
+}
+
+// chromium runs a headless browser without a network of its own.
+func chromium(t *testing.T, args ...string) string {
+	t.Helper()
+	flags := append([]string{"--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+		"--disable-component-update", "--disable-sync", "--user-data-dir=" + t.TempDir()}, args...)
+	out, err := exec.Command(needProgram(t, "chromium"), flags...).Output()
+	if err != nil {
+		t.Fatalf("chromium: %v", err)
+	}
+	return string(out)
+}
+
+// TestPagesFitScreens lays every page out in frames as wide as a phone and as a
+// desk screen: nothing may scroll sideways but the tables in their own boxes.
+func TestPagesFitScreens(t *testing.T) {
+	needProgram(t, "chromium")
+	var b strings.Builder
+	b.WriteString("<!DOCTYPE html><body>")
+	n := 0
+	for name, page := range testPages(t) {
+		for _, width := range []int{390, 1280} {
+			fmt.Fprintf(&b, `<iframe title="%s at %d" width="%d" height="800" style="border:0" srcdoc="%s"></iframe>`, html.EscapeString(name), width, width, html.EscapeString(page))
+			n++
+		}
+	}
+	b.WriteString(`<script>onload = () => { let s = ""; for (const f of document.querySelectorAll("iframe")) { const e = f.contentDocument.documentElement;
+		s += (e.scrollWidth > e.clientWidth ? "WIDE " : "FITS ") + f.title + "; "; } document.body.textContent = s; }</script>`)
+	file := filepath.Join(t.TempDir(), "frames.html")
+	if err := os.WriteFile(file, []byte(b.String()), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	out := chromium(t, "--virtual-time-budget=10000", "--dump-dom", "file://"+file)
+	if strings.Count(out, "FITS ") != n || strings.Contains(out, "WIDE ") {
+		t.Errorf("%d of %d frames fit: %s", strings.Count(out, "FITS "), n, out)
+	}
+}
+
+func TestPagePrints(t *testing.T) {
+	needProgram(t, "chromium")
+	needProgram(t, "pdftotext")
+	base := testBase(t)
+	pages, err := HTMLPages([]household.Paired{pair(t, testPlan("Marlow", base), base)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	dir := t.TempDir()
+	file, pdf := filepath.Join(dir, "page.html"), filepath.Join(dir, "page.pdf")
+	if err := os.WriteFile(file, pages[1].Data, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	chromium(t, "--no-pdf-header-footer", "--print-to-pdf="+pdf, "file://"+file)
+	data, err := os.ReadFile(pdf)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := pdfText(t, data)
+	for _, want := range []string{"Marlow", base.Identity().Code, "813 g", "Morning: 407 g of base", "2 capsules", "84.56 g", "Calcium 1804 mg at least 1801", "UNKNOWN", "Weigh again by 2026-12-25"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is not on the printed page:\n%s", want, text)
+		}
+	}
+}
