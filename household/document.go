@@ -41,6 +41,8 @@ type document struct {
 	// missing then may stand in them.
 	broken bool
 	diags  diag.List
+	// meant holds the paths of keys that a misspelt key probably meant.
+	meant map[string]bool
 	// more counts the faults beyond maxFaults.
 	more int
 }
@@ -241,6 +243,13 @@ func (d *document) add(code string, at stretch, summary, hint string) {
 		return
 	}
 	d.diags = append(d.diags, diag.Diagnostic{Code: code, Summary: summary, Hint: hint, At: d.span(at)})
+}
+
+func (d *document) means(path string) {
+	if d.meant == nil {
+		d.meant = map[string]bool{}
+	}
+	d.meant[path] = true
 }
 
 // full counts a fault that is not reported any more.

@@ -1,6 +1,7 @@
 package household
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -63,10 +64,11 @@ func (l *loader) readPet(t table) Pet {
 	p := Pet{Prefer: "least"}
 	a := &p.Animal
 	p.Name = readPetName(t)
+	who := cmp.Or(p.Name, "a pet")
 	if s, ok := t.choice("species", string(nutrients.Dog), string(nutrients.Cat)); ok {
 		a.Species = nutrients.Species(s)
 	} else if !t.has("species") {
-		t.missing("species", "a pet has no species", "write species = \"dog\" or species = \"cat\"")
+		t.missing("species", who+" has no species", "write species = \"dog\" or species = \"cat\"")
 	}
 	a.AgeWeeks = -1
 	if born, ok := t.date("born"); ok {
@@ -82,7 +84,7 @@ func (l *loader) readPet(t table) Pet {
 	a.Neutered = t.yes("neutered")
 	a.WeightKg, _ = t.bodyWeight("weight", a.Species)
 	if !t.has("weight") {
-		t.missing("weight", "a pet has no weight", "write what the scale shows, like weight = \"31.5 kg\"")
+		t.missing("weight", who+" has no weight", "write what the scale shows, like weight = \"31.5 kg\"")
 	}
 	a.IdealKg, _ = t.bodyWeight("ideal_weight", a.Species)
 	a.AdultKg, _ = t.bodyWeight("adult_weight", a.Species)

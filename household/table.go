@@ -60,9 +60,10 @@ func (t table) warn(key, code, summary, hint string) {
 }
 
 // missing reports that a key is not there. In a file of which lines had to be
-// skipped it may stand in them, so nothing is said.
+// skipped it may stand in them, and a misspelt key is reported as such: then nothing
+// is said.
 func (t table) missing(key, summary, hint string) {
-	if !t.d.broken {
+	if !t.d.broken && !t.d.meant[sub(t.path, key)] {
 		t.d.add("missing-key", t.head(), summary, hint)
 	}
 }
@@ -76,6 +77,7 @@ func (t table) only(known ...string) {
 		hint := "known here: " + strings.Join(known, ", ")
 		if near, ok := diag.Nearest(key, known); ok {
 			hint = "did you mean " + near + "?"
+			t.d.means(sub(t.path, near))
 			if strings.EqualFold(near, key) {
 				hint = "write it in lower case: " + near
 			}

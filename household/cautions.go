@@ -1,0 +1,44 @@
+package household
+
+import (
+	"slices"
+
+	"bowlwright/nutrients"
+)
+
+// FoodCautions lists what is to be known of the foods that a pet gets: those of the
+// base as they are cooked, its extras, and the given add-ons. Foods that harm are
+// refused elsewhere; these are the warnings, each once, with the food in front.
+func FoodCautions(p *Pet, base *Batch, addons []*nutrients.Food) []string {
+	var all []string
+	add := func(f *nutrients.Food, method string) {
+		for _, h := range nutrients.HazardsCooked(f, p.Animal.Species, method) {
+			if text := f.ID + ": " + h.Text; !h.Blocked && !slices.Contains(all, text) {
+				all = append(all, text)
+			}
+		}
+		for _, c := range f.Cautions {
+			if text := f.ID + ": " + c; !slices.Contains(all, text) {
+				all = append(all, text)
+			}
+		}
+	}
+	var inside func(*Batch)
+	inside = func(b *Batch) {
+		for _, in := range b.Ingredients {
+			if in.Batch != nil {
+				inside(in.Batch)
+			} else {
+				add(in.Food, in.Method)
+			}
+		}
+	}
+	inside(base)
+	for _, e := range p.Extras {
+		add(e.Food, "")
+	}
+	for _, f := range addons {
+		add(f, "")
+	}
+	return all
+}
