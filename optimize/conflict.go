@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"bowlwright/nutrients"
-	"bowlwright/optimize/lp"
 )
 
 // extrasOver says which limits the extras alone exceed.
@@ -43,40 +42,30 @@ func (p *program) overAt(portion float64, what string) []string {
 	return over
 }
 
-// conflict reduces the hard rows that cannot hold together to a set of which none
-// can be left out (deletion filter, started from the proof), and says it in words.
-func (p *program) conflict(s *staged) []string {
-	q := s.problem
-	kept := make([]bool, len(q.Rows))
-	for i, y := range s.farkas {
-		kept[i] = y != 0
+// conflict says in words which hard limits cannot hold together.
+func (p *program) conflict() []string {
+	rows, caps := p.irreducible(false)
+	set := p.listed(rows, caps)
+	if len(set) == 0 {
+		return []string{"no amounts on this shelf keep every upper limit and the energy"}
 	}
-	infeasible := func() bool {
-		sub := lp.Problem{Cost: make([]float64, len(q.Cost)), Lower: q.Lower, Upper: q.Upper}
-		for i, r := range q.Rows {
-			if kept[i] {
-				sub.Rows = append(sub.Rows, r)
-			}
-		}
-		solver, err := lp.New(sub)
-		return err == nil && solver.Solve().Status == lp.Infeasible
-	}
-	for i := range kept {
-		if !kept[i] {
-			continue
-		}
-		kept[i] = false
-		if !infeasible() {
-			kept[i] = true
-		}
-	}
-	var names []string
+	return []string{"on this shelf these cannot hold together: " + strings.Join(set, "; ")}
+}
+
+// listed writes a set of limits and caps.
+func (p *program) listed(rows, caps []bool) []string {
+	var set []string
 	for i, r := range p.rows {
-		if kept[i] {
-			names = append(names, p.inWords(r))
+		if rows[i] {
+			set = append(set, p.inWords(r))
 		}
 	}
-	return []string{"on this shelf these cannot hold together: " + strings.Join(names, "; ")}
+	for j := range caps {
+		if caps[j] {
+			set = append(set, fmt.Sprintf("at most %s g of %s", short(p.items[j].cap), p.items[j].name))
+		}
+	}
+	return set
 }
 
 // inWords says a limit with its figure.

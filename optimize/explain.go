@@ -9,7 +9,6 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/nutrients"
-	"bowlwright/optimize/lp"
 )
 
 // Explanation says why a plan is as it is.
@@ -82,17 +81,8 @@ func Explain(ctx context.Context, req Request) (*Explanation, error) {
 	if plan.Pet.Status == household.Met || p.rows[0].a[0] <= 0 {
 		return out, nil
 	}
-	kept, caps := p.irreducible()
-	for i, r := range p.rows {
-		if kept[i] {
-			out.Conflict = append(out.Conflict, p.inWords(r))
-		}
-	}
-	for j := range caps {
-		if caps[j] {
-			out.Conflict = append(out.Conflict, fmt.Sprintf("at most %s g of %s", short(p.items[j].cap), p.items[j].name))
-		}
-	}
+	kept, caps := p.irreducible(plan.Pet.Status == household.Short)
+	out.Conflict = p.listed(kept, caps)
 	out.Words = p.conflictWords(kept, caps)
 	p.relaxation(out)
 	return out, nil
@@ -183,122 +173,6 @@ func (p *program) limitPrices(plan *household.Plan) []LimitPrice {
 		out[i] = all[i].LimitPrice
 	}
 	return out
-}
-
-// irreducible finds limits and caps that cannot hold together and of which none
-// can be left out, by leaving out one after the other, caps first. It returns
-// nothing when everything holds together on exact amounts.
-func (p *program) irreducible() (rows, caps []bool) {
-	rows, caps = make([]bool, len(p.rows)), make([]bool, len(p.items))
-	n := len(p.items)
-	q := lp.Problem{Cost: make([]float64, n), Lower: make([]float64, n)}
-	kept := func() lp.Result {
-		q.Rows, q.Upper = nil, make([]float64, n)
-		for j := range p.items {
-			q.Upper[j] = math.Inf(1)
-			if caps[j] {
-				q.Upper[j] = p.items[j].cap
-			}
-		}
-		for i, r := range p.rows {
-			if rows[i] {
-				out := lp.Row{A: make([]float64, n), Lower: r.lower / r.size, Upper: r.upper / r.size}
-				for j := range out.A {
-					out.A[j] = r.a[j] / r.size
-				}
-				q.Rows = append(q.Rows, out)
-			}
-		}
-		solver, err := lp.New(q)
-		if err != nil {
-			return lp.Result{Status: lp.Imprecise}
-		}
-		return solver.Solve()
-	}
-	for i := range rows {
-		rows[i] = true
-	}
-	for j := 1; j < n; j++ {
-		// Only what the household declares is a cap that could be changed.
-		caps[j] = p.items[j].cap < p.naturalCap(j)*(1-limitTol)
-	}
-	first := kept()
-	if first.Status != lp.Infeasible {
-		clear(rows)
-		clear(caps)
-		return rows, caps
-	}
-	at := 0
-	for i := range rows {
-		rows[i] = first.Farkas[at] != 0
-		at++
-	}
-	if kept().Status != lp.Infeasible {
-		for i := range rows {
-			rows[i] = true
-		}
-	}
-	for _, list := range [][]bool{caps, rows} {
-		for i := range list {
-			if !list[i] {
-				continue
-			}
-			list[i] = false
-			if kept().Status != lp.Infeasible {
-				list[i] = true
-			}
-		}
-	}
-	return rows, caps
-}
-
-// naturalCap is the cap of an item without what the household declares.
-func (p *program) naturalCap(j int) float64 {
-	most := p.rows[0].upper / p.rows[0].a[0]
-	if kcal := p.rows[0].a[j]; kcal > 0 {
-		most = min(most, p.rows[1].upper/kcal)
-	}
-	return most
-}
-
-// conflictWords says for each lower limit in a conflict what on the shelf brings
-// the nutrient, and which of the other limits stand against it.
-func (p *program) conflictWords(rows, caps []bool) []string {
-	var words, against []string
-	for i, r := range p.rows {
-		if rows[i] && (strings.HasSuffix(r.limit, " upper") || !r.elastic) {
-			against = append(against, p.inWords(r))
-		}
-	}
-	for j := range caps {
-		if caps[j] {
-			against = append(against, fmt.Sprintf("at most %s g of %s", short(p.items[j].cap), p.items[j].name))
-		}
-	}
-	for i, r := range p.rows {
-		if !rows[i] || !strings.HasSuffix(r.limit, " lower") {
-			continue
-		}
-		var bring []string
-		for j := 1; j < len(p.items); j++ {
-			if r.a[j] > 0 {
-				bring = append(bring, p.items[j].name)
-			}
-		}
-		what := strings.ReplaceAll(strings.TrimSuffix(r.limit, " lower"), "-", " ")
-		switch {
-		case len(bring) == 0:
-			words = append(words, fmt.Sprintf("nothing on this shelf brings %s", what))
-		case len(bring) <= 4:
-			words = append(words, fmt.Sprintf("on this shelf nothing but %s brings %s", strings.Join(bring, ", "), what))
-		default:
-			words = append(words, fmt.Sprintf("%d items on this shelf bring %s, and none of them enough", len(bring), what))
-		}
-	}
-	if len(words) > 0 && len(against) > 0 {
-		words = append(words, "and these stand against more of it: "+strings.Join(against, "; "))
-	}
-	return words
 }
 
 // relaxation reads off the plan how much of each lower limit is missed.

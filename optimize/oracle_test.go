@@ -46,6 +46,8 @@ type outsideRow struct {
 type outsideAnswer struct {
 	Status    string   `json:"status"`
 	Objective *float64 `json:"objective"`
+	// X holds columns that are not zero, where the script gives them.
+	X map[int]float64 `json:"x"`
 }
 
 func outside(p lp.Problem) outsideProgram {

@@ -60,9 +60,9 @@ func solveAs(ctx context.Context, req Request, prefer string) (*household.Plan, 
 	}
 	if s.farkas != nil {
 		if over := p.baseOver(); len(over) > 0 {
-			r.refuse(household.Over, append(over, p.conflict(s)...)...)
+			r.refuse(household.Over, append(over, p.conflict()...)...)
 		} else {
-			r.refuse(household.Impossible, p.conflict(s)...)
+			r.refuse(household.Impossible, p.conflict()...)
 		}
 		return r.done(), nil
 	}

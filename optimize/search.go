@@ -19,8 +19,10 @@ type search struct {
 	incumbent []float64 // in steps
 	value     float64
 	proved    bool
-	bound     float64
-	want      aim
+	// unsure is set when a box was given up without a verified answer.
+	unsure bool
+	bound  float64
+	want   aim
 	// offset is what the objective of the linear program leaves out.
 	offset float64
 }
@@ -146,7 +148,7 @@ func newSearch(cols []searchColumn, rows []row, want aim) (*search, error) {
 // run searches until the gap is closed or the nodes are used up, and returns the
 // best whole steps found, nil for none.
 func (s *search) run(accept func(steps []float64) (float64, bool)) []float64 {
-	root := &node{lo: make([]float64, len(s.cols)), hi: make([]float64, len(s.cols))}
+	root := &node{bound: math.Inf(-1), lo: make([]float64, len(s.cols)), hi: make([]float64, len(s.cols))}
 	for j, c := range s.cols {
 		root.hi[j] = math.Floor(c.cap/c.step + integralTol)
 	}
@@ -156,7 +158,7 @@ func (s *search) run(accept func(steps []float64) (float64, bool)) []float64 {
 		current := heap.Pop(open).(*node)
 		if s.pruned(current.bound) {
 			s.bound = current.bound
-			s.proved = true
+			s.proved = !s.unsure
 			return s.incumbent
 		}
 		for current != nil && s.nodes < maxNodes {
@@ -172,7 +174,7 @@ func (s *search) run(accept func(steps []float64) (float64, bool)) []float64 {
 			heap.Push(open, current)
 		}
 	}
-	s.proved = open.Len() == 0
+	s.proved = open.Len() == 0 && !s.unsure
 	if open.Len() > 0 {
 		s.bound = (*open)[0].bound
 	} else {
@@ -195,8 +197,14 @@ func (s *search) branch(at *node, accept func([]float64) (float64, bool)) (near,
 		s.solver.SetColumn(2*j+1, max(0, c.target-hi), max(0, c.target-lo))
 	}
 	res := s.solver.Bound()
+	if res.Status == lp.Infeasible {
+		return nil, nil
+	}
+	if res.Status != lp.Optimal {
+		return s.halve(at)
+	}
 	bound := res.Objective + s.offset
-	if res.Status != lp.Optimal || s.pruned(bound) {
+	if s.pruned(bound) {
 		return nil, nil
 	}
 	steps := make([]float64, len(s.cols))
@@ -226,6 +234,25 @@ func (s *search) branch(at *node, accept func([]float64) (float64, bool)) (near,
 		return up, down
 	}
 	return down, up
+}
+
+// halve splits a node whose linear program gave no verified answer: nothing may
+// be concluded from it, so its widest column is cut in the middle.
+func (s *search) halve(at *node) (near, far *node) {
+	widest := -1
+	for j := range s.cols {
+		if at.hi[j] > at.lo[j] && (widest < 0 || at.hi[j]-at.lo[j] > at.hi[widest]-at.lo[widest]) {
+			widest = j
+		}
+	}
+	if widest < 0 {
+		s.unsure = true
+		return nil, nil
+	}
+	near, far = at.child(at.bound), at.child(at.bound)
+	middle := math.Floor((at.lo[widest] + at.hi[widest]) / 2)
+	near.hi[widest], far.lo[widest] = middle, middle+1
+	return near, far
 }
 
 func (n *node) child(bound float64) *node {

@@ -107,10 +107,16 @@ func (p *program) weighing(s *staged, doses []dose, all bool) *weighing {
 		fine := finest(p.kitchen)
 		w.cols = append(w.cols, searchColumn{target: total, step: fine, least: stepsToWeigh * fine, cap: max(total*2, 2*stepsToWeigh*fine)})
 	}
+	// One serving of the premix may be a step of the scale too heavy: no upper
+	// limit may be broken by that.
+	heavier := 1 + 1/math.Max(stepsToWeigh, math.Floor(total/finest(p.kitchen)))
 	for i, r := range p.rows {
 		out := row{limit: r.limit, a: make([]float64, len(w.cols)), lower: r.lower, upper: r.upper, elastic: r.elastic, size: r.size}
 		for k, j := range w.used {
 			out.a[k] = r.a[j]
+			if i > 0 && !r.elastic && doses[j].servedAs == inPremix {
+				out.a[k] *= heavier
+			}
 		}
 		if i == 0 {
 			slack := p.kitchen.EnergySlack * p.targets.Energy.Kcal
@@ -178,10 +184,17 @@ func (w *weighing) accept(steps []float64, want aim) (float64, bool) {
 		}
 		x[j] = w.doses[j].amount(steps[k])
 	}
+	heavier := 0.0
+	if serving := steps[len(steps)-1]; len(w.premix) > 0 && serving > 0 {
+		heavier = 1 / serving
+	}
 	for i, r := range w.p.rows {
 		sum := 0.0
 		for j := range x {
 			sum += r.a[j] * x[j]
+			if i > 0 && !r.elastic && w.doses[j].servedAs == inPremix {
+				sum += r.a[j] * x[j] * heavier
+			}
 		}
 		lower, upper := w.rows[i].lower, w.rows[i].upper
 		if sum > upper+limitTol/2*r.size || sum < lower-limitTol/2*r.size && !r.elastic {

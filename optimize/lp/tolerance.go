@@ -26,11 +26,11 @@ const (
 	// farkasDrop is the multiplier, relative to the largest, that a proof of
 	// infeasibility does without.
 	farkasDrop = 1e-9
-	// farkasNoise is the column sum, relative to its largest term, that is rounding
+	// proofNoise is the column sum, relative to its largest term, that is rounding
 	// in a proof; farkasGap is how far apart, relative to their largest terms, the
 	// two ranges of a proof must lie.
-	farkasNoise = 1e-13
-	farkasGap   = 1e-10
+	proofNoise = 1e-13
+	farkasGap  = 1e-10
 	// rebuildEvery bounds the pivots between two rebuilds from the original rows.
 	rebuildEvery = 60
 	// blandAfter is the number of iterations after which the smallest index decides.

@@ -76,12 +76,15 @@ func dualBound(p *Problem, y []float64) (bound, size float64) {
 		}
 	}
 	for j, d := range reduced {
-		if math.Abs(d) <= dualTol*terms[j] {
+		if math.Abs(d) <= proofNoise*terms[j] {
 			continue
 		}
 		at := p.Lower[j]
 		if d < 0 {
 			at = p.Upper[j]
+		}
+		if math.IsInf(at, 0) && math.Abs(d) <= dualTol*terms[j] {
+			continue
 		}
 		if at != 0 {
 			add(d * at)
@@ -122,7 +125,7 @@ func Proves(p *Problem, y []float64) bool {
 			g += y[i] * r.A[j]
 			terms = max(terms, math.Abs(y[i]*r.A[j]))
 		}
-		if math.Abs(g) > farkasNoise*terms {
+		if math.Abs(g) > proofNoise*terms {
 			columns.add(g, p.Lower[j], p.Upper[j])
 		}
 	}

@@ -1,6 +1,7 @@
 """Solves mixed-integer programs with CBC, for the comparison in the tests.
 
-usage: cbc.py PROGRAMS_JSONL ANSWERS_JSONL (formats as in highs.py)
+usage: cbc.py PROGRAMS_JSONL ANSWERS_JSONL (formats as in highs.py; an
+answer also holds "x", the columns that are not zero)
 """
 
 import json
@@ -43,12 +44,16 @@ with open(sys.argv[1], encoding="utf-8") as programs, open(sys.argv[2], "w", enc
         if os.path.exists(solution):
             os.remove(solution)
         subprocess.run(["cbc", model, "-ratioGap", "0", "-allowableGap", "0", "-sec", "20", "-solve", "-solution", solution],
-                       stdout=subprocess.DEVNULL, check=True)
+                       stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False)
+        if not os.path.exists(solution):  # it can abort
+            answers.write(json.dumps({"status": "other", "objective": None}) + "\n")
+            continue
         with open(solution, encoding="utf-8") as f:
             first = f.readline()
             values = [(w[1], float(w[2])) for w in (row.split() for row in f) if len(w) > 2 and w[1].startswith("x")]
         if first.startswith("Optimal"):
-            answer = {"status": "optimal", "objective": sum(p["cost"][int(name[1:])] * v for name, v in values)}
+            answer = {"status": "optimal", "objective": sum(p["cost"][int(name[1:])] * v for name, v in values),
+                      "x": {name[1:]: v for name, v in values}}
         elif first.startswith("Infeasible") or first.startswith("Integer infeasible"):
             answer = {"status": "infeasible", "objective": None}
         else:

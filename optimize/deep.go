@@ -1,0 +1,57 @@
+package optimize
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"bowlwright/household"
+	"bowlwright/optimize/lp"
+)
+
+const (
+	// opinionLimit is how long the other solver may take: it can run for ever.
+	opinionLimit = 2 * time.Second
+	// opinionAgrees is how far, relative, two solvers' least add-on may differ.
+	opinionAgrees = 1e-6
+)
+
+// Deep checks a plan as thoroughly as the program can: it recomputes it (Verify),
+// checks the certificate in exact arithmetic (VerifyCertificate), and has another
+// solver work out the least add-on from the recorded program. What the other
+// solver cannot answer is a notice, not a fault.
+func Deep(plan *household.Plan, h *household.Household, pet *household.Pet) []household.Finding {
+	found := Verify(plan, h, pet)
+	add := func(code string, severity household.Severity, format string, args ...any) {
+		found = append(found, household.Finding{Pet: pet.Name, Code: code, Severity: severity,
+			Message: fmt.Sprintf(format, args...), Hint: "make the plan anew: bowlwright plan " + pet.Name})
+	}
+	if err := VerifyCertificate(plan); err != nil {
+		add("certificate", household.Problem, "%v", err)
+		return found
+	}
+	if plan.Pet.Certificate == nil {
+		return found
+	}
+	p, _, err := programOf(plan)
+	if err != nil {
+		add("certificate", household.Problem, "%v", err)
+		return found
+	}
+	res, err := lp.SecondOpinion(*p, opinionLimit)
+	least := plan.Pet.Certificate.LeastAddonG
+	switch {
+	case err != nil:
+		add("second-opinion", household.Problem, "the recorded program is not one: %v", err)
+	case res.Status == lp.Imprecise || res.Status == lp.IterationLimit:
+		add("no-second-opinion", household.Notice, "the second solver has no answer (%v); the certificate holds without it", res.Status)
+	case res.Status == lp.Optimal && res.Objective >= least-opinionAgrees*math.Max(1, least) && res.Objective <= least+opinionAgrees*math.Max(1, least):
+	case res.Status == lp.Optimal:
+		add("second-opinion", household.Problem, "the second solver needs %.6g g of add-on, the plan says that %.6g g are the least", res.Objective, least)
+	default:
+		// The certificate is proved and the plan's own amounts keep the limits, so
+		// it is the other solver that errs.
+		add("no-second-opinion", household.Notice, "the second solver calls the program %v; the certificate holds without it", res.Status)
+	}
+	return found
+}

@@ -1,0 +1,96 @@
+package optimize
+
+import (
+	"context"
+	"testing"
+
+	"bowlwright/household"
+)
+
+func TestDeepCheckOfSoundPlans(t *testing.T) {
+	h := demo(t)
+	for i := range h.Pets {
+		for _, f := range Deep(solve(t, h, &h.Pets[i]), h, &h.Pets[i]) {
+			if f.Severity != household.Notice {
+				t.Errorf("%s: %s %s", f.Pet, f.Code, f.Message)
+			}
+			t.Log(f.Pet, f.Code, f.Message)
+		}
+	}
+}
+
+// A weaker certificate is still a proof, but of less than the plan says: the
+// second solver sees it.
+func TestDeepCheckFindsALowLeast(t *testing.T) {
+	h := demo(t)
+	pet := petNamed(t, h, "Juno")
+	plan := solve(t, h, pet)
+	plan.Pet.Certificate.LeastAddonG *= 0.9
+	if VerifyCertificate(plan) != nil {
+		t.Fatal("the duals prove more than is claimed, which is no fault of theirs")
+	}
+	for _, f := range Deep(plan, h, pet) {
+		if f.Code == "second-opinion" || f.Code == "no-second-opinion" {
+			return
+		}
+	}
+	t.Error("a least that is too low is not found")
+}
+
+// Close to the plan in use: a slightly heavier dog keeps its items, and its
+// amounts move less than with a plan made from nothing.
+func TestClosestStaysNear(t *testing.T) {
+	h := demo(t)
+	pet := *petNamed(t, h, "Marlow")
+	pet.Prefer = "closest"
+	before := solve(t, h, &pet)
+	pet.Animal.EnergyKcal *= 1.01
+	free := solve(t, h, &pet)
+	near, err := Solve(context.Background(), Request{Household: h, Pet: &pet, Today: household.DateOf(demoDay), Previous: before})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a, b := moved(before, near), moved(before, free); a > b {
+		t.Errorf("moved by %.3g near the plan in use, by %.3g without it", a, b)
+	}
+}
+
+// moved sums the relative changes of the add-ons.
+func moved(a, b *household.Plan) float64 {
+	grams := map[string][2]float64{}
+	for _, x := range a.Pet.Addons {
+		grams[x.Food] = [2]float64{x.G, 0}
+	}
+	for _, x := range b.Pet.Addons {
+		grams[x.Food] = [2]float64{grams[x.Food][0], x.G}
+	}
+	sum := 0.0
+	for _, g := range grams {
+		sum += (g[0] - g[1]) * (g[0] - g[1]) / ((g[0] + g[1]) * (g[0] + g[1]))
+	}
+	return sum
+}
+
+// With prices, the cheapest plan costs no more than the one with the least add-on.
+func TestCheapest(t *testing.T) {
+	h := demo(t)
+	for i := range h.Addons {
+		h.Addons[i].PricePerG = 0.01 * float64(1+(i*7)%5)
+	}
+	cost := func(p *household.Plan) (sum float64) {
+		for _, a := range p.Pet.Addons {
+			sum += a.Price
+		}
+		return sum
+	}
+	for i := range h.Pets {
+		pet := h.Pets[i]
+		pet.Prefer = "least"
+		least := solve(t, h, &pet)
+		pet.Prefer = "cheapest"
+		cheap := solve(t, h, &pet)
+		if least.Pet.Status == household.Met && cost(cheap) > cost(least)*1.02 {
+			t.Errorf("%s: %.3f, with the least add-on %.3f", pet.Name, cost(cheap), cost(least))
+		}
+	}
+}
