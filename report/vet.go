@@ -1,0 +1,208 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"bowlwright/household"
+	"bowlwright/nutrients"
+)
+
+// vetView is what a veterinarian or a nutritionist reads of one plan.
+type vetView struct {
+	title, household string
+	code             string
+	date             household.Date
+	facts            []string
+	banner           []string
+	metabolic        string
+	rows             []vetRow
+	ratios           []string
+	sources          []string
+	ingredients      []item
+	given            []item
+	deciding         []string
+	mind             []string
+	digests          []string
+}
+
+// vetRow is one nutrient on every basis; source holds numbers of the list of
+// sources.
+type vetRow struct {
+	name, day, per1000, perMetabolic, perDry, lower, upper, known, state, source string
+	inside                                                                       bool
+}
+
+// dryMatterSlack is how far the least and the greatest dry matter of a day may lie
+// apart, relative to the greatest, for figures on dry matter to be shown: the
+// three digits shown must not pretend more than is known.
+const dryMatterSlack = 0.02
+
+func newVetView(p household.Paired) (*vetView, error) {
+	plan := p.Plan()
+	pet := &plan.Pet
+	if !pet.Status.Printable() {
+		return nil, &NotPrintableError{pet.Pet, pet.Status, pet.Conflict}
+	}
+	v := &vetView{title: pet.Pet, household: plan.Household, code: plan.Base.Code, date: plan.Date,
+		mind: append(append([]string(nil), pet.Notes...), pet.Cautions...)}
+	if pet.Status == household.Short {
+		v.banner = shortfalls(pet)
+	}
+	v.facts = vetFacts(pet)
+	v.metabolic = "per kg^0.75"
+	if pet.Species == nutrients.Cat {
+		v.metabolic = "per kg^0.67"
+	}
+	v.nutrients(plan)
+	for _, r := range pet.Ratios {
+		v.ratios = append(v.ratios, ratioText(r))
+	}
+	v.ingredient(plan.Base.Ingredients, "")
+	v.amounts(pet)
+	for _, b := range pet.Binding {
+		v.deciding = append(v.deciding, b.Limit+": "+b.Costs)
+	}
+	v.digests = []string{"recipe " + plan.Base.RecipeDigest, "figures " + plan.Base.FiguresDigest}
+	return v, nil
+}
+
+func vetFacts(pet *household.PetPlan) []string {
+	facts := []string{about(pet) + ", standard " + string(pet.Standard)}
+	weighed := "weight from the household's file"
+	if !pet.WeightDate.IsZero() {
+		weighed = "weighed on " + pet.WeightDate.String()
+	}
+	if pet.Condition > 0 {
+		weighed += fmt.Sprintf(", body condition %d of 9", pet.Condition)
+	}
+	facts = append(facts, weighed+", weigh again by "+pet.WeighAgainBy.String())
+	return append(facts, fmt.Sprintf("energy %s kcal a day (%s); planned %s kcal; reference energy of the standard %s kcal",
+		number(pet.EnergyKcal), pet.EnergyMethod, number(pet.PlannedKcal), number(pet.ReferenceKcal)))
+}
+
+// nutrients fills the table; an amount that is unknown is unknown on every basis.
+func (v *vetView) nutrients(plan *household.Plan) {
+	pet := &plan.Pet
+	weight := pet.IdealWeightKg
+	if weight <= 0 {
+		weight = pet.WeightKg
+	}
+	metabolicKg := nutrients.MetabolicKg(pet.Species, weight)
+	dryG, dryKnown := dryMatter(plan)
+	for _, n := range pet.Nutrients {
+		r := vetRow{name: n.Name + ", " + unitText(n.Unit), inside: n.State == household.StateMet, state: string(n.State),
+			day: "unknown", per1000: "–", perMetabolic: "–", perDry: "–", lower: limitText(n.Lower), upper: limitText(n.Upper)}
+		r.known = newBar(n).coverage
+		if n.Amount != nil {
+			r.day = number(*n.Amount)
+			if pet.PlannedKcal > 0 {
+				r.per1000 = number(*n.Amount / pet.PlannedKcal * 1000)
+			}
+			r.perMetabolic = number(*n.Amount / metabolicKg)
+			if dryKnown {
+				r.perDry = number(*n.Amount / dryG * 100)
+			}
+		}
+		if n.State == household.StateMet && !n.UpperChecked {
+			r.state = "met*"
+		}
+		var refs []string
+		for _, s := range []string{n.LowerSource, n.UpperSource} {
+			if s == "" {
+				continue
+			}
+			if ref := v.source(s); !slices.Contains(refs, ref) {
+				refs = append(refs, ref)
+			}
+		}
+		r.source = strings.Join(refs, ", ")
+		if n.Recalled {
+			r.source += "†"
+		}
+		v.rows = append(v.rows, r)
+	}
+}
+
+// source returns the number of a source in the list, which grows as needed.
+func (v *vetView) source(s string) string {
+	i := slices.Index(v.sources, s)
+	if i < 0 {
+		i = len(v.sources)
+		v.sources = append(v.sources, s)
+	}
+	return strconv.Itoa(i + 1)
+}
+
+func limitText(x *float64) string {
+	if x == nil {
+		return "–"
+	}
+	return number(*x)
+}
+
+// dryMatter sums the dry grams of the day. Where the water of a food is not known
+// its dry matter lies between nothing and its weight; known is false when that
+// leaves more than dryMatterSlack open.
+func dryMatter(plan *household.Plan) (grams float64, known bool) {
+	least, most := 0.0, 0.0
+	add := func(g float64, water nutrients.Figure) {
+		open := (1 - water.Coverage) * g
+		least += max(0, g*water.Coverage-g*water.Hi/100)
+		most += max(0, g*water.Coverage-g*water.Lo/100) + open
+	}
+	pet := &plan.Pet
+	add(pet.BaseG, plan.Base.Composition[nutrients.Water])
+	other := func(id, digest string, g float64) {
+		water := nutrients.Unknown
+		if f, ok := nutrients.Default().Food(id); ok && f.Digest() == digest {
+			water = f.Per100g[nutrients.Water]
+		}
+		add(g, water)
+	}
+	for _, a := range pet.Addons {
+		other(a.Food, a.Digest, a.G)
+	}
+	for _, e := range pet.Extras {
+		other(e.Food, e.Digest, e.G)
+	}
+	if most <= 0 || (most-least)/most > dryMatterSlack {
+		return 0, false
+	}
+	return (least + most) / 2, true
+}
+
+// ingredient lists the base with the ids of its foods, nested batches within.
+func (v *vetView) ingredient(list []household.IngredientSnapshot, within string) {
+	for _, in := range list {
+		id := in.Food
+		if in.Of != nil {
+			id = "batch " + in.Of.Code
+		}
+		remark := id
+		if in.Method != "" {
+			remark += ", " + in.Method
+		}
+		name := in.Name
+		if within != "" {
+			name += " in " + within
+		}
+		v.ingredients = append(v.ingredients, item{fmt.Sprintf("%.1f %%", 100*in.Share), name, remark})
+		if in.Of != nil {
+			v.ingredient(in.Of.Ingredients, in.Name)
+		}
+	}
+}
+
+// amounts lists what is given in a day with the ids of the foods.
+func (v *vetView) amounts(pet *household.PetPlan) {
+	v.given = append(v.given, item{grams(pet.BaseG), "Base", fmt.Sprintf("%.2f kcal per g", pet.BaseKcalPerG)})
+	for _, a := range pet.Addons {
+		v.given = append(v.given, item{grams(a.G), a.Name, a.Food})
+	}
+	for _, e := range pet.Extras {
+		v.given = append(v.given, item{grams(e.G), e.Name, e.Food + ", always given"})
+	}
+}
