@@ -33,7 +33,7 @@ type kept struct {
 type cookingTables struct {
 	kept   map[[2]string]map[ID]kept // by food group and kind of method
 	yields map[[2]string]float64     // by kind of method and food id
-
+	fats   map[[2]string]float64     // the share of fat that stays, likewise
 }
 
 // methodKind maps the words of a kitchen to the kinds of the tables.
@@ -79,7 +79,7 @@ var cooking = sync.OnceValue(func() cookingTables {
 })
 
 func parseCooking(text string) (cookingTables, error) {
-	t := cookingTables{kept: map[[2]string]map[ID]kept{}, yields: map[[2]string]float64{}}
+	t := cookingTables{kept: map[[2]string]map[ID]kept{}, yields: map[[2]string]float64{}, fats: map[[2]string]float64{}}
 	var block map[ID]kept
 	for number, line := range strings.Split(text, "\n") {
 		f := strings.Fields(line)
@@ -88,12 +88,16 @@ func parseCooking(text string) (cookingTables, error) {
 		case f[0] == "kept" && len(f) == 3:
 			block = map[ID]kept{}
 			t.kept[[2]string{f[1], f[2]}] = block
-		case f[0] == "yield" && len(f) == 4:
+		case (f[0] == "yield" || f[0] == "fat") && len(f) == 4:
 			v, err := strconv.ParseFloat(f[3], 64)
 			if err != nil {
 				return t, fmt.Errorf("line %d: %w", number+1, err)
 			}
-			t.yields[[2]string{f[1], f[2]}] = v / 100
+			shares := t.yields
+			if f[0] == "fat" {
+				shares = t.fats
+			}
+			shares[[2]string{f[1], f[2]}] = v / 100
 		case len(f) == 6 && block != nil:
 			id, ok := ParseID(f[0])
 			if !ok {
@@ -150,10 +154,20 @@ func (e *MethodError) Error() string {
 }
 
 // Cook applies the published retention factors of the food's group and the
-// method, for liquid that is poured off. The empty method means ready to eat:
-// nothing is lost. An unknown method is a *MethodError. Nutrients that the table
-// does not cover are counted as kept, and a note says so.
-func Cook(f *Food, method string) (Cooked, error) {
+// method, for liquid and fat that are poured off. The empty method means ready to
+// eat: nothing is lost. An unknown method is a *MethodError. Nutrients that the
+// tables do not cover are counted as kept.
+func Cook(f *Food, method string) (Cooked, error) { return cook(f, method, false) }
+
+// CookKeepingLiquid is Cook for a batch that keeps its broth, juices and fat.
+// Elements do not leave the pot, so minerals and fat are kept in full. What of a
+// vitamin or of taurine is destroyed and what only dissolves is not published
+// apart: the figure runs from the loss with the liquid poured off to none, and the
+// low end counts toward lower limits. In liquid the weight stays as it was (weigh
+// the batch: what steams off is not known).
+func CookKeepingLiquid(f *Food, method string) (Cooked, error) { return cook(f, method, true) }
+
+func cook(f *Food, method string, keepLiquid bool) (Cooked, error) {
 	if method == "" {
 		return Cooked{Kept: f.Per100g, YieldShare: 1}, nil
 	}
@@ -171,6 +185,11 @@ func Cook(f *Food, method string) (Cooked, error) {
 		applyRetention(&c, method, used, kind, table)
 	}
 	c.YieldShare = yieldOf(f, group, kind)
+	if keepLiquid {
+		giveBackLiquid(&c, f, kind)
+	} else {
+		pourOffFat(&c, f, kind)
+	}
 	if water := f.Per100g[Water]; water.IsKnown() {
 		// The solids stay, so what changes in weight is water.
 		left := max(0, 100*c.YieldShare-(100-water.Lo))
@@ -188,6 +207,12 @@ func retention(group, kind string) (map[ID]kept, string) {
 	}
 	return nil, ""
 }
+
+// pouredAway and liquidKept end the note on the losses of cooking.
+const (
+	pouredAway = "the liquid poured away"
+	liquidKept = "the liquid kept: minerals stay, and of what dissolves and suffers from heat the low end counts"
+)
 
 func applyRetention(c *Cooked, method, used, kind string, table map[ID]kept) {
 	recalled, lost := false, []string(nil)
@@ -208,7 +233,7 @@ func applyRetention(c *Cooked, method, used, kind string, table map[ID]kept) {
 			c.Kept[id] = c.Kept[id].Scale(k.share)
 		}
 	}
-	note := fmt.Sprintf("%s: losses of cooking taken off, the liquid poured away", method)
+	note := fmt.Sprintf("%s: losses of cooking taken off, %s", method, pouredAway)
 	if used != kind && !(kind == "moist" && used == "boiled") {
 		note += fmt.Sprintf(" (by the table for %s food)", used)
 	}
