@@ -18,7 +18,7 @@ const (
 func (p *page) footHeight(c *card, inner float64) float64 {
 	h := weekMM + 6
 	for _, s := range p.ruleTexts(c) {
-		h += p.measure(inner-3, s, "", rulePoints) + 0.3
+		h += p.measure(inner-3, s, "", rulePoints*p.zoom) + 0.3
 	}
 	h += float64(len(c.ratios))*7*pointInMM*1.25 + float64(len(c.legend))*6.5*pointInMM*1.25
 	return h + 10
@@ -34,8 +34,8 @@ func (p *page) ruleTexts(c *card) []string {
 func (p *page) rules(c *card, inner float64) {
 	p.gray(20)
 	for _, s := range p.ruleTexts(c) {
-		p.text(marginMM, p.y, 3, "•", "", rulePoints, "L")
-		p.y += p.paragraph(marginMM+3, p.y, inner-3, s, "", rulePoints) + 0.3
+		p.text(marginMM, p.y, 3, "•", "", rulePoints*p.zoom, "L")
+		p.y += p.paragraph(marginMM+3, p.y, inner-3, s, "", rulePoints*p.zoom) + 0.3
 	}
 	p.y += 1
 }

@@ -33,6 +33,13 @@ func drawCards(ps []household.Paired, o PaperOptions) (*gofpdf.Fpdf, []*page, er
 		}
 		cards[i] = c
 	}
+	for i, c := range cards {
+		c.weights = weightsOf(ps[i].Plan().Pet.Pet, o.Weights)
+	}
+	if o.TwoUp {
+		pdf, pages := drawTwoUp(cards, ps[0].Plan().Date, o)
+		return pdf, pages, nil
+	}
 	pdf := newDocument(o.Paper, ps[0].Plan().Date, "Daily cards of "+cards[0].household)
 	var pages []*page
 	for _, c := range cards {
@@ -98,41 +105,47 @@ func (p *page) banner(c *card, inner float64) {
 
 // feeding is the part that is read every day: the base large, then the add-ons.
 func (p *page) feeding(c *card, inner float64) {
-	top := p.y
+	top, z := p.y, p.zoom
 	left := inner * 0.40
 	p.gray(0)
-	y := top + p.text(marginMM, top, left, "Base, each day", "B", 11, "L") + 0.5
-	y += p.text(marginMM, y, left, c.base, "B", 30, "L")
+	y := top + p.text(marginMM, top, left, "Base, each day", "B", 11*z, "L") + 0.5
+	y += p.text(marginMM, y, left, c.base, "B", 30*z, "L")
 	for _, m := range c.meals {
-		y += p.text(marginMM, y, left, m, "", 12, "L")
+		y += p.text(marginMM, y, left, m, "", 12*z, "L")
 	}
 	if len(c.extras) > 0 {
 		y += 1.5
-		y += p.text(marginMM, y, left, "Always given, counted in", "B", 9.5, "L")
+		y += p.text(marginMM, y, left, "Always given, counted in", "B", 9.5*z, "L")
 		for _, e := range c.extras {
-			y += p.text(marginMM, y, left, e.amount+"  "+e.name, "", 9.5, "L")
+			y += p.text(marginMM, y, left, e.amount+"  "+e.name, "", 9.5*z, "L")
 		}
 	}
-	x, w := marginMM+left+4, inner-left-4
-	yr := top
-	if len(c.addons) > 0 || len(c.premix) > 0 {
-		yr += p.text(x, yr, w, "Add-ons, once a day in a meal", "B", 11, "L") + 0.5
-	} else {
-		yr += p.text(x, yr, w, "No add-on is needed", "B", 11, "L")
-	}
-	for _, a := range c.addons {
-		yr += p.itemLine(x, yr, w, a, 11.5)
-	}
-	if len(c.premix) > 0 {
-		yr += 1
-		yr += p.text(x, yr, w, "Recipe of the premix", "B", 10, "L")
-		yr += p.paragraph(x, yr, w, c.premixRecipe, "", 9)
-		for _, a := range c.premix {
-			yr += p.itemLine(x, yr, w, a, 9)
-		}
-	}
+	y += p.weightPlot(c.weights, marginMM, y+2, left-4)
+	yr := p.addons(c, marginMM+left+4, top, inner-left-4)
 	p.y = max(y, yr) + 2.5
 	p.rule(inner)
+}
+
+// addons draws the add-ons and the recipe of the premix and returns where they end.
+func (p *page) addons(c *card, x, y, w float64) float64 {
+	z := p.zoom
+	if len(c.addons) > 0 || len(c.premix) > 0 {
+		y += p.text(x, y, w, "Add-ons, once a day in a meal", "B", 11*z, "L") + 0.5
+	} else {
+		y += p.text(x, y, w, "No add-on is needed", "B", 11*z, "L")
+	}
+	for _, a := range c.addons {
+		y += p.itemLine(x, y, w, a, 11.5*z)
+	}
+	if len(c.premix) > 0 {
+		y += 1
+		y += p.text(x, y, w, "Recipe of the premix", "B", 10*z, "L")
+		y += p.paragraph(x, y, w, c.premixRecipe, "", 9*z)
+		for _, a := range c.premix {
+			y += p.itemLine(x, y, w, a, 9*z)
+		}
+	}
+	return y
 }
 
 func (p *page) itemLine(x, y, w float64, i item, points float64) float64 {

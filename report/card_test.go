@@ -51,11 +51,14 @@ func TestCardLayout(t *testing.T) {
 					p.Pet.Premix.Items = append(p.Pet.Premix.Items, household.PremixItem{Name: "Kelp powder, Ascophyllum nodosum", G: float64(i) + 0.25})
 				}
 				p.Pet.Cautions = append(p.Pet.Cautions, strings.Repeat("Go by the label of the bottle in hand. ", 5))
-				_, pages, err := drawCards([]household.Paired{pair(t, p, base)}, PaperOptions{Paper: paper})
-				if err != nil {
-					t.Fatal(err)
+				for _, twoUp := range []bool{false, true} {
+					o := PaperOptions{Paper: paper, TwoUp: twoUp, Weights: testWeights(name)}
+					_, pages, err := drawCards([]household.Paired{pair(t, p, base)}, o)
+					if err != nil {
+						t.Fatal(err)
+					}
+					checkLayout(t, fmt.Sprintf("%s, two up %v, %q %s", paper, twoUp, name, p.Pet.Status), pages)
 				}
-				checkLayout(t, fmt.Sprintf("%s %q %s", paper, name, p.Pet.Status), pages)
 			}
 		}
 	}

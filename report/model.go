@@ -25,6 +25,7 @@ type card struct {
 	cautions               []string
 	notes                  []string
 	legend                 []string
+	weights                []household.WeighIn
 }
 
 // item is a line of the feeding list.

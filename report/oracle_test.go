@@ -62,6 +62,34 @@ func TestCardReadsBack(t *testing.T) {
 	}
 }
 
+// TestHalfCardsReadBack looks for both cards of a sheet on their own half of it.
+func TestHalfCardsReadBack(t *testing.T) {
+	program := needProgram(t, "pdftotext")
+	base := testBase(t)
+	ps := []household.Paired{pair(t, testPlan("Marlow", base), base), pair(t, testPlan("Tansy", base), base)}
+	var b bytes.Buffer
+	if err := CardsPDF(&b, ps, PaperOptions{Paper: "a4", TwoUp: true}); err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "half.pdf")
+	if err := os.WriteFile(file, b.Bytes(), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	// A4 on its side is 842 by 595 points.
+	for half, name := range []string{"Marlow", "Tansy"} {
+		out, err := exec.Command(program, "-x", fmt.Sprint(421*half), "-y", "0", "-W", "421", "-H", "595", "-layout", file, "-").Output()
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := strings.Join(strings.Fields(string(out)), " ")
+		for _, want := range []string{name, base.Identity().Code, "813 g", "Morning: 407 g of base", "2 capsules", "40 of 41 nutrients", "Vitamin K: UNKNOWN", "Sun", "Weigh again by 2026-12-25"} {
+			if !strings.Contains(text, want) {
+				t.Errorf("half %d: no %q in:\n%s", half+1, want, text)
+			}
+		}
+	}
+}
+
 func TestBatchReadsBack(t *testing.T) {
 	base := testBase(t)
 	ps := []household.Paired{pair(t, testPlan("Marlow", base), base)}

@@ -30,6 +30,8 @@ type page struct {
 	height float64
 	y      float64
 	boxes  []box
+	// zoom enlarges what is fed and minded, on cards printed at half the size.
+	zoom float64
 }
 
 // newDocument starts a PDF with the embedded fonts and fixed dates, so that the
@@ -39,7 +41,11 @@ func newDocument(paper string, date household.Date, title string) *gofpdf.Fpdf {
 	if paper == "letter" {
 		size = "Letter"
 	}
-	pdf := gofpdf.New("P", "mm", size, "")
+	return prepare(gofpdf.New("P", "mm", size, ""), date, title)
+}
+
+// prepare sets the fonts and the dates of a document.
+func prepare(pdf *gofpdf.Fpdf, date household.Date, title string) *gofpdf.Fpdf {
 	regular, bold := fontBytes()
 	pdf.AddUTF8FontFromBytes(fontName, "", regular)
 	pdf.AddUTF8FontFromBytes(fontName, "B", bold)
@@ -56,7 +62,7 @@ func newDocument(paper string, date household.Date, title string) *gofpdf.Fpdf {
 // newPage adds a page to the document.
 func newPage(pdf *gofpdf.Fpdf) *page {
 	pdf.AddPage()
-	p := &page{pdf: pdf, y: marginMM}
+	p := &page{pdf: pdf, y: marginMM, zoom: 1}
 	p.width, p.height = pdf.GetPageSize()
 	return p
 }

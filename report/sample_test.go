@@ -76,6 +76,11 @@ func over(p *household.Plan) *household.Plan {
 	return p
 }
 
+func testWeights(pet string) []household.WeighIn {
+	day := household.NewDate(2026, time.September, 1)
+	return []household.WeighIn{{Date: day.AddDays(60), Pet: pet, Kg: 31.5}, {Date: day, Pet: pet, Kg: 33}, {Date: day.AddDays(30), Pet: pet, Kg: 32.1}, {Date: day, Pet: "Somebody", Kg: 2}}
+}
+
 func pair(t *testing.T, p *household.Plan, base *household.Batch) household.Paired {
 	t.Helper()
 	paired, err := household.Pair(p, base)
