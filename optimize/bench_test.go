@@ -2,8 +2,11 @@ package optimize
 
 import (
 	"context"
+	"math"
 	"math/rand"
+	"slices"
 	"testing"
+	"time"
 
 	"bowlwright/household"
 	"bowlwright/optimize/lp"
@@ -38,6 +41,76 @@ func BenchmarkStages(b *testing.B) {
 			b.Fatal("no optimum")
 		}
 	}
+}
+
+// Programs of drawn households, as the budget counts them: elastic, then least,
+// everything checked. Reports the median.
+func BenchmarkPrograms(b *testing.B) {
+	r := rand.New(rand.NewSource(2))
+	type one struct {
+		q    lp.Problem
+		cost []float64
+		n    int
+	}
+	var all []one
+	for len(all) < 300 {
+		h := randomHousehold(r)
+		p, err := formulate(h, &h.Pets[0])
+		if err != nil || p.rows[0].a[0] <= 0 {
+			continue
+		}
+		q := p.elastic()
+		cost := make([]float64, len(q.Cost))
+		for j := 1; j < len(p.items); j++ {
+			cost[j] = 1
+		}
+		all = append(all, one{q, cost, len(p.items)})
+	}
+	var times []float64
+	for b.Loop() {
+		for _, x := range all {
+			at := time.Now()
+			solver, err := lp.New(x.q)
+			if err != nil {
+				b.Fatal(err)
+			}
+			if res := solver.Solve(); res.Status == lp.Optimal {
+				solver.SetRow(len(x.q.Rows)-1, math.Inf(-1), res.Objective+violationSliver)
+				solver.SetCost(x.cost)
+				solver.Solve()
+			}
+			times = append(times, float64(time.Since(at).Nanoseconds()))
+		}
+	}
+	slices.Sort(times)
+	b.ReportMetric(times[len(times)/2], "ns/median")
+	b.ReportMetric(times[len(times)*99/100], "ns/p99")
+}
+
+// Weighable amounts of drawn households. Reports the median.
+func BenchmarkWeigh(b *testing.B) {
+	r := rand.New(rand.NewSource(3))
+	var times []float64
+	for b.Loop() {
+		h := randomHousehold(r)
+		p, err := formulate(h, &h.Pets[0])
+		if err != nil || p.rows[0].a[0] <= 0 {
+			continue
+		}
+		s, err := p.stages(context.Background(), nil)
+		if err != nil || s.farkas != nil {
+			continue
+		}
+		at := time.Now()
+		if _, err := p.weigh(s); err != nil {
+			b.Fatal(err)
+		}
+		times = append(times, float64(time.Since(at).Nanoseconds()))
+	}
+	slices.Sort(times)
+	b.ReportMetric(times[len(times)/2], "ns/median")
+	b.ReportMetric(times[len(times)*99/100], "ns/p99")
+	b.ReportMetric(times[len(times)-1], "ns/max")
 }
 
 // A whole plan of one pet of the example.

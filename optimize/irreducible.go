@@ -50,6 +50,13 @@ func (p *program) irreducible(elastic bool) (rows, caps []bool) {
 	}
 	first := kept()
 	if first.Status != lp.Infeasible {
+		// Then it is the caps that follow from the energy and the portion.
+		for j := 1; j < n; j++ {
+			caps[j] = true
+		}
+		first = kept()
+	}
+	if first.Status != lp.Infeasible {
 		clear(rows)
 		clear(caps)
 		return rows, caps

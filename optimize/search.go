@@ -70,6 +70,10 @@ type aim struct {
 	maxMiss float64
 	// maxGrams bounds the add-on.
 	maxGrams float64
+	// from is an answer to start with, nil for none; maxNodes ends the search, 0
+	// for the usual number.
+	from     []float64
+	maxNodes int
 }
 
 // costs returns what a gram up and a gram down of a column cost.
@@ -152,16 +156,20 @@ func (s *search) run(accept func(steps []float64) (float64, bool)) []float64 {
 	for j, c := range s.cols {
 		root.hi[j] = math.Floor(c.cap/c.step + integralTol)
 	}
+	most := maxNodes
+	if s.want.maxNodes > 0 {
+		most = s.want.maxNodes
+	}
 	open := &nodeHeap{root}
 	order := 0
-	for open.Len() > 0 && s.nodes < maxNodes {
+	for open.Len() > 0 && s.nodes < most {
 		current := heap.Pop(open).(*node)
 		if s.pruned(current.bound) {
 			s.bound = current.bound
 			s.proved = !s.unsure
 			return s.incumbent
 		}
-		for current != nil && s.nodes < maxNodes {
+		for current != nil && s.nodes < most {
 			near, far := s.branch(current, accept)
 			if far != nil {
 				order++
@@ -184,7 +192,11 @@ func (s *search) run(accept func(steps []float64) (float64, bool)) []float64 {
 }
 
 func (s *search) pruned(bound float64) bool {
-	return bound >= s.value-optimalityGap*math.Abs(s.value)-integralTol*integralTol
+	gap := optimalityGap * math.Abs(s.value)
+	if s.want.misses {
+		gap = max(gap, violationSliver)
+	}
+	return bound >= s.value-gap
 }
 
 // branch solves a node and splits it at a column that is not whole. The first

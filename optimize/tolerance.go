@@ -35,6 +35,9 @@ const (
 	// nearer a plan must be to be worth searching on.
 	maxNodes      = 5000
 	optimalityGap = 0.01
+	// shortNodes ends the search for the nearest plan where limits are missed
+	// anyway: the room that the least violation leaves is too thin to search long.
+	shortNodes = 150
 	// cleanGrain removes the last bits of step times count: ten nanograms are
 	// under any scale.
 	cleanGrain = 1e-8

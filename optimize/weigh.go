@@ -12,6 +12,8 @@ type portions struct {
 	// scale in one day's premix.
 	steps   []float64
 	serving float64
+	// found is the answer of the search, the helper column included.
+	found []float64
 	// nodes and proved tell how the search went.
 	nodes  int
 	proved bool
@@ -50,11 +52,9 @@ func (p *program) weigh(s *staged) (*portions, error) {
 		return nil, err
 	}
 	miss := w.missed(best.grams) + violationSliver
-	for _, most := range []float64{maxGrams, math.Inf(1)} {
-		near, err := w.search(aim{distance: true, maxMiss: miss, maxGrams: most})
-		if near != nil || err != nil {
-			return near, err
-		}
+	near, err := w.search(aim{distance: true, maxMiss: miss, maxGrams: max(maxGrams, sumOf(best.grams[1:])), from: best.found, maxNodes: shortNodes})
+	if near != nil || err != nil {
+		return near, err
 	}
 	return best, nil
 }
@@ -153,11 +153,18 @@ func (w *weighing) search(want aim) (*portions, error) {
 	if err != nil {
 		return nil, err
 	}
-	steps := s.run(func(steps []float64) (float64, bool) { return w.accept(steps, want) })
+	accept := func(steps []float64) (float64, bool) { return w.accept(steps, want) }
+	if want.from != nil {
+		from := append([]float64(nil), want.from...)
+		if v, ok := accept(from); ok {
+			s.value, s.incumbent = v, from
+		}
+	}
+	steps := s.run(accept)
 	if steps == nil {
 		return nil, nil
 	}
-	out := &portions{grams: make([]float64, len(w.p.items)), steps: make([]float64, len(w.p.items)), doses: w.doses, nodes: s.nodes, proved: s.proved}
+	out := &portions{grams: make([]float64, len(w.p.items)), steps: make([]float64, len(w.p.items)), doses: w.doses, found: steps, nodes: s.nodes, proved: s.proved}
 	for k, j := range w.used {
 		out.steps[j] = steps[k]
 		out.grams[j] = w.doses[j].amount(steps[k])
