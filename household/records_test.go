@@ -70,8 +70,10 @@ func TestSavedPlansReadBackTheSame(t *testing.T) {
 	if _, err := r.Plan("9"); err == nil {
 		t.Error("a record that is not there was found")
 	}
-	if history, _, err := r.History("marlow"); err != nil || len(history) != 2 {
-		t.Errorf("%d records of Marlow, %v", len(history), err)
+	for pet, want := range map[string]int{"marlow": 2, "žofka the 2nd": 1, "Žofka": 0, "": 3} {
+		if history, _, err := r.History(pet); err != nil || len(history) != want {
+			t.Errorf("%d records of %q, %v", len(history), pet, err)
+		}
 	}
 }
 

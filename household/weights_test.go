@@ -108,6 +108,9 @@ func TestTrendOfALine(t *testing.T) {
 	h.Weights[4].Kg = 80
 	check("a point slipped", 1, false)
 	h.Weights[4].Kg = 8.0
+	h.Weights[0].Kg = 80
+	check("the first slipped", 1, false)
+	h.Weights[0].Kg = 8.4
 	h.Weights[8].Kg = 3
 	check("the last is odd", 1, true)
 	h.Weights = append(h.Weights, WeighIn{Date: testDay, Pet: "Tansy", Kg: 7.6})
