@@ -32,7 +32,13 @@ func (e *MismatchError) Error() string {
 // Convert turns an amount in a unit of the outside world ("g", "mg", "ug",
 // "µg", "mcg", "IU", "kcal", "kJ") into the canonical unit of the nutrient. A
 // unit that does not fit the nutrient is a *MismatchError.
+//
+// "mg of zinc gluconate" is the weight of a pure compound of the catalogue and
+// gives the nutrient by its mass fraction; a *CompoundError says why it cannot.
 func Convert(x float64, unit string, id ID) (float64, error) {
+	if mass, compound, ok := compoundUnit(unit); ok {
+		return fromCompound(x, mass, compound, id)
+	}
 	canonical := id.Info().Unit
 	if canonical == Kilocal {
 		switch strings.ToLower(unit) {
