@@ -12,14 +12,10 @@ func powerOfTwo(x float64) float64 {
 }
 
 // smallestLimit returns the smallest finite bound of a row that is more than
-// rounding beside its entries, 0 for none.
-func smallestLimit(r Row) float64 {
-	largest := 0.0
-	for _, a := range r.A {
-		largest = max(largest, math.Abs(a))
-	}
+// rounding beside its largest entry, 0 for none.
+func smallestLimit(r Row, largest float64) float64 {
 	least := 0.0
-	for _, b := range []float64{math.Abs(r.Lower), math.Abs(r.Upper)} {
+	for _, b := range [2]float64{math.Abs(r.Lower), math.Abs(r.Upper)} {
 		if b > limitNoise*largest && !math.IsInf(b, 0) && (least == 0 || b < least) {
 			least = b
 		}
@@ -34,15 +30,21 @@ func scales(p *Problem) (row, col []float64) {
 	row, col = make([]float64, len(p.Rows)), make([]float64, len(p.Cost))
 	inLimited, inAny := make([]float64, len(col)), make([]float64, len(col))
 	for i, r := range p.Rows {
-		limit := smallestLimit(r)
-		if limit != 0 {
-			row[i] = powerOfTwo(limit)
-		}
+		largest := 0.0
 		for j, a := range r.A {
-			a = math.Abs(a)
-			inAny[j] = max(inAny[j], a)
-			if limit != 0 {
-				inLimited[j] = max(inLimited[j], a*row[i])
+			if a = math.Abs(a); a > inAny[j] {
+				inAny[j] = a
+			}
+			if a > largest {
+				largest = a
+			}
+		}
+		if limit := smallestLimit(r, largest); limit != 0 {
+			row[i] = powerOfTwo(limit)
+			for j, a := range r.A {
+				if a = math.Abs(a) * row[i]; a > inLimited[j] {
+					inLimited[j] = a
+				}
 			}
 		}
 	}

@@ -27,7 +27,7 @@ func (s *Solver) Solve() Result {
 			}
 			continue
 		}
-		if s.pivots > 0 {
+		if s.pivots > trustedPivots {
 			s.rebuild()
 			if !s.isOptimal() {
 				continue
