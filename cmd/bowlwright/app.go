@@ -107,8 +107,9 @@ func (p *program) app() *cli.App {
 		Description: "Exit codes:\n" + strings.Join(exitMeanings, "\n") +
 			"\n\nPlans are for healthy animals. A veterinarian decides for growth, pregnancy,\ndisease, and weight loss beyond condition 7.",
 		Commands: []*cli.Command{
-			p.demoCommand(), p.planCommand(), p.checkCommand(), p.cardCommand(), p.weighCommand(), p.targetsCommand(),
-			p.foodsCommand(), p.historyCommand(), p.checkCodeCommand(), p.helpCommand(),
+			p.demoCommand(), p.planCommand(), p.checkCommand(), p.cardCommand(), p.cookCommand(), p.weighCommand(), p.targetsCommand(),
+			p.explainCommand(), p.suggestCommand(), p.foodsCommand(),
+			p.historyCommand(), p.diffCommand(), p.restoreCommand(), p.checkCodeCommand(), p.helpCommand(),
 		},
 		Flags: append(globalFlags(), cli.HelpFlag),
 	}

@@ -20,12 +20,19 @@ func (p *program) cardCommand() *cli.Command {
 	return &cli.Command{
 		Name: "card", Usage: "print the daily card of each pet", ArgsUsage: "[PET…]",
 		Flags: []cli.Flag{
-			&cli.StringFlag{Name: "format", Value: "pdf", Usage: "`LIST` of pdf and text, with commas"},
+			&cli.StringFlag{Name: "format", Value: "pdf", Usage: "`LIST` of pdf, html and text, with commas"},
 			&cli.StringFlag{Name: "paper", Value: "a4", Usage: "a4 or letter"},
 			&cli.StringFlag{Name: "out", Usage: "folder `DIR` for the files (default: cards in the household)"},
 		},
 		Action: p.card,
 	}
+}
+
+func knownPaper(paper string) error {
+	if paper != "a4" && paper != "letter" {
+		return &inputError{fmt.Sprintf("--paper %q is not known", paper), "type --paper a4 or --paper letter"}
+	}
+	return nil
 }
 
 // file is something to write.
@@ -37,12 +44,12 @@ type file struct {
 func (p *program) card(c *cli.Context) error {
 	formats, paper := strings.Split(c.String("format"), ","), c.String("paper")
 	for _, f := range formats {
-		if !slices.Contains([]string{"pdf", "text"}, f) {
-			return &inputError{fmt.Sprintf("--format %q is not known", f), "type --format pdf, --format text or both: --format pdf,text"}
+		if !slices.Contains([]string{"pdf", "html", "text"}, f) {
+			return &inputError{fmt.Sprintf("--format %q is not known", f), "type --format pdf, html or text, or several: --format pdf,html"}
 		}
 	}
-	if paper != "a4" && paper != "letter" {
-		return &inputError{fmt.Sprintf("--paper %q is not known", paper), "type --paper a4 or --paper letter"}
+	if err := knownPaper(paper); err != nil {
+		return err
 	}
 	h, today, err := p.load(c)
 	if err != nil {
@@ -107,7 +114,7 @@ func (p *program) pairsInUse(h *household.Household, pets []*household.Pet) ([]h
 	for _, pet := range pets {
 		record, ok := inUse[pet.Name]
 		if !ok {
-			return nil, &inputError{fmt.Sprintf("there is no plan for %s", pet.Name), fmt.Sprintf("make one with: bowlwright plan %s", quotedName(pet.Name))}
+			return nil, noPlan(pet.Name)
 		}
 		pair, err := h.PairIn(record.Plan)
 		if err != nil {
@@ -142,21 +149,21 @@ func (p *program) warnStale(c *cli.Context, h *household.Household, pets []*hous
 func cardFiles(pairs []household.Paired, formats []string, paper string) ([]file, error) {
 	var files []file
 	for _, pair := range pairs {
-		name := "card-" + household.Slug(pair.Plan().Pet.Pet)
-		for _, format := range formats {
-			var b bytes.Buffer
-			var err error
-			ending := ".pdf"
-			if format == "pdf" {
-				err = report.CardsPDF(&b, []household.Paired{pair}, report.PaperOptions{Paper: paper})
-			} else {
-				ending = ".txt"
-				err = report.CardText(&b, pair, report.TextOptions{Width: defaultColumns})
+		pet := pair.Plan().Pet.Pet
+		name := "card-" + household.Slug(pet)
+		var b bytes.Buffer
+		if slices.Contains(formats, "pdf") {
+			if err := report.CardsPDF(&b, []household.Paired{pair}, report.PaperOptions{Paper: paper}); err != nil {
+				return nil, fmt.Errorf("%s: %w", pet, err)
 			}
-			if err != nil {
-				return nil, fmt.Errorf("%s: %w", pair.Plan().Pet.Pet, err)
+			files = append(files, file{name + ".pdf", bytes.Clone(b.Bytes())})
+		}
+		b.Reset()
+		if slices.Contains(formats, "text") {
+			if err := report.CardText(&b, pair, report.TextOptions{Width: defaultColumns}); err != nil {
+				return nil, fmt.Errorf("%s: %w", pet, err)
 			}
-			files = append(files, file{name + ending, b.Bytes()})
+			files = append(files, file{name + ".txt", bytes.Clone(b.Bytes())})
 		}
 	}
 	if slices.Contains(formats, "pdf") && len(pairs) > 1 {
@@ -165,6 +172,15 @@ func cardFiles(pairs []household.Paired, formats []string, paper string) ([]file
 			return nil, err
 		}
 		files = append(files, file{"cards.pdf", b.Bytes()})
+	}
+	if slices.Contains(formats, "html") {
+		pages, err := report.HTMLPages(pairs)
+		if err != nil {
+			return nil, err
+		}
+		for _, page := range pages {
+			files = append(files, file{page.Name, page.Data})
+		}
 	}
 	return files, nil
 }

@@ -11,6 +11,7 @@ import (
 	"bowlwright/fixtures"
 	"bowlwright/household"
 	"bowlwright/household/safefile"
+	"bowlwright/report"
 )
 
 func (p *program) demoCommand() *cli.Command {
@@ -60,12 +61,24 @@ func (p *program) demo(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	files, err := cardFiles(pairs, []string{"pdf", "text"}, "a4")
+	files, err := cardFiles(pairs, []string{"pdf", "html", "text"}, "a4")
 	if err != nil {
 		return err
 	}
 	cards := filepath.Join(dir, "cards")
 	if err := writeFiles(cards, files); err != nil {
+		return err
+	}
+	batch, err := report.NewBatch(h.Base, pairs, report.BatchOrder{Date: today})
+	if err != nil {
+		return err
+	}
+	papers, err := sheetFiles(h, batch, []string{"pdf", "labels"}, "a4", false)
+	if err != nil {
+		return err
+	}
+	sheets := filepath.Join(dir, "sheets")
+	if err := writeFiles(sheets, papers); err != nil {
 		return err
 	}
 	inUse, findings, err := household.OpenRecords(dir).InUse()
@@ -88,6 +101,8 @@ func (p *program) demo(c *cli.Context) error {
 	p.printFindings(c, h, findings)
 	p.say(c, "\nOpen these:\n")
 	p.say(c, "  %-44s the daily cards, one page a pet\n", p.shortPath(filepath.Join(cards, "cards.pdf")))
+	p.say(c, "  %-44s the same for a browser or a phone\n", p.shortPath(filepath.Join(cards, "index.html")))
+	p.say(c, "  %-44s what goes into the pot, what to buy\n", p.shortPath(filepath.Join(sheets, papers[0].name)))
 	p.say(c, "  %-44s animals, kitchen, shelf: change a weight and plan again\n", p.shortPath(filepath.Join(dir, "household.toml")))
 	p.say(c, "\nThen, in %s: bowlwright plan, bowlwright card, bowlwright check\n", p.shortPath(dir))
 	if err := p.checkError(h, inUse, findings); err != nil {
@@ -117,10 +132,10 @@ func asCannotWrite(dir string, err error) error {
 	return &safefile.CannotWriteError{Path: dir, Err: err}
 }
 
-// quotedName quotes a name with spaces for a command line.
+// quotedName quotes a name for a command line where a shell would split it.
 func quotedName(name string) string {
-	if strings.ContainsAny(name, " \t'\"") {
-		return fmt.Sprintf("%q", name)
+	if strings.ContainsAny(name, " \t'\"$`\\&;()<>|*?!#~") || name == "" {
+		return "'" + strings.ReplaceAll(name, "'", `'\''`) + "'"
 	}
 	return name
 }

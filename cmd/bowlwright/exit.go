@@ -76,6 +76,7 @@ func exitCode(err error) int {
 		input    *inputError
 		faults   *diagnosticsError
 		usage    *household.InputError
+		record   *household.RecordError
 		outRange *nutrients.RangeError
 		full     *fixtures.NotEmptyError
 		unwrit   *safefile.CannotWriteError
@@ -89,7 +90,7 @@ func exitCode(err error) int {
 		return exitLocked
 	case errors.As(err, &notMet):
 		return exitNotMet
-	case errors.As(err, &input), errors.As(err, &faults), errors.As(err, &usage), errors.As(err, &outRange),
+	case errors.As(err, &input), errors.As(err, &faults), errors.As(err, &usage), errors.As(err, &record), errors.As(err, &outRange),
 		errors.As(err, &full), errors.As(err, &unwrit), folderFault(err):
 		return exitInput
 	}
@@ -177,10 +178,13 @@ func hintOf(err error) string {
 		unwrit   *safefile.CannotWriteError
 		usage    *household.InputError
 		notMet   *notMetError
+		record   *household.RecordError
 	)
 	switch {
 	case errors.As(err, &input):
 		return input.hint
+	case errors.As(err, &record):
+		return record.Finding.Hint
 	case errors.As(err, &notMet):
 		return notMet.hint
 	case errors.As(err, &locked):

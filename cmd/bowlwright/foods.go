@@ -210,9 +210,9 @@ func (p *program) printFood(f *nutrients.Food) {
 		amount := "unknown"
 		switch {
 		case x.IsKnown() && x.Lo != x.Hi:
-			amount = fmt.Sprintf("%s to %s %s", figure(x.Lo), figure(x.Hi), info.Unit)
+			amount = fmt.Sprintf("%s to %s %s", figure(x.Lo), figure(x.Hi), shownUnit(string(info.Unit)))
 		case x.IsKnown():
-			amount = fmt.Sprintf("%s %s", figure(x.Lo), info.Unit)
+			amount = fmt.Sprintf("%s %s", figure(x.Lo), shownUnit(string(info.Unit)))
 		}
 		fmt.Fprintf(w, "  %-28s %s", info.Name, amount)
 		if s, own := f.Figures[id]; own {

@@ -41,7 +41,8 @@ func (p *program) history(c *cli.Context) error {
 		}
 		only = pet.Name
 	}
-	records, findings, err := household.OpenRecords(h.Dir).Plans()
+	store := household.OpenRecords(h.Dir)
+	records, findings, err := store.Plans()
 	if err != nil {
 		return err
 	}
@@ -52,13 +53,28 @@ func (p *program) history(c *cli.Context) error {
 			lines = append(lines, historyLineJSON{r.Ref, r.Plan.Date, r.Plan.Pet.Pet, r.Plan.Base.Name, r.Plan.Base.Code, r.Plan.Pet.Status, r.Plan.Pet.WeightKg})
 		}
 	}
+	cooked := []household.Entry{}
+	if only == "" {
+		entries, _, err := store.History("")
+		if err != nil {
+			return err
+		}
+		for _, e := range entries {
+			if e.Kind == "cooked" {
+				cooked = append(cooked, e)
+			}
+		}
+	}
 	if c.Bool("json") {
-		return p.printJSON(map[string]any{"format": "bowlwright/history/1", "plans": lines})
+		return p.printJSON(map[string]any{"format": "bowlwright/history/1", "plans": lines, "cooked": cooked})
 	}
 	for _, l := range lines {
 		fmt.Fprintf(p.env.stdout, "%s  %-12s %7.2f kg  %s  %-6s %s  %s\n", l.Date, l.Pet, l.Kg, l.Code, l.Status, l.Record, l.Base)
 	}
-	if len(lines) == 0 {
+	for _, e := range cooked {
+		fmt.Fprintf(p.env.stdout, "%s  cooked %s\n", e.Date, e.Ref)
+	}
+	if len(lines)+len(cooked) == 0 {
 		p.say(c, "No plans yet. Make them with: bowlwright plan\n")
 	}
 	return nil

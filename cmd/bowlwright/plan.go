@@ -164,13 +164,17 @@ func (p *program) records(dir, command string) *household.Records {
 // notMet is the error of plans that miss their targets, nil when all are met.
 func notMet(plans []*household.Plan) error {
 	var names []string
+	hint := ""
 	for _, plan := range plans {
 		if plan.Pet.Status != household.Met {
+			if hint == "" {
+				hint = fmt.Sprintf("why: bowlwright explain %[1]s; what would help: bowlwright suggest %[1]s", quotedName(plan.Pet.Pet))
+			}
 			names = append(names, fmt.Sprintf("%s (%s)", plan.Pet.Pet, plan.Pet.Status))
 		}
 	}
 	if len(names) == 0 {
 		return nil
 	}
-	return &notMetError{"not every target is met: " + strings.Join(names, ", "), "the plan says what is short and by how much; put what brings it on the shelf, in household.toml"}
+	return &notMetError{"not every target is met: " + strings.Join(names, ", "), hint}
 }

@@ -134,8 +134,17 @@ func recalledMark(recalled bool) string {
 	return ""
 }
 
+// shownUnit is a unit as people write it.
+func shownUnit(unit string) string {
+	if unit == string(nutrients.Microgram) {
+		return "µg"
+	}
+	return unit
+}
+
 // span writes a range in words.
 func span(lower, upper *float64, unit string) string {
+	unit = shownUnit(unit)
 	switch {
 	case lower != nil && upper != nil:
 		return fmt.Sprintf("%.4g to %.5g %s", *lower, *upper, unit)

@@ -1,0 +1,209 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/urfave/cli/v2"
+
+	"bowlwright/household"
+)
+
+func (p *program) diffCommand() *cli.Command {
+	return &cli.Command{
+		Name: "diff", Usage: "what differs between two plans, two bases, or one of them and what is in use", ArgsUsage: "A [B]",
+		Description: "A and B are records (see bowlwright history), pets, files of bases/ without the\nending, or base codes. Without B, A is compared with what is in use.",
+		Action:      p.diff,
+	}
+}
+
+// compared is one side of a diff: a plan, or a base alone.
+type compared struct {
+	name string
+	plan *household.Plan
+	base household.BaseSnapshot
+}
+
+type diffJSON struct {
+	Format      string   `json:"format"`
+	A           string   `json:"a"`
+	B           string   `json:"b"`
+	Kind        string   `json:"kind"`
+	Differences []string `json:"differences"`
+}
+
+func (p *program) diff(c *cli.Context) error {
+	if c.NArg() == 0 {
+		return &inputError{"diff takes two plans or two bases", "list the records with: bowlwright history"}
+	}
+	if err := noMore(c, 2); err != nil {
+		return err
+	}
+	h, _, err := p.load(c)
+	if err != nil {
+		return err
+	}
+	a, err := p.side(h, c.Args().First())
+	if err != nil {
+		return err
+	}
+	var b compared
+	if c.NArg() == 2 {
+		b, err = p.side(h, c.Args().Get(1))
+	} else {
+		b, err = p.inUseFor(h, a)
+	}
+	if err != nil {
+		return err
+	}
+	out := diffJSON{Format: "bowlwright/diff/1", A: a.name, B: b.name, Kind: "bases", Differences: household.DiffBases(a.base, b.base)}
+	if a.plan != nil && b.plan != nil {
+		out.Kind, out.Differences = "plans", household.DiffPlans(a.plan, b.plan)
+	}
+	if out.Differences == nil {
+		out.Differences = []string{}
+	}
+	if c.Bool("json") {
+		return p.printJSON(out)
+	}
+	p.say(c, "%s against %s:\n", out.A, out.B)
+	fmt.Fprint(p.env.stdout, indent(out.Differences))
+	return nil
+}
+
+// side finds what a word of the command line names.
+func (p *program) side(h *household.Household, word string) (compared, error) {
+	records := household.OpenRecords(h.Dir)
+	if pet, ok := h.Pet(word); ok {
+		inUse, _, err := records.InUse()
+		if err != nil {
+			return compared{}, err
+		}
+		record, ok := inUse[pet.Name]
+		if !ok {
+			return compared{}, noPlan(pet.Name)
+		}
+		return ofPlan(record), nil
+	}
+	if batch, ok := h.Batches[word]; ok {
+		s := batch.Snapshot()
+		return compared{name: "bases/" + word + ".toml (" + s.Code + ")", base: s}, nil
+	}
+	if base, err := baseWithCode(h, records, word); err == nil {
+		return compared{name: "base " + base.Code + " (" + base.Name + ")", base: base}, nil
+	}
+	record, err := records.Plan(word)
+	if err != nil {
+		return compared{}, err
+	}
+	return ofPlan(record), nil
+}
+
+func ofPlan(r household.PlanRecord) compared {
+	return compared{name: fmt.Sprintf("%s of %s", r.Ref, r.Plan.Date), plan: r.Plan, base: r.Plan.Base}
+}
+
+// baseWithCode finds a base by its code, in bases/ first, then in the records.
+func baseWithCode(h *household.Household, records *household.Records, typed string) (household.BaseSnapshot, error) {
+	code, err := household.ParseCode(typed)
+	if err != nil {
+		return household.BaseSnapshot{}, err
+	}
+	if file, ok := h.BaseWithCode(code); ok {
+		return h.Batches[file].Snapshot(), nil
+	}
+	return records.BaseByCode(code)
+}
+
+// inUseFor is what takes the place of a side that was left out.
+func (p *program) inUseFor(h *household.Household, a compared) (compared, error) {
+	base := h.Base.Snapshot()
+	if a.plan == nil {
+		return compared{name: "the base in use (" + base.Code + ")", base: base}, nil
+	}
+	inUse, _, err := household.OpenRecords(h.Dir).InUse()
+	if err != nil {
+		return compared{}, err
+	}
+	record, ok := inUse[a.plan.Pet.Pet]
+	if !ok {
+		return compared{}, noPlan(a.plan.Pet.Pet)
+	}
+	return ofPlan(record), nil
+}
+
+func noPlan(pet string) error {
+	return &inputError{fmt.Sprintf("there is no plan for %s", pet), fmt.Sprintf("make one with: bowlwright plan %s", quotedName(pet))}
+}
+
+func (p *program) restoreCommand() *cli.Command {
+	return &cli.Command{
+		Name: "restore", Usage: "use an earlier plan again, or write an earlier base into bases/", ArgsUsage: "RECORD|CODE",
+		Description: "A plan is restored only with the base that it was made for. A base is written as a\nnew file, never over one of yours.",
+		Action:      p.restore,
+	}
+}
+
+func (p *program) restore(c *cli.Context) error {
+	if c.NArg() == 0 {
+		return &inputError{"restore takes the record of a plan or the code of a base", "list them with: bowlwright history"}
+	}
+	if err := noMore(c, 1); err != nil {
+		return err
+	}
+	h, _, err := p.load(c)
+	if err != nil {
+		return err
+	}
+	word := c.Args().First()
+	records := p.records(h.Dir, "restore")
+	if _, err := household.ParseCode(word); err == nil {
+		return p.restoreBase(c, h, records, word)
+	}
+	record, err := records.Plan(word)
+	if err != nil {
+		return err
+	}
+	saved, err := records.Restore(h, record)
+	var mixUp *household.MixUpError
+	if errors.As(err, &mixUp) {
+		mixUp.Ways = append(mixUp.Ways, fmt.Sprintf("with that base in use again: bowlwright restore %s", word))
+	}
+	if err != nil {
+		return err
+	}
+	if c.Bool("json") {
+		return p.printJSON(map[string]any{"format": "bowlwright/restore/1", "record": saved.Ref, "pet": saved.Plan.Pet.Pet, "date": saved.Plan.Date})
+	}
+	p.say(c, "The plan of %s from %s is in use again, as %s. Print the card with: bowlwright card %s\n",
+		saved.Plan.Pet.Pet, record.Plan.Date, saved.Ref, quotedName(saved.Plan.Pet.Pet))
+	return nil
+}
+
+// restoreBase writes a base as it was.
+func (p *program) restoreBase(c *cli.Context, h *household.Household, records *household.Records, code string) error {
+	base, err := baseWithCode(h, records, code)
+	if err != nil {
+		return err
+	}
+	name, written, err := records.RestoreBase(h, base)
+	if err != nil {
+		return err
+	}
+	if c.Bool("json") {
+		if written == nil {
+			written = []string{}
+		}
+		return p.printJSON(map[string]any{"format": "bowlwright/restore/1", "base": name, "code": base.Code, "written": written})
+	}
+	if len(written) == 0 {
+		p.say(c, "The base %s is there already: bases/%s.toml.\n", base.Code, name)
+	}
+	for _, f := range written {
+		p.say(c, "Wrote %s.\n", f)
+	}
+	if h.Base.Identity().Code != base.Code {
+		p.say(c, "Use it with base = %q in household.toml.\n", name)
+	}
+	return nil
+}

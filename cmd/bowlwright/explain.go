@@ -1,0 +1,201 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"bowlwright/household"
+	"bowlwright/household/diag"
+	"bowlwright/nutrients"
+	"bowlwright/optimize"
+)
+
+func (p *program) explainCommand() *cli.Command {
+	return &cli.Command{
+		Name: "explain", Usage: "where each nutrient comes from, which limits decide, what stands in the way", ArgsUsage: "PET [NUTRIENT]",
+		Action: p.explain,
+	}
+}
+
+type explainJSON struct {
+	Format string `json:"format"`
+	Pet    string `json:"pet"`
+	*optimize.Explanation
+}
+
+// request is what the computation of one pet needs, with the plan in use.
+func (p *program) request(h *household.Household, pet *household.Pet, today household.Date) (optimize.Request, error) {
+	req := optimize.Request{Household: h, Pet: pet, Today: today, Version: version}
+	inUse, _, err := household.OpenRecords(h.Dir).InUse()
+	if old, ok := inUse[pet.Name]; ok {
+		req.Previous = old.Plan
+	}
+	return req, err
+}
+
+func (p *program) explain(c *cli.Context) error {
+	if c.NArg() == 0 {
+		return &inputError{"explain takes the name of a pet", "for example: bowlwright explain Pip calcium"}
+	}
+	if err := noMore(c, 2); err != nil {
+		return err
+	}
+	h, today, err := p.load(c)
+	if err != nil {
+		return err
+	}
+	pet, err := petNamed(h, c.Args().First())
+	if err != nil {
+		return err
+	}
+	req, err := p.request(h, pet, today)
+	if err != nil {
+		return err
+	}
+	ctx, cancel := context.WithTimeout(context.Background(), solveLimit)
+	defer cancel()
+	e, err := optimize.Explain(ctx, req)
+	if err != nil {
+		return fmt.Errorf("%s: %w", pet.Name, err)
+	}
+	if c.NArg() == 2 {
+		if err := only(e, c.Args().Get(1)); err != nil {
+			return err
+		}
+	}
+	if c.Bool("json") {
+		return p.printJSON(explainJSON{"bowlwright/explain/1", pet.Name, e})
+	}
+	p.printExplanation(e, c.NArg() == 2)
+	return nil
+}
+
+// only keeps what is about one nutrient.
+func only(e *optimize.Explanation, word string) error {
+	var known []string
+	for _, s := range e.Sources {
+		known = append(known, s.ID.String())
+		if strings.EqualFold(word, s.ID.String()) || strings.EqualFold(word, s.Name) {
+			about := func(limit string) bool {
+				mineral := s.ID == nutrients.Calcium || s.ID == nutrients.Phosphorus
+				return strings.HasPrefix(limit, s.ID.String()+" ") || mineral && strings.HasPrefix(limit, "calcium-phosphorus ")
+			}
+			e.Sources = []optimize.NutrientSources{s}
+			e.Limits = keep(e.Limits, func(l optimize.LimitPrice) bool { return about(l.Limit) })
+			e.Relaxation = keep(e.Relaxation, func(r optimize.Relaxation) bool { return about(r.Limit) })
+			return nil
+		}
+	}
+	hint := "its standard knows: " + strings.Join(known, ", ")
+	if near, ok := diag.Nearest(word, known); ok {
+		hint = "did you mean " + near
+	}
+	if _, ok := nutrients.ParseID(word); ok {
+		return &inputError{fmt.Sprintf("the standard of %s sets no limit for %s", e.Plan.Pet.Pet, word), hint}
+	}
+	return &inputError{fmt.Sprintf("no nutrient is named %q", word), hint}
+}
+
+func keep[T any](list []T, want func(T) bool) []T {
+	var kept []T
+	for _, x := range list {
+		if want(x) {
+			kept = append(kept, x)
+		}
+	}
+	return kept
+}
+
+// partsShown is how many foods are named for each nutrient in the overview, and
+// leastShare what a food must bring to be named.
+const (
+	partsShown = 3
+	leastShare = 0.05
+)
+
+func (p *program) printExplanation(e *optimize.Explanation, full bool) {
+	w, pet := p.env.stdout, &e.Plan.Pet
+	fmt.Fprintf(w, "%s: %s\n", pet.Pet, pet.Status)
+	if len(e.Words) > 0 {
+		fmt.Fprintf(w, "\nWhat stands in the way\n%s", indent(e.Words))
+	}
+	if len(e.Relaxation) > 0 {
+		fmt.Fprintf(w, "\nThe least that has to give way\n")
+		for _, r := range e.Relaxation {
+			fmt.Fprintf(w, "  %s\n", r.Words)
+		}
+	}
+	if len(e.Limits) > 0 {
+		fmt.Fprintf(w, "\nWhat decides\n")
+		for _, l := range e.Limits {
+			fmt.Fprintf(w, "  %s\n", l.Words)
+		}
+	}
+	if !pet.Status.Printable() {
+		return
+	}
+	if full {
+		p.printParts(e)
+		return
+	}
+	fmt.Fprintf(w, "\nWhere it comes from\n")
+	for _, s := range e.Sources {
+		var parts []string
+		for i, part := range s.Parts {
+			if i < partsShown && part.Known && part.Share >= leastShare {
+				parts = append(parts, fmt.Sprintf("%s %.0f %%", partName(part.Name, part.As), 100*part.Share))
+			}
+		}
+		fmt.Fprintf(w, "  %-26s %s\n", s.Name, strings.Join(parts, ", "))
+	}
+	fmt.Fprintf(w, "\nOne nutrient in full: bowlwright explain %s calcium\n", quotedName(pet.Pet))
+}
+
+// printParts shows every food that brings a nutrient, and the limits.
+func (p *program) printParts(e *optimize.Explanation) {
+	w, s := p.env.stdout, e.Sources[0]
+	fmt.Fprintf(w, "\n%s comes from\n", s.Name)
+	var none, unknown []string
+	for _, part := range s.Parts {
+		name := partName(part.Name, part.As)
+		switch {
+		case !part.Known:
+			unknown = append(unknown, name)
+		case part.Amount == 0:
+			none = append(none, name)
+		default:
+			fmt.Fprintf(w, "  %-14s %4.0f %%   %s, %s g\n", shortFigure(part.Amount)+" "+shownUnit(s.Unit), 100*part.Share, name, shortFigure(part.G))
+		}
+	}
+	if len(none) > 0 {
+		fmt.Fprintf(w, "None in: %s\n", strings.Join(none, "; "))
+	}
+	if len(unknown) > 0 {
+		fmt.Fprintf(w, "Unknown in: %s\n", strings.Join(unknown, "; "))
+	}
+	for _, l := range e.Plan.Pet.Nutrients {
+		if l.ID == s.ID {
+			fmt.Fprintf(w, "Limits: %s\n", span(l.Lower, l.Upper, l.Unit))
+		}
+	}
+	fmt.Fprintf(w, "The arithmetic of the limits: bowlwright targets %s\n", quotedName(e.Plan.Pet.Pet))
+}
+
+// partName says what a part is: the base by that word.
+func partName(name, as string) string {
+	if as == "base" {
+		return "the base"
+	}
+	return name
+}
+
+// shortFigure writes an amount with three digits and no exponent.
+func shortFigure(x float64) string {
+	if x >= 100 || x == 0 {
+		return fmt.Sprintf("%.0f", x)
+	}
+	return fmt.Sprintf("%.3g", x)
+}
