@@ -68,12 +68,14 @@ func (r *baseReader) batch(name string) *Batch {
 	before := len(d.diags)
 	b := &Batch{File: name}
 	t := d.table()
-	t.only("name", "yield", "loss", "days", "ingredient")
+	t.only("name", "yield", "loss", "days", "liquid", "ingredient")
 	b.Name = name
 	if s, ok := t.text("name"); ok {
 		b.Name = strings.TrimSpace(s)
 	}
 	b.Days, _ = t.whole("days", 1, maxDays, "write how many days a batch should last")
+	liquid, _ := t.choice("liquid", "kept", "poured")
+	b.KeepsLiquid = liquid == "kept"
 	ingredients := t.many("ingredient")
 	for _, it := range ingredients {
 		if in, ok := r.ingredient(it); ok {

@@ -37,7 +37,7 @@ func (b *Batch) CookedGrams() float64 {
 			cooked += in.Grams
 			continue
 		}
-		cooked += in.Grams * in.cook().YieldShare
+		cooked += in.Grams * in.cook(b.KeepsLiquid).YieldShare
 	}
 	return cooked
 }
@@ -61,7 +61,7 @@ func (b *Batch) Composition() (nutrients.Profile, []string) {
 			note(in.Batch.File, innerNotes)
 			continue
 		}
-		cooked := in.cook()
+		cooked := in.cook(b.KeepsLiquid)
 		mix.Add(in.Grams, &cooked.Kept)
 		note(in.Food.ID, cooked.Notes)
 	}
@@ -73,7 +73,7 @@ func (b *Batch) Snapshot() BaseSnapshot {
 	composition, notes := b.Composition()
 	s := BaseSnapshot{
 		Name: b.Name, File: b.File, Identity: b.Identity(),
-		RawG: b.RawGrams(), CookedG: b.CookedGrams(), YieldDeclared: b.YieldG > 0, Days: b.Days,
+		RawG: b.RawGrams(), CookedG: b.CookedGrams(), YieldDeclared: b.YieldG > 0, Days: b.Days, KeepsLiquid: b.KeepsLiquid,
 		Ingredients: make([]IngredientSnapshot, 0, len(b.Ingredients)),
 		Composition: map[nutrients.ID]nutrients.Figure{}, CookingNotes: notes,
 	}
@@ -112,6 +112,7 @@ type BaseSnapshot struct {
 	// when it was computed from the cooking tables.
 	YieldDeclared bool                 `json:"yield_declared"`
 	Days          int                  `json:"days,omitempty"`
+	KeepsLiquid   bool                 `json:"keeps_liquid,omitempty"`
 	Ingredients   []IngredientSnapshot `json:"ingredients"`
 	// Composition holds the stored figures per 100 g cooked, known ones only.
 	Composition  map[nutrients.ID]nutrients.Figure `json:"composition"`

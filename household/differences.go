@@ -70,6 +70,9 @@ func differences(was, now BaseSnapshot) []string {
 		}
 	}
 	out = append(out, yieldDifference(was, now)...)
+	if was.KeepsLiquid != now.KeepsLiquid {
+		out = append(out, fmt.Sprintf("liquid: %s in the plan's base, %s now", liquidWord(was), liquidWord(now)))
+	}
 	if len(out) == 0 {
 		out = []string{"the shares differ by less than a kitchen can weigh; compare the two recipes"}
 	}
@@ -131,6 +134,13 @@ func yieldWord(s BaseSnapshot) string {
 		return "weighed as " + percent(s.CookedG/s.RawG) + " of the raw weight"
 	}
 	return "computed from the cooking tables"
+}
+
+func liquidWord(s BaseSnapshot) string {
+	if s.KeepsLiquid {
+		return "kept"
+	}
+	return "poured off"
 }
 
 func name(k partName) string {

@@ -16,7 +16,7 @@
 //	[[pet.extra]]  food, amount
 //	[[addon]]      food, step, unit, unit_grams, max, price, pets
 //
-//	a batch        name, yield or loss, days, and
+//	a batch        name, yield or loss, days, liquid ("kept", else "poured"), and
 //	[[ingredient]] food or batch, amount, method, price
 //
 //	an own food    id, name, group, state, per, unit_grams, source, powder, carrier, caution, and

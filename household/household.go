@@ -104,6 +104,9 @@ type Batch struct {
 	YieldG float64
 	// Days is how long a batch should last, 0 when not declared.
 	Days int
+	// KeepsLiquid is true when broth, juices and fat stay in the batch instead of
+	// being poured off.
+	KeepsLiquid bool
 }
 
 // Ingredient is a food or another batch in a batch.

@@ -84,6 +84,9 @@ func (b *Batch) canonical() string {
 	for _, k := range keys {
 		fmt.Fprintf(&s, "%s|%d|%s\n", k.what, grains(grams[k]/raw, shareStep), k.method)
 	}
+	if b.KeepsLiquid {
+		s.WriteString("liquid|kept\n")
+	}
 	if b.YieldG > 0 {
 		fmt.Fprintf(&s, "yield|%d\n", grains(b.YieldG/raw, yieldStep))
 	} else {
@@ -109,15 +112,15 @@ func (b *Batch) figuresDigest() string {
 			lines = append(lines, "batch "+in.Batch.recipeDigest()+" "+in.Batch.figuresDigest())
 			continue
 		}
-		lines = append(lines, in.figures())
+		lines = append(lines, in.figures(b.KeepsLiquid))
 	}
 	slices.Sort(lines)
 	return digestOf(figuresForm + "\n" + strings.Join(slices.Compact(lines), "\n"))
 }
 
 // figures is one food ingredient's line in the figures digest.
-func (in Ingredient) figures() string {
-	cooked := in.cook()
+func (in Ingredient) figures(keepsLiquid bool) string {
+	cooked := in.cook(keepsLiquid)
 	var s strings.Builder
 	fmt.Fprintf(&s, "food %s %s yield %g", in.Food.Digest(), in.Method, cooked.YieldShare)
 	for id, f := range cooked.Kept {
@@ -130,8 +133,12 @@ func (in Ingredient) figures() string {
 
 // cook applies the cooking tables. The loader has checked the method, so a fault
 // here is a programmer's.
-func (in Ingredient) cook() nutrients.Cooked {
-	cooked, err := nutrients.Cook(in.Food, in.Method)
+func (in Ingredient) cook(keepsLiquid bool) nutrients.Cooked {
+	cook := nutrients.Cook
+	if keepsLiquid {
+		cook = nutrients.CookKeepingLiquid
+	}
+	cooked, err := cook(in.Food, in.Method)
 	if err != nil {
 		panic("household: " + in.Food.ID + ": " + err.Error())
 	}

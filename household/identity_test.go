@@ -35,6 +35,7 @@ func drawBatch(t *rapid.T, depth int) *Batch {
 	if depth > 0 && rapid.Bool().Draw(t, "nested") {
 		b.Ingredients = append(b.Ingredients, Ingredient{Batch: drawBatch(t, depth-1), Grams: float64(rapid.IntRange(50, 3000).Draw(t, "grams"))})
 	}
+	b.KeepsLiquid = rapid.Bool().Draw(t, "liquid kept")
 	if rapid.Bool().Draw(t, "yield declared") {
 		b.YieldG = b.RawGrams() * float64(rapid.IntRange(500, 1800).Draw(t, "yield")) / 1000
 	}
@@ -121,7 +122,7 @@ func TestIdentityNoticesEveryChange(t *testing.T) {
 func change(t *rapid.T, c *Batch) string {
 	n := rapid.IntRange(0, len(c.Ingredients)-1).Draw(t, "which")
 	in := &c.Ingredients[n]
-	switch rapid.SampledFrom([]string{"food", "remove", "add", "share", "method", "yield", "inside"}).Draw(t, "change") {
+	switch rapid.SampledFrom([]string{"food", "remove", "add", "share", "method", "yield", "liquid", "inside"}).Draw(t, "change") {
 	case "food":
 		if in.Food == nil {
 			return ""
@@ -150,6 +151,9 @@ func change(t *rapid.T, c *Batch) string {
 		}
 		in.Method = "baked"
 		return "method"
+	case "liquid":
+		c.KeepsLiquid = !c.KeepsLiquid
+		return "liquid"
 	case "yield":
 		if c.YieldG == 0 {
 			c.YieldG = c.CookedGrams()

@@ -147,6 +147,18 @@ func TestYield(t *testing.T) {
 	}
 }
 
+// TestLiquidKept: what dissolves stays in a batch that keeps its broth.
+func TestLiquidKept(t *testing.T) {
+	poured := mustLoad(t, folder(t, map[string]string{"bases/pot.toml": "yield = \"300 g\"\n" + goodBase})).Base
+	kept := mustLoad(t, folder(t, map[string]string{"bases/pot.toml": "yield = \"300 g\"\nliquid = \"kept\"\n" + goodBase})).Base
+	a, _ := poured.Composition()
+	b, _ := kept.Composition()
+	raw := food(t, "beef-heart-raw").Per100g[nutrients.Potassium].Lo * 400 / 300
+	if !(a[nutrients.Potassium].Lo < 0.9*raw) || math.Abs(b[nutrients.Potassium].Lo-raw) > 1e-9*raw {
+		t.Errorf("potassium: %g poured, %g kept, %g raw", a[nutrients.Potassium].Lo, b[nutrients.Potassium].Lo, raw)
+	}
+}
+
 func TestOwnFoods(t *testing.T) {
 	files := map[string]string{
 		"foods/label.toml": "id = \"own-meal\"\nname = \"Meal\"\nper = \"50 g\"\n[figures]\nprotein = \"10 g\"\ncarbohydrate = \"12 g\"\nfiber = \"2 g\"\nzinc = \"5000 ug\"\nvitamin-d = \"40 IU\"\n",

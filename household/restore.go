@@ -126,6 +126,9 @@ func (w *baseWriter) restore(s BaseSnapshot) (string, error) {
 	if s.YieldDeclared {
 		fmt.Fprintf(&b, "yield = \"%s g\"\n", exact(s.CookedG))
 	}
+	if s.KeepsLiquid {
+		b.WriteString("liquid = \"kept\"\n")
+	}
 	if s.Days > 0 {
 		fmt.Fprintf(&b, "days = %d\n", s.Days)
 	}
