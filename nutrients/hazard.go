@@ -20,7 +20,8 @@ type Hazard struct {
 
 	words   []string
 	species []Species
-	rawOnly bool
+	// rawOnly harms only raw food, cookedOnly only food that is not raw.
+	rawOnly, cookedOnly bool
 }
 
 var hazards = sync.OnceValue(func() []Hazard {
@@ -34,7 +35,9 @@ var hazards = sync.OnceValue(func() []Hazard {
 			panic("nutrients: the embedded hazards are broken: " + line)
 		}
 		words, raw := strings.CutPrefix(f[0], "raw: ")
-		h := Hazard{Food: words, Blocked: f[2] == "block", Text: f[3], rawOnly: raw,
+		words, cooked := strings.CutPrefix(words, "cooked: ")
+		h := Hazard{Food: strings.ReplaceAll(words, "*", ""), Blocked: f[2] == "block", Text: f[3],
+			rawOnly: raw, cookedOnly: cooked,
 			Source: Source{Text: f[4], Recalled: f[5] == recalledMark}, words: strings.Split(words, ", ")}
 		for _, sp := range strings.Split(f[1], ", ") {
 			h.species = append(h.species, Species(sp))
@@ -62,23 +65,40 @@ func wordsOf(f *Food) string {
 	return text
 }
 
-// names says whether the words of a food name a hazard, and not its absence
-// ("no onion", "xylitol free") or another plant ("sweet potato").
-func names(text, word string) bool {
+// mention is how the words of a food speak of a hazard.
+type mention int
+
+const (
+	notNamed mention = iota
+	mayHold          // "may contain onion"
+	named
+)
+
+// mentionOf says whether the words of a food name a hazard, and not its absence
+// ("no onion", "xylitol free") or another plant ("sweet potato"). A star at the end
+// of the word stands for any ending.
+func mentionOf(text, word string) mention {
+	stem, open := strings.CutSuffix(word, "*")
+	found := notNamed
 	for rest := text; ; {
-		i := strings.Index(rest, "-"+word+"-")
+		i := strings.Index(rest, "-"+stem)
 		if i < 0 {
-			return false
+			return found
 		}
-		before, after := rest[:i], rest[i+len(word)+1:]
-		absent := strings.HasPrefix(after, "-free-")
-		for _, w := range []string{"-no", "-without", "-for", "-may-contain", "-sweet"} {
-			absent = absent || strings.HasSuffix(before, w)
-		}
-		if !absent {
-			return true
-		}
+		before, after := rest[:i], rest[i+1+len(stem):]
 		rest = after
+		end := strings.IndexByte(after, '-')
+		if end < 0 || end > 0 && !open {
+			continue
+		}
+		switch {
+		case strings.HasPrefix(after[end:], "-free-"), strings.HasSuffix(before, "-no"), strings.HasSuffix(before, "-without"):
+		case strings.HasPrefix(stem, "potato") && strings.HasSuffix(before, "-sweet"):
+		case strings.HasSuffix(before, "-may-contain"):
+			found = max(found, mayHold)
+		default:
+			return named
+		}
 	}
 }
 
@@ -93,14 +113,21 @@ func HazardsCooked(f *Food, sp Species, method string) []Hazard {
 	raw := method == "" && (f.State == "raw" || strings.Contains(text, "-raw-"))
 	var found []Hazard
 	for _, h := range hazards() {
-		if h.rawOnly && !raw || !containsSpecies(h.species, sp) {
+		if h.rawOnly && !raw || h.cookedOnly && raw || !containsSpecies(h.species, sp) {
 			continue
 		}
+		worst := notNamed
 		for _, w := range h.words {
-			if names(text, w) {
-				found = append(found, h)
-				break
-			}
+			worst = max(worst, mentionOf(text, w))
+		}
+		switch worst {
+		case named:
+			found = append(found, h)
+		case mayHold:
+			// The household knows its own batch: it is told, not refused.
+			h.Blocked = false
+			h.Text = "Make sure that there is none in it. " + h.Text
+			found = append(found, h)
 		}
 	}
 	return found
