@@ -47,7 +47,8 @@ var kebab = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 // readFood reads one of the household's own foods.
 func readFood(d *document) *nutrients.Food {
 	t := d.table()
-	t.only("id", "name", "group", "state", "per", "unit_grams", "source", "powder", "carrier", "caution", "figures")
+	t.only("id", "name", "group", "state", "per", "unit_grams", "source", "powder", "carrier", "caution",
+		"fiber_apart", "compound", "figures")
 	f := &nutrients.Food{Group: "other", State: "own"}
 	f.ID = stem(d.file)
 	if id, ok := t.text("id"); ok {
@@ -86,6 +87,7 @@ func readFigures(t table, f *nutrients.Food) {
 			f.UnitName, f.PerUnit = unit, new(nutrients.Profile)
 		} else if per, err = parseMass(s); err != nil {
 			t.inputFault("per", err)
+			per = 100
 		} else if per <= 0 {
 			t.fault("per", "not-positive", "per must be more than nothing", "write per = \"100 g\"")
 			per = 100
@@ -94,10 +96,10 @@ func readFigures(t table, f *nutrients.Food) {
 	unitGrams, weighed := t.positive("unit_grams", "0.61 g", parseMass)
 	figures, ok := t.one("figures")
 	if !ok {
-		if !t.has("figures") {
+		if !t.has("figures") && !t.has("compound") {
 			t.missing("figures", "no [figures] are given", "write a line [figures] and below it what the label says, like protein = \"12 g\"")
 		}
-		return
+		figures = table{d: t.d, path: t.path}
 	}
 	profile := &f.Per100g
 	scale := 100 / per
@@ -111,11 +113,15 @@ func readFigures(t table, f *nutrients.Food) {
 			figures.unknownNutrient(key, ok)
 			continue
 		}
-		x, ok := figures.quantity(key, "12 "+string(id.Info().Unit), func(s string) (float64, error) { return figure(s, id) })
+		low := 0.0
+		x, ok := figures.quantity(key, "12 "+string(id.Info().Unit), func(s string) (high float64, err error) {
+			low, high, err = figure(s, id, per)
+			return high, err
+		})
 		if !ok {
 			continue
 		}
-		if x < 0 {
+		if low < 0 {
 			figures.fault(key, "not-positive", key+" is less than nothing", "write what the label says, or leave the line out when it is not known")
 			continue
 		}
@@ -125,12 +131,14 @@ func readFigures(t table, f *nutrients.Food) {
 		} else if slices.Contains(bulk, id) {
 			grams += g
 		}
-		profile[id] = nutrients.Known(x * scale)
+		profile[id] = nutrients.Between(low*scale, x*scale)
 	}
 	if f.PerUnit == nil && grams > per*bulkSlack {
 		figures.d.add("impossible-figure", figures.head(), fmt.Sprintf("water, protein, fat, carbohydrate and ash add up to %s g in %s g", trim(grams), trim(per)), "check the figures, and per = \"…\"")
 	}
-	setDigestible(profile)
+	readCompounds(t, profile, scale)
+	// Labels in Europe print carbohydrate without the fibre, others with it.
+	profile.SetDigestible(t.yes("fiber_apart"))
 	if f.PerUnit != nil && weighed {
 		*f = *f.ByUnit(unitGrams)
 	}
@@ -143,29 +151,49 @@ var bulk = []nutrients.ID{nutrients.Water, nutrients.Protein, nutrients.Fat, nut
 // than this are a slip (common practice).
 const bulkSlack = 1.05
 
-// setDigestible sets the carbohydrate that gives energy where the label gives
-// none: carbohydrate without fibre. Labels that leave fibre out of carbohydrate
-// lose a little energy that way, which never feeds too little of a nutrient.
-func setDigestible(p *nutrients.Profile) {
-	if p[nutrients.DigestibleCarbohydrate].IsKnown() || !p[nutrients.Carbohydrate].IsKnown() {
-		return
+// figure reads "12 mg", "10..12 mg" where sources differ, or "12 %" of the weight,
+// for a nutrient in its canonical unit; per is the weight of food in grams that the
+// figures are given for.
+func figure(s string, id nutrients.ID, per float64) (low, high float64, err error) {
+	if a, b, ranged := strings.Cut(s, ".."); ranged {
+		high, unit, err := splitQuantity(b)
+		if err != nil {
+			return 0, 0, err
+		}
+		if high, err = inUnit(high, unit, id, per); err != nil {
+			return 0, 0, err
+		}
+		low, lowUnit, err := splitQuantity(a)
+		if err != nil {
+			return 0, 0, err
+		}
+		if lowUnit == "" {
+			lowUnit = unit
+		}
+		if low, err = inUnit(low, lowUnit, id, per); err != nil {
+			return 0, 0, err
+		}
+		if low > high {
+			return 0, 0, &InputError{"range-upside-down", fmt.Sprintf("the range %q is upside down", clip(s)), "write the smaller figure first"}
+		}
+		return low, high, nil
 	}
-	c := p[nutrients.Carbohydrate]
-	if fiber := p[nutrients.Fiber]; fiber.IsKnown() {
-		c = nutrients.Known(max(0, c.Lo-fiber.Hi))
+	x, unit, err := splitQuantity(s)
+	if err == nil {
+		x, err = inUnit(x, unit, id, per)
 	}
-	p[nutrients.DigestibleCarbohydrate] = c
+	return x, x, err
 }
 
-// figure reads "12 mg" for a nutrient in its canonical unit.
-func figure(s string, id nutrients.ID) (float64, error) {
-	x, unit, err := splitQuantity(s)
-	if err != nil {
-		return 0, err
-	}
+// inUnit converts an amount to the nutrient's canonical unit.
+func inUnit(x float64, unit string, id nutrients.ID, per float64) (float64, error) {
 	want := string(id.Info().Unit)
-	if unit == "" {
-		return 0, &InputError{"no-unit", fmt.Sprintf("%q has no unit", clip(s)), fmt.Sprintf("write \"%s %s\"", strings.TrimSpace(s), want)}
+	switch unit {
+	case "":
+		n := trim(x)
+		return 0, &InputError{"no-unit", n + " has no unit", fmt.Sprintf("write \"%s %s\"", n, want)}
+	case "%":
+		x, unit = x*per/100, "g"
 	}
 	got, err := nutrients.Convert(x, unit, id)
 	if err != nil {
