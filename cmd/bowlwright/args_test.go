@@ -67,7 +67,7 @@ func demoFolder(t *testing.T) string {
 // command cannot be forgotten by the test below.
 var sampleArguments = map[string][]string{
 	"demo": {"example"}, "plan": {"Pip"}, "check": {}, "card": {"Pip"}, "weigh": {"Pip", "4.4 kg"}, "targets": {"Pip"},
-	"foods find": {"turkey"}, "foods show": {"carrot-raw"}, "history": {"Pip"}, "explain": {"Pip"}, "suggest": {"Pip"}, "diff": {"Pip", "Juno"}, "restore": {"M2P-N20-5"}, "cook": {}, "check-code": {"M2P-N20-5"},
+	"foods find": {"turkey"}, "foods show": {"carrot-raw"}, "foods import": {"label.csv"}, "history": {"Pip"}, "explain": {"Pip"}, "suggest": {"Pip"}, "diff": {"Pip", "Juno"}, "restore": {"M2P-N20-5"}, "cook": {}, "check-code": {"M2P-N20-5"},
 }
 
 // TestOptionsAnywhere: for every command, options before the command's name,
@@ -93,6 +93,9 @@ func TestOptionsAnywhere(t *testing.T) {
 				slices.Concat(words, options, []string{"--"}, arguments),
 			} {
 				dir := demoFolder(t)
+				if err := os.WriteFile(filepath.Join(dir, "label.csv"), []byte("name,protein_g\nOat bran,17\n"), 0o644); err != nil {
+					t.Fatal(err)
+				}
 				code, stdout, stderr := inProcess(dir, args...)
 				got := strings.ReplaceAll(stdout, dir, "DIR") + stderr
 				if code != exitDone || !strings.HasPrefix(got, "{") {

@@ -2,9 +2,7 @@ package main
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -12,7 +10,6 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"bowlwright/household"
-	"bowlwright/household/safefile"
 	"bowlwright/report"
 )
 
@@ -33,12 +30,6 @@ func knownPaper(paper string) error {
 		return &inputError{fmt.Sprintf("--paper %q is not known", paper), "type --paper a4 or --paper letter"}
 	}
 	return nil
-}
-
-// file is something to write.
-type file struct {
-	name string
-	data []byte
 }
 
 func (p *program) card(c *cli.Context) error {
@@ -183,26 +174,6 @@ func cardFiles(pairs []household.Paired, formats []string, paper string) ([]file
 		}
 	}
 	return files, nil
-}
-
-// writeFiles makes the folder and writes the files, each whole or not at all.
-func writeFiles(dir string, files []file) error {
-	made := false
-	if _, err := os.Stat(dir); errors.Is(err, os.ErrNotExist) {
-		made = true
-	}
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return &safefile.CannotWriteError{Path: dir, Err: err}
-	}
-	for _, f := range files {
-		if err := safefile.Write(filepath.Join(dir, f.name), f.data); err != nil {
-			if made {
-				os.RemoveAll(dir)
-			}
-			return err
-		}
-	}
-	return nil
 }
 
 // shortPath shows a path relative to where the user stands when that is shorter.

@@ -17,12 +17,13 @@ func (p *program) foodsCommand() *cli.Command {
 		Subcommands: []*cli.Command{
 			{Name: "find", Usage: "foods whose id, name or group holds every word", ArgsUsage: "WORDS", Action: p.foodsFind},
 			{Name: "show", Usage: "one food with every figure and its source", ArgsUsage: "ID", Action: p.foodsShow},
+			p.foodsImportCommand(),
 		},
 		Action: func(c *cli.Context) error {
 			if c.NArg() > 0 {
 				return unknownCommand(c.Command, c.Command.Subcommands, c.Args().First())
 			}
-			return &inputError{"foods takes find or show", "for example: bowlwright foods find turkey thigh"}
+			return &inputError{"foods takes find, show or import", "for example: bowlwright foods find turkey thigh"}
 		},
 	}
 }

@@ -1,0 +1,71 @@
+package main
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"bowlwright/household/safefile"
+)
+
+// file is something to write.
+type file struct {
+	name string
+	data []byte
+}
+
+// writeFiles makes the folder and writes the files. When one cannot be written, those
+// before it are taken back, so that a failed command leaves the folder as it was.
+func writeFiles(dir string, files []file) (err error) {
+	undo, err := makeFolder(dir)
+	if err != nil {
+		return err
+	}
+	var back []func()
+	defer func() {
+		if err != nil {
+			for _, f := range back {
+				f()
+			}
+			undo()
+		}
+	}()
+	for _, f := range files {
+		path := filepath.Join(dir, f.name)
+		old, oldErr := os.ReadFile(path)
+		if err := safefile.Write(path, f.data); err != nil {
+			return err
+		}
+		back = append(back, func() {
+			if oldErr == nil {
+				_ = safefile.Write(path, old)
+			} else {
+				_ = os.Remove(path)
+			}
+		})
+	}
+	return nil
+}
+
+// makeFolder makes a folder with those above it; undo removes what was made, as long
+// as it is empty.
+func makeFolder(dir string) (undo func(), err error) {
+	var missing []string
+	for at := filepath.Clean(dir); ; at = filepath.Dir(at) {
+		if _, err := os.Lstat(at); !errors.Is(err, fs.ErrNotExist) || at == filepath.Dir(at) {
+			break
+		}
+		missing = append(missing, at)
+	}
+	undo = func() {
+		for _, d := range missing {
+			_ = os.Remove(d)
+		}
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		undo()
+		return undo, &safefile.CannotWriteError{Path: dir, Err: err}
+	}
+	return undo, nil
+}

@@ -1,0 +1,318 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"bowlwright/household"
+	"bowlwright/household/diag"
+	"bowlwright/household/safefile"
+	"bowlwright/nutrients"
+	"bowlwright/nutrients/fdc"
+)
+
+func (p *program) foodsImportCommand() *cli.Command {
+	return &cli.Command{
+		Name: "import", Usage: "write foods of a table or a download into foods/ of the household", ArgsUsage: "FILE|FOLDER",
+		Description: "FILE is a table with one food a line (columns name, protein_g, \"vitamin-d (IU)\", …) or\na FoodData Central download in JSON; FOLDER is such a download in CSV. What is empty\nor not understood is unknown, never zero. No file that is there is changed.",
+		Flags: []cli.Flag{
+			&cli.StringFlag{Name: "only", Usage: "take only foods whose name or id holds all these `WORDS`"},
+			&cli.BoolFlag{Name: "dry-run", Usage: "write nothing, say what would be written"},
+		},
+		Action: p.foodsImport,
+	}
+}
+
+// mostImported keeps foods/ a folder that a person can read; the household's reader
+// has a bound of its own.
+const mostImported = 500
+
+type importJSON struct {
+	Format  string         `json:"format"`
+	Written []string       `json:"written"`
+	There   []string       `json:"already_there"`
+	Refused []refusedFood  `json:"refused"`
+	Skipped map[string]int `json:"skipped"`
+	Unused  []fdc.Unused   `json:"unused"`
+}
+
+type refusedFood struct {
+	ID     string `json:"id"`
+	Reason string `json:"reason"`
+}
+
+func (p *program) foodsImport(c *cli.Context) error {
+	if c.NArg() == 0 {
+		return &inputError{"foods import takes a file", "for example: bowlwright foods import label.csv"}
+	}
+	if err := noMore(c, 1); err != nil {
+		return err
+	}
+	h, today, err := p.load(c)
+	if err != nil {
+		return err
+	}
+	path := c.Args().First()
+	if !filepath.IsAbs(path) {
+		path = filepath.Join(p.env.workDir, path)
+	}
+	read, err := readFoods(path)
+	if err != nil {
+		return err
+	}
+	foods := slices.DeleteFunc(read.Foods, func(f *nutrients.Food) bool { return !holdsAll(f, c.String("only")) })
+	if len(foods) == 0 {
+		return &inputError{fmt.Sprintf("%s holds no food that can be used", c.Args().First()), "bowlwright foods import --help tells which tables can be read"}
+	}
+	if len(foods) > mostImported {
+		return &inputError{fmt.Sprintf("%s holds %d foods, which is more than %d", c.Args().First(), len(foods), mostImported), "choose some with --only WORDS, for example --only \"turkey thigh\""}
+	}
+	out := importJSON{Format: "bowlwright/foods-import/1", Written: []string{}, There: []string{}, Refused: []refusedFood{}, Skipped: read.Skipped, Unused: read.Unused}
+	files, err := newFoods(h, foods, today, &out)
+	if err != nil {
+		return err
+	}
+	if !c.Bool("dry-run") && len(files) > 0 {
+		if err := writeFiles(filepath.Join(h.Dir, "foods"), files); err != nil {
+			return err
+		}
+	}
+	if c.Bool("json") {
+		return p.printJSON(out)
+	}
+	p.printImport(c, out)
+	return nil
+}
+
+// readFoods reads a file or a folder by what it is.
+func readFoods(path string) (fdc.Result, error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		return fdc.Result{}, &inputError{fmt.Sprintf("cannot read %s: %v", path, errors.Unwrap(err)), "name a table, a JSON download or the folder of a CSV download"}
+	}
+	if info.IsDir() {
+		return readDownload(path)
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return fdc.Result{}, err
+	}
+	defer f.Close()
+	read := fdc.ReadPlain
+	if strings.EqualFold(filepath.Ext(path), ".json") {
+		read = fdc.ReadJSON
+	}
+	result, err := read(f)
+	if err != nil {
+		return result, &inputError{fmt.Sprintf("cannot use %s: %v", filepath.Base(path), err), "bowlwright foods import --help tells which tables can be read"}
+	}
+	return result, nil
+}
+
+// readDownload reads the tables of a download in CSV.
+func readDownload(dir string) (fdc.Result, error) {
+	var in fdc.Files
+	for name, at := range map[string]*io.Reader{"food.csv": &in.Food, "nutrient.csv": &in.Nutrient, "food_nutrient.csv": &in.FoodNutrient,
+		"food_category.csv": &in.Category, "food_portion.csv": &in.Portion, "measure_unit.csv": &in.MeasureUnit,
+		"food_nutrient_derivation.csv": &in.Derivation} {
+		f, err := os.Open(filepath.Join(dir, name))
+		if errors.Is(err, fs.ErrNotExist) {
+			continue
+		}
+		if err != nil {
+			return fdc.Result{}, err
+		}
+		defer f.Close()
+		*at = f
+	}
+	if in.Food == nil || in.Nutrient == nil || in.FoodNutrient == nil {
+		return fdc.Result{}, &inputError{fmt.Sprintf("%s does not hold food.csv, nutrient.csv and food_nutrient.csv", dir), "unpack the download and name its folder"}
+	}
+	result, err := fdc.ReadCSV(in)
+	if err != nil {
+		return result, &inputError{fmt.Sprintf("cannot use %s: %v", dir, err), "unpack the download again"}
+	}
+	return result, nil
+}
+
+func holdsAll(f *nutrients.Food, words string) bool {
+	text := strings.ToLower(f.Name + " " + f.ID)
+	for _, w := range strings.Fields(strings.ToLower(words)) {
+		if !strings.Contains(text, w) {
+			return false
+		}
+	}
+	return true
+}
+
+// newFoods turns foods into files that the household's own reader accepts. What is
+// there already stays, what the reader refuses is left out with its reason.
+func newFoods(h *household.Household, foods []*nutrients.Food, today household.Date, out *importJSON) ([]file, error) {
+	var files []file
+	for _, f := range foods {
+		name := f.ID + ".toml"
+		if _, err := os.Lstat(filepath.Join(h.Dir, "foods", name)); err == nil {
+			out.There = append(out.There, f.ID)
+			continue
+		}
+		files = append(files, file{name, foodTOML(f)})
+	}
+	faults, err := tryFoods(h, files, today)
+	if err != nil {
+		return nil, err
+	}
+	files = slices.DeleteFunc(files, func(f file) bool {
+		id := strings.TrimSuffix(f.name, ".toml")
+		if reason, bad := faults["foods/"+f.name]; bad {
+			out.Refused = append(out.Refused, refusedFood{id, reason})
+			return true
+		}
+		out.Written = append(out.Written, id)
+		return false
+	})
+	return files, nil
+}
+
+// tryFoods reads the files as part of a household that is made for it and returns
+// the first fault of each.
+func tryFoods(h *household.Household, files []file, today household.Date) (map[string]string, error) {
+	dir, err := os.MkdirTemp("", "bowlwright")
+	if err != nil {
+		return nil, err
+	}
+	defer os.RemoveAll(dir)
+	if err := os.Mkdir(filepath.Join(dir, "foods"), 0o755); err != nil {
+		return nil, err
+	}
+	for _, f := range files {
+		if err := os.WriteFile(filepath.Join(dir, "foods", f.name), f.data, 0o644); err != nil {
+			return nil, &safefile.CannotWriteError{Path: dir, Err: err}
+		}
+	}
+	_, list, err := household.Load(dir, today)
+	if err != nil {
+		return nil, err
+	}
+	faults := map[string]string{}
+	for _, d := range list {
+		at := filepath.ToSlash(d.At.File)
+		if _, known := faults[at]; !known && d.Severity == diag.Error {
+			faults[at] = d.Summary
+		}
+	}
+	return faults, nil
+}
+
+// foodTOML writes a food as a file for foods/.
+func foodTOML(f *nutrients.Food) []byte {
+	var b strings.Builder
+	fmt.Fprintf(&b, "# %s\n# Imported; change what your label says otherwise. What has no line is unknown.\n", oneLine(f.Name))
+	line := func(key, text string) {
+		if text = oneLine(text); text != "" {
+			fmt.Fprintf(&b, "%-6s = %s\n", key, tomlString(text))
+		}
+	}
+	line("id", f.ID)
+	line("name", f.Name)
+	line("group", f.Group)
+	line("state", f.State)
+	profile, per := &f.Per100g, "100 g"
+	if f.PerUnit != nil {
+		profile, per = f.PerUnit, "1 "+f.UnitName
+	}
+	line("per", per)
+	line("source", f.Source.Text)
+	if len(f.Cautions) > 0 {
+		var quoted []string
+		for _, s := range f.Cautions {
+			quoted = append(quoted, tomlString(oneLine(s)))
+		}
+		fmt.Fprintf(&b, "caution = [%s]\n", strings.Join(quoted, ", "))
+	}
+	b.WriteString("\n[figures]\n")
+	for id := nutrients.ID(0); id < nutrients.Count; id++ {
+		x := profile[id]
+		if id.Derived() || !x.IsKnown() {
+			continue
+		}
+		unit := string(id.Info().Unit)
+		if x.Lo != x.Hi {
+			fmt.Fprintf(&b, "# %s: between %s and %s %s, so it is left unknown\n", id, plain(x.Lo), plain(x.Hi), unit)
+			continue
+		}
+		fmt.Fprintf(&b, "%-24s = %s\n", id, tomlString(plain(x.Lo)+" "+unit))
+	}
+	return []byte(b.String())
+}
+
+func plain(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+
+func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+// tomlString writes a TOML basic string of one line.
+func tomlString(s string) string {
+	var b strings.Builder
+	b.WriteByte('"')
+	for _, r := range s {
+		switch {
+		case r == '"' || r == '\\':
+			b.WriteByte('\\')
+			b.WriteRune(r)
+		case r < 0x20 || r == 0x7f:
+			fmt.Fprintf(&b, `\u%04X`, r)
+		default:
+			b.WriteRune(r)
+		}
+	}
+	b.WriteByte('"')
+	return b.String()
+}
+
+// unusedShown bounds the list of what was not taken over.
+const unusedShown = 12
+
+func (p *program) printImport(c *cli.Context, out importJSON) {
+	verb := "Wrote"
+	if c.Bool("dry-run") {
+		verb = "Would write"
+	}
+	for _, id := range out.Written {
+		note := ""
+		if _, ok := nutrients.Default().Food(id); ok {
+			note = ", which takes the place of the catalogue's"
+		}
+		p.say(c, "%s foods/%s.toml%s\n", verb, id, note)
+	}
+	for _, id := range out.There {
+		p.say(c, "foods/%s.toml is there already and stays as it is\n", id)
+	}
+	for _, r := range out.Refused {
+		fmt.Fprintf(p.env.stderr, "warning: %s is left out: %s\n", r.ID, r.Reason)
+	}
+	for kind, n := range out.Skipped {
+		p.say(c, "Left out: %d of the kind %s\n", n, kind)
+	}
+	for i, u := range out.Unused {
+		if i == unusedShown {
+			p.say(c, "Not taken over: %d more, see --json\n", len(out.Unused)-i)
+			break
+		}
+		times := ""
+		if u.Count > 1 {
+			times = fmt.Sprintf(", %d times", u.Count)
+		}
+		p.say(c, "Not taken over: %s%s: %s\n", u.What, times, u.Reason)
+	}
+	if len(out.Written) > 0 {
+		p.say(c, "See one with: bowlwright foods show %s\n", out.Written[0])
+	}
+}
