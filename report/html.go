@@ -37,6 +37,7 @@ type htmlCard struct {
 	Refused                         []string
 	Banner, Meals, Ratios           []string
 	Addons, Premix, Extras          []htmlItem
+	Purposes                        []htmlItem
 	Bars                            []htmlBar
 	Storage, Mind, Legend, Deciding []string
 }
@@ -142,6 +143,7 @@ func newHTMLCard(p household.Paired) *htmlCard {
 			From: fromText(pet.Nutrients[i]), Mark: 100 * b.at, Unknown: min(100*b.unknown/3, 100*(1-b.at)),
 			Recalled: b.recalled, Inside: b.inside, Nothing: b.nothingKnown, Lower: b.hasLower, Upper: b.hasUpper})
 	}
+	h.Purposes = htmlItems(purposes(pet))
 	for _, b := range pet.Binding {
 		h.Deciding = append(h.Deciding, clean(b.Limit+": "+b.Costs))
 	}

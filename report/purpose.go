@@ -1,0 +1,72 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"bowlwright/household"
+)
+
+// An add-on is said to be for a nutrient when it brings at least this share of what
+// the base and the extras leave missing; not more than so many are named.
+const (
+	leastPurpose = 0.20
+	mostPurposes = 3
+)
+
+// purposes say what each add-on is for: the nutrients whose gap it closes, by the
+// program recorded with the plan. Plans without a program give none.
+func purposes(pet *household.PetPlan) []item {
+	if pet.Certificate == nil || pet.Certificate.Program == nil {
+		return nil
+	}
+	program := pet.Certificate.Program
+	var all []item
+	for _, a := range pet.Addons {
+		column := slices.IndexFunc(program.Columns, func(c household.ProgramColumn) bool { return c.Food == a.Food })
+		if column < 0 {
+			continue
+		}
+		all = append(all, item{dose(a), a.Name, purpose(pet, program, column, a.G)})
+	}
+	return all
+}
+
+func purpose(pet *household.PetPlan, program *household.Program, column int, g float64) string {
+	type share struct {
+		name string
+		of   float64
+	}
+	var shares []share
+	for _, n := range pet.Nutrients {
+		if n.Lower == nil {
+			continue
+		}
+		gap := *n.Lower - n.From.Base - n.From.Extras
+		row := slices.IndexFunc(program.Rows, func(r household.ProgramRow) bool { return r.Limit == n.ID.String()+" lower" })
+		if gap <= 0 || row < 0 || column >= len(program.Rows[row].A) {
+			continue
+		}
+		if of := program.Rows[row].A[column] * g / gap; of >= leastPurpose {
+			shares = append(shares, share{n.Name, of})
+		}
+	}
+	if len(shares) == 0 {
+		return "balances the others within their limits"
+	}
+	slices.SortStableFunc(shares, func(a, b share) int {
+		switch {
+		case a.of > b.of:
+			return -1
+		case a.of < b.of:
+			return 1
+		}
+		return 0
+	})
+	var words []string
+	for _, s := range shares[:min(len(shares), mostPurposes)] {
+		words = append(words, fmt.Sprintf("%s (%.0f %% of what the base lacks)", s.name, 100*s.of))
+	}
+	return strings.Join(words, ", ")
+}
