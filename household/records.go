@@ -274,19 +274,33 @@ func (r *Records) InUse() (map[string]PlanRecord, []Finding, error) {
 	for _, slug := range sortedKeys(newest) {
 		n := newest[slug]
 		if twin[slug] {
-			findings = append(findings, Finding{Pet: slug, Code: "record-twin", Severity: Problem,
+			findings = append(findings, Finding{Pet: r.petOf(names, slug), Code: "record-twin", Severity: Problem,
 				Message: fmt.Sprintf("two plans have the number %s: the folder was changed in two places at once", n.ref()), Hint: "make a new plan: bowlwright plan"})
 			continue
 		}
 		p, fault := r.plan(n)
 		if fault != nil {
-			fault.Pet = slug
+			fault.Pet = r.petOf(names, slug)
 			findings = append(findings, *fault)
 			continue
 		}
 		plans[p.Plan.Pet.Pet] = p
 	}
 	return plans, findings, nil
+}
+
+// petOf finds the name behind a slug in the newest record of the pet that can be
+// read; without one the slug has to do.
+func (r *Records) petOf(names []recordName, slug string) string {
+	for i := len(names) - 1; i >= 0; i-- {
+		if names[i].kind != kindPlan || names[i].slug != slug {
+			continue
+		}
+		if p, fault := r.plan(names[i]); fault == nil {
+			return p.Plan.Pet.Pet
+		}
+	}
+	return slug
 }
 
 // Severity of a finding.

@@ -3,6 +3,7 @@ package household
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -107,7 +108,7 @@ func TestEditedRecordIsNotUsed(t *testing.T) {
 				t.Fatal(err)
 			}
 			inUse, found, err := r.InUse()
-			if err != nil || len(inUse) != 0 || len(found) != 1 || found[0].Code != "record-edited" {
+			if err != nil || len(inUse) != 0 || len(found) != 1 || found[0].Code != "record-edited" || found[0].Pet != "Marlow" {
 				t.Errorf("in use %v, found %v, %v", inUse, found, err)
 			}
 			var bad *RecordError
@@ -276,20 +277,29 @@ func FuzzRecordReader(f *testing.F) {
 	})
 }
 
+// BenchmarkListTenThousand lists ten thousand records, alone and four to a set.
 func BenchmarkListTenThousand(b *testing.B) {
-	dir := b.TempDir()
-	if err := os.MkdirAll(filepath.Join(dir, "records"), 0o755); err != nil {
-		b.Fatal(err)
-	}
-	for i := range 10_000 {
-		name := recordName{date: testDay, seq: i + 1, kind: kindPlan, slug: "marlow", digest: "0123456789ab"}.String()
-		if err := os.WriteFile(filepath.Join(dir, "records", name), nil, 0o644); err != nil {
-			b.Fatal(err)
-		}
-	}
-	for b.Loop() {
-		if h, _, err := OpenRecords(dir).History(""); err != nil || len(h) != 10_000 {
-			b.Fatal(len(h), err)
-		}
+	for _, together := range []int{1, 4} {
+		b.Run(fmt.Sprintf("%d at a time", together), func(b *testing.B) {
+			dir := b.TempDir()
+			for i := range 10_000 {
+				folder := filepath.Join(dir, recordsFolder)
+				if together > 1 {
+					folder = filepath.Join(folder, fmt.Sprintf("%s-%04d%s", testDay, i/together*together+1, setSuffix))
+				}
+				if err := os.MkdirAll(folder, 0o755); err != nil {
+					b.Fatal(err)
+				}
+				name := recordName{date: testDay, seq: i + 1, kind: kindPlan, slug: "marlow", digest: "0123456789ab"}.String()
+				if err := os.WriteFile(filepath.Join(folder, name), nil, 0o644); err != nil {
+					b.Fatal(err)
+				}
+			}
+			for b.Loop() {
+				if h, _, err := OpenRecords(dir).History(""); err != nil || len(h) != 10_000 {
+					b.Fatal(len(h), err)
+				}
+			}
+		})
 	}
 }
