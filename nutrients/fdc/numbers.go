@@ -38,8 +38,9 @@ var byNumber = map[string]target{
 	"855": {nutrients.ArachidonicAcid, 0}, "620": {nutrients.ArachidonicAcid, 1},
 }
 
-// assumedMatters lists the nutrients of which an assumed zero (derivation code Z)
-// is not taken over: animals need them, and nobody measured.
+// assumedMatters lists the nutrients of which a zero is taken over only when it was
+// measured: animals need them. A zero that is assumed (derivation code Z), or whose
+// derivation is not given, leaves them unknown.
 var assumedMatters = map[nutrients.ID]bool{
 	nutrients.VitaminD: true, nutrients.VitaminARAE: true, nutrients.Retinol: true, nutrients.VitaminE: true,
 	nutrients.Phylloquinone: true, nutrients.Menaquinone4: true, nutrients.Selenium: true, nutrients.Iodine: true,

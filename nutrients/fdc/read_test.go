@@ -120,6 +120,38 @@ func TestReadCSV(t *testing.T) {
 	}
 }
 
+// TestZeroNeedsAnOrigin: without the table of derivations nobody knows whether a
+// zero was measured, so it does not count.
+func TestZeroNeedsAnOrigin(t *testing.T) {
+	for _, c := range []struct {
+		derivations string
+		want        nutrients.Figure
+	}{
+		{"id,code\n49,Z\n", nutrients.Unknown},
+		{"id,code\n49,A\n", nutrients.Known(0)},
+		{"id,code\n1,A\n", nutrients.Unknown},
+	} {
+		in := sampleFiles()
+		in.Derivation = strings.NewReader(c.derivations)
+		r, err := ReadCSV(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := r.Foods[0].Per100g[nutrients.Phylloquinone]; got != c.want {
+			t.Errorf("with the derivations %q a zero became %v, want %v", c.derivations, got, c.want)
+		}
+	}
+	in := sampleFiles()
+	in.Derivation = nil
+	r, err := ReadCSV(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Foods[0].Per100g[nutrients.Phylloquinone].IsKnown() {
+		t.Error("a zero of no known origin counts as measured")
+	}
+}
+
 func TestReadPlain(t *testing.T) {
 	r, err := ReadPlain(strings.NewReader("id,name,group,protein_g,vitamin-d (IU),zinc mg,selenium_ug,colour,biotin_IU\n" +
 		"own-mince,Mince of the house,beef,19.5,20,\"4,2\",<5,red,3\n,Twin,,1,,,,,\n,Twin,,2,,,,,\n,,,3,,,,,\n"))

@@ -71,9 +71,15 @@ func (c *collector) set(f *nutrients.Food, x figure) {
 		c.note(what, "not a possible amount")
 		return
 	}
-	if x.amount == 0 && x.derivation == assumedZero && assumedMatters[t.id] {
-		c.note(what, "zero assumed by the source and never measured: left unknown")
-		return
+	if x.amount == 0 && assumedMatters[t.id] {
+		switch x.derivation {
+		case assumedZero:
+			c.note(what, "zero assumed by the source and never measured: left unknown")
+			return
+		case "":
+			c.note(what, "zero, and the file does not say whether it was measured: left unknown")
+			return
+		}
 	}
 	v, err := nutrients.Convert(x.amount, unitName(x.unit), t.id)
 	if err != nil {
