@@ -57,7 +57,7 @@ func (p *program) check(c *cli.Context) error {
 	return p.checkError(h, inUse, findings)
 }
 
-// deepFindings verifies each plan in use that was made for the base in use.
+// deepFindings checks each plan in use that was made for the base in use.
 func deepFindings(h *household.Household, inUse map[string]household.PlanRecord) []household.Finding {
 	var all []household.Finding
 	for i := range h.Pets {
@@ -69,7 +69,7 @@ func deepFindings(h *household.Household, inUse map[string]household.PlanRecord)
 		if _, err := h.PairIn(record.Plan); err != nil {
 			continue
 		}
-		all = append(all, optimize.Verify(record.Plan, h, pet)...)
+		all = append(all, optimize.Deep(record.Plan, h, pet)...)
 	}
 	return all
 }

@@ -8,7 +8,6 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -77,12 +76,12 @@ func (p *program) foodsImport(c *cli.Context) error {
 		return &inputError{fmt.Sprintf("%s holds %d foods, which is more than %d", c.Args().First(), len(foods), mostImported), "choose some with --only WORDS, for example --only \"turkey thigh\""}
 	}
 	out := importJSON{Format: "bowlwright/foods-import/1", Written: []string{}, There: []string{}, Refused: []refusedFood{}, Skipped: read.Skipped, Unused: read.Unused}
-	files, err := newFoods(h, foods, today, &out)
+	fresh, err := newFoods(h, foods, today, &out)
 	if err != nil {
 		return err
 	}
-	if !c.Bool("dry-run") && len(files) > 0 {
-		if err := writeFiles(filepath.Join(h.Dir, "foods"), files); err != nil {
+	if !c.Bool("dry-run") && len(fresh) > 0 {
+		if _, err := p.records(h.Dir, "foods import").ImportFoods(h, fresh); err != nil {
 			return err
 		}
 	}
@@ -154,37 +153,35 @@ func holdsAll(f *nutrients.Food, words string) bool {
 	return true
 }
 
-// newFoods turns foods into files that the household's own reader accepts. What is
-// there already stays, what the reader refuses is left out with its reason.
-func newFoods(h *household.Household, foods []*nutrients.Food, today household.Date, out *importJSON) ([]file, error) {
-	var files []file
+// newFoods returns the foods that the household does not have and its own reader
+// accepts; out tells of the others.
+func newFoods(h *household.Household, foods []*nutrients.Food, today household.Date, out *importJSON) ([]*nutrients.Food, error) {
+	var fresh []*nutrients.Food
 	for _, f := range foods {
-		name := f.ID + ".toml"
-		if _, err := os.Lstat(filepath.Join(h.Dir, "foods", name)); err == nil {
+		_, known := h.Catalogue.Food(f.ID)
+		if _, err := os.Lstat(filepath.Join(h.Dir, "foods", f.ID+".toml")); err == nil || known {
 			out.There = append(out.There, f.ID)
 			continue
 		}
-		files = append(files, file{name, foodTOML(f)})
+		fresh = append(fresh, f)
 	}
-	faults, err := tryFoods(h, files, today)
+	faults, err := tryFoods(fresh, today)
 	if err != nil {
 		return nil, err
 	}
-	files = slices.DeleteFunc(files, func(f file) bool {
-		id := strings.TrimSuffix(f.name, ".toml")
-		if reason, bad := faults["foods/"+f.name]; bad {
-			out.Refused = append(out.Refused, refusedFood{id, reason})
+	return slices.DeleteFunc(fresh, func(f *nutrients.Food) bool {
+		if reason, bad := faults["foods/"+f.ID+".toml"]; bad {
+			out.Refused = append(out.Refused, refusedFood{f.ID, reason})
 			return true
 		}
-		out.Written = append(out.Written, id)
+		out.Written = append(out.Written, f.ID)
 		return false
-	})
-	return files, nil
+	}), nil
 }
 
 // tryFoods reads the files as part of a household that is made for it and returns
 // the first fault of each.
-func tryFoods(h *household.Household, files []file, today household.Date) (map[string]string, error) {
+func tryFoods(foods []*nutrients.Food, today household.Date) (map[string]string, error) {
 	dir, err := os.MkdirTemp("", "bowlwright")
 	if err != nil {
 		return nil, err
@@ -193,8 +190,8 @@ func tryFoods(h *household.Household, files []file, today household.Date) (map[s
 	if err := os.Mkdir(filepath.Join(dir, "foods"), 0o755); err != nil {
 		return nil, err
 	}
-	for _, f := range files {
-		if err := os.WriteFile(filepath.Join(dir, "foods", f.name), f.data, 0o644); err != nil {
+	for _, f := range foods {
+		if err := os.WriteFile(filepath.Join(dir, "foods", f.ID+".toml"), []byte(household.FoodTOML(f)), 0o644); err != nil {
 			return nil, &safefile.CannotWriteError{Path: dir, Err: err}
 		}
 	}
@@ -212,71 +209,6 @@ func tryFoods(h *household.Household, files []file, today household.Date) (map[s
 	return faults, nil
 }
 
-// foodTOML writes a food as a file for foods/.
-func foodTOML(f *nutrients.Food) []byte {
-	var b strings.Builder
-	fmt.Fprintf(&b, "# %s\n# Imported; change what your label says otherwise. What has no line is unknown.\n", oneLine(f.Name))
-	line := func(key, text string) {
-		if text = oneLine(text); text != "" {
-			fmt.Fprintf(&b, "%-6s = %s\n", key, tomlString(text))
-		}
-	}
-	line("id", f.ID)
-	line("name", f.Name)
-	line("group", f.Group)
-	line("state", f.State)
-	profile, per := &f.Per100g, "100 g"
-	if f.PerUnit != nil {
-		profile, per = f.PerUnit, "1 "+f.UnitName
-	}
-	line("per", per)
-	line("source", f.Source.Text)
-	if len(f.Cautions) > 0 {
-		var quoted []string
-		for _, s := range f.Cautions {
-			quoted = append(quoted, tomlString(oneLine(s)))
-		}
-		fmt.Fprintf(&b, "caution = [%s]\n", strings.Join(quoted, ", "))
-	}
-	b.WriteString("\n[figures]\n")
-	for id := nutrients.ID(0); id < nutrients.Count; id++ {
-		x := profile[id]
-		if id.Derived() || !x.IsKnown() {
-			continue
-		}
-		unit := string(id.Info().Unit)
-		if x.Lo != x.Hi {
-			fmt.Fprintf(&b, "# %s: between %s and %s %s, so it is left unknown\n", id, plain(x.Lo), plain(x.Hi), unit)
-			continue
-		}
-		fmt.Fprintf(&b, "%-24s = %s\n", id, tomlString(plain(x.Lo)+" "+unit))
-	}
-	return []byte(b.String())
-}
-
-func plain(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
-
-func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
-
-// tomlString writes a TOML basic string of one line.
-func tomlString(s string) string {
-	var b strings.Builder
-	b.WriteByte('"')
-	for _, r := range s {
-		switch {
-		case r == '"' || r == '\\':
-			b.WriteByte('\\')
-			b.WriteRune(r)
-		case r < 0x20 || r == 0x7f:
-			fmt.Fprintf(&b, `\u%04X`, r)
-		default:
-			b.WriteRune(r)
-		}
-	}
-	b.WriteByte('"')
-	return b.String()
-}
-
 // unusedShown bounds the list of what was not taken over.
 const unusedShown = 12
 
@@ -286,14 +218,10 @@ func (p *program) printImport(c *cli.Context, out importJSON) {
 		verb = "Would write"
 	}
 	for _, id := range out.Written {
-		note := ""
-		if _, ok := nutrients.Default().Food(id); ok {
-			note = ", which takes the place of the catalogue's"
-		}
-		p.say(c, "%s foods/%s.toml%s\n", verb, id, note)
+		p.say(c, "%s foods/%s.toml\n", verb, id)
 	}
 	for _, id := range out.There {
-		p.say(c, "foods/%s.toml is there already and stays as it is\n", id)
+		p.say(c, "There is a food %s already; it stays as it is\n", id)
 	}
 	for _, r := range out.Refused {
 		fmt.Fprintf(p.env.stderr, "warning: %s is left out: %s\n", r.ID, r.Reason)

@@ -13,8 +13,12 @@ import (
 	"bowlwright/report"
 )
 
-// solveLimit is how long one pet's plan may take before the program gives up.
-const solveLimit = 30 * time.Second
+// solveLimit is how long the plans of petsPerLimit pets may take before the program
+// gives up: a thousand times what they take.
+const (
+	solveLimit   = 30 * time.Second
+	petsPerLimit = 10
+)
 
 func (p *program) planCommand() *cli.Command {
 	return &cli.Command{
@@ -119,21 +123,23 @@ func indent(lines []string) string {
 	return "  " + strings.Join(lines, "\n  ") + "\n"
 }
 
-// solveAll plans the pets one after the other.
+// solveAll plans the pets, side by side.
 func solveAll(h *household.Household, pets []*household.Pet, inUse map[string]household.PlanRecord, today household.Date) ([]*household.Plan, error) {
-	var plans []*household.Plan
+	var requests []optimize.Request
 	for _, pet := range pets {
 		req := optimize.Request{Household: h, Pet: pet, Today: today, Version: version}
 		if old, ok := inUse[pet.Name]; ok {
 			req.Previous = old.Plan
 		}
-		ctx, cancel := context.WithTimeout(context.Background(), solveLimit)
-		plan, err := optimize.Solve(ctx, req)
-		cancel()
+		requests = append(requests, req)
+	}
+	ctx, cancel := context.WithTimeout(context.Background(), solveLimit*time.Duration(1+len(pets)/petsPerLimit))
+	defer cancel()
+	plans, errs := optimize.SolveAll(ctx, requests)
+	for i, err := range errs {
 		if err != nil {
-			return nil, fmt.Errorf("%s: %w", pet.Name, err)
+			return nil, fmt.Errorf("%s: %w", pets[i].Name, err)
 		}
-		plans = append(plans, plan)
 	}
 	return plans, nil
 }
