@@ -78,7 +78,7 @@ type loader struct {
 	diags diag.List
 	// species are those of the pets, for what harms them.
 	species []nutrients.Species
-	// builder knows where the ingredients of each batch stand.
+	// bases holds the files of bases/ and what was built from them.
 	bases *baseReader
 }
 
