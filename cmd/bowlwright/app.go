@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"slices"
@@ -102,12 +103,14 @@ func (p *program) app() *cli.App {
 		Writer:               p.env.stdout,
 		ErrWriter:            p.env.stderr,
 		EnableBashCompletion: true,
-		ExitErrHandler:       func(*cli.Context, error) {},
-		OnUsageError:         func(c *cli.Context, err error, _ bool) error { return usageError(c, err) },
+		// A comma is part of what --pet and --ingredient say.
+		DisableSliceFlagSeparator: true,
+		ExitErrHandler:            func(*cli.Context, error) {},
+		OnUsageError:              func(c *cli.Context, err error, _ bool) error { return usageError(c, err) },
 		Description: "Exit codes:\n" + strings.Join(exitMeanings, "\n") +
 			"\n\nPlans are for healthy animals. A veterinarian decides for growth, pregnancy,\ndisease, and weight loss beyond condition 7.",
 		Commands: []*cli.Command{
-			p.demoCommand(), p.planCommand(), p.checkCommand(), p.cardCommand(), p.cookCommand(), p.weighCommand(), p.targetsCommand(),
+			p.demoCommand(), p.initCommand(), p.planCommand(), p.checkCommand(), p.cardCommand(), p.cookCommand(), p.weighCommand(), p.targetsCommand(),
 			p.explainCommand(), p.suggestCommand(), p.foodsCommand(),
 			p.historyCommand(), p.diffCommand(), p.restoreCommand(), p.checkCodeCommand(), p.helpCommand(),
 		},
@@ -116,8 +119,16 @@ func (p *program) app() *cli.App {
 	for _, c := range app.Commands {
 		prepare(c)
 	}
+	// The library has no other place for the width of its help.
+	cli.HelpPrinter = func(w io.Writer, template string, data any) {
+		cli.HelpPrinterCustom(w, template, data, map[string]any{"wrapAt": func() int { return helpColumns }})
+	}
 	return app
 }
+
+// helpColumns is the width of the help pages: wide enough for the table of options,
+// narrow enough to read.
+const helpColumns = 100
 
 // prepare gives a command the global flags and the short usage error.
 func prepare(c *cli.Command) {

@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"bowlwright/household/safefile"
 )
@@ -15,24 +16,25 @@ type file struct {
 	data []byte
 }
 
-// writeFiles makes the folder and writes the files. When one cannot be written, those
-// before it are taken back, so that a failed command leaves the folder as it was.
+// writeFiles writes files into a folder, which it makes with those within that the
+// names ask for. When one cannot be written, what was made before it is taken back,
+// so that a failed command leaves the folder as it was.
 func writeFiles(dir string, files []file) (err error) {
-	undo, err := makeFolder(dir)
-	if err != nil {
-		return err
-	}
 	var back []func()
 	defer func() {
 		if err != nil {
-			for _, f := range back {
-				f()
+			for _, undo := range slices.Backward(back) {
+				undo()
 			}
-			undo()
 		}
 	}()
 	for _, f := range files {
 		path := filepath.Join(dir, f.name)
+		undo, err := makeFolder(filepath.Dir(path))
+		if err != nil {
+			return err
+		}
+		back = append(back, undo)
 		old, oldErr := os.ReadFile(path)
 		if err := safefile.Write(path, f.data); err != nil {
 			return err

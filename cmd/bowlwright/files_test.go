@@ -26,7 +26,7 @@ func TestWriteFilesTakesBack(t *testing.T) {
 		t.Errorf("the folder changed:\n%s\nwas\n%s", after, before)
 	}
 	deep := filepath.Join(root, "new", "folder")
-	if err := writeFiles(deep, []file{{"a", nil}, {filepath.Join("none", "b"), nil}}); err == nil {
+	if err := writeFiles(deep, []file{{"a", nil}, {filepath.Join("a", "b"), nil}}); err == nil {
 		t.Fatal("a file was written into no folder")
 	}
 	if _, err := os.Lstat(filepath.Join(root, "new")); err == nil {

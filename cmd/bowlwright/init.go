@@ -1,0 +1,164 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"bowlwright/household"
+	"bowlwright/household/diag"
+	"bowlwright/household/safefile"
+)
+
+func (p *program) initCommand() *cli.Command {
+	return &cli.Command{
+		Name: "init", Usage: "begin a household: asks in plain words, or takes everything as options", ArgsUsage: "[DIR]",
+		Description: "Without --pet the questions are asked one after the other, from a terminal or from the\nstandard input. Nothing is written before the last answer, and never over a file.\n\n" +
+			"PET is a list with commas, the name first:\n  \"Tansy, dog, 8.4 kg, born 2014-09-02, female, neutered, condition 7, low\"\n  \"Juno, dog, 12 kg, born 2026-07-15, growth, adult 22 kg\"\n" +
+			"INGREDIENT is a food, its amount and how it is cooked:\n  \"turkey-thigh-skinless-raw, 1.7 kg, simmered\"",
+		Flags: []cli.Flag{
+			&cli.StringFlag{Name: "name", Usage: "`NAME` of the household"},
+			&cli.StringSliceFlag{Name: "pet", Usage: "a `PET`, see above; may stand several times"},
+			&cli.StringFlag{Name: "base", Usage: "`NAME` of what is cooked"},
+			&cli.StringSliceFlag{Name: "ingredient", Usage: "an `INGREDIENT` of the base, see above; may stand several times"},
+			&cli.StringSliceFlag{Name: "addon", Usage: "`FOOD` that is on the shelf; may stand several times"},
+			&cli.BoolFlag{Name: "usual-shelf", Usage: "put the usual supplements on the shelf, to be thinned out"},
+			&cli.StringFlag{Name: "standard", Usage: "nrc2006, fediaf2021 or aafco2016 (default: nrc2006)"},
+			&cli.IntFlag{Name: "meals", Usage: "meals a `DAY`", Value: 2},
+			&cli.StringFlag{Name: "scale", Usage: "smallest `STEP` of the kitchen scale", Value: "1 g"},
+			&cli.StringFlag{Name: "fine-scale", Usage: "smallest `STEP` of the powder scale, if there is one"},
+		},
+		Action: p.init,
+	}
+}
+
+// newHousehold is what init writes.
+type newHousehold struct {
+	name, standard, scale, fineScale string
+	meals                            int
+	pets                             []newPet
+	base                             string
+	ingredients                      []newIngredient
+	shelf                            []string
+}
+
+type newPet struct {
+	name, species, born, sex, weight, activity, stage, adultWeight string
+	neutered                                                       bool
+	condition, week, litter                                        int
+}
+
+type newIngredient struct{ food, amount, method string }
+
+// usualShelf is a set from which most homes begin; what is not at hand is taken out
+// (common practice).
+var usualShelf = []string{"eggshell-powder", "salt-iodized-us", "potassium-chloride", "magnesium-citrate-anhydrous", "zinc-gluconate",
+	"copper-gluconate", "ferrous-bisglycinate", "choline-bitartrate", "kelp-powder-ascophyllum", "selenium-yeast", "calcium-pantothenate",
+	"taurine-powder", "yeast-bakers-active-dry", "cod-liver-oil", "oil-wheat-germ", "mussel-blue-cooked"}
+
+func (p *program) init(c *cli.Context) error {
+	if err := noMore(c, 1); err != nil {
+		return err
+	}
+	today, err := p.today(c)
+	if err != nil {
+		return err
+	}
+	if c.NArg() == 1 {
+		if err := p.freeForInit(p.absolute(c.Args().First())); err != nil {
+			return err
+		}
+	}
+	var made newHousehold
+	if len(c.StringSlice("pet")) == 0 {
+		if c.Bool("json") {
+			return &inputError{"--json and questions do not go together", "give at least --pet and --ingredient; bowlwright init --help shows how"}
+		}
+		made, err = p.interview(c, today)
+	} else {
+		made, err = fromOptions(c, today)
+	}
+	if err != nil {
+		return err
+	}
+	dir := p.absolute(household.Slug(made.name))
+	if c.NArg() == 1 {
+		dir = p.absolute(c.Args().First())
+	}
+	if err := p.freeForInit(dir); err != nil {
+		return err
+	}
+	files, err := made.files()
+	if err != nil {
+		return err
+	}
+	if err := tryHousehold(files, today); err != nil {
+		return err
+	}
+	if err := writeFiles(dir, files); err != nil {
+		return err
+	}
+	if c.Bool("json") {
+		names := []string{}
+		for _, f := range files {
+			names = append(names, filepath.Join(dir, f.name))
+		}
+		return p.printJSON(map[string]any{"format": "bowlwright/init/1", "household": made.name, "files": names})
+	}
+	for _, f := range files {
+		p.say(c, "Wrote %s\n", p.shortPath(filepath.Join(dir, f.name)))
+	}
+	p.say(c, "Now: bowlwright plan --household %s\n", quotedName(p.shortPath(dir)))
+	return nil
+}
+
+func (p *program) absolute(dir string) string {
+	if filepath.IsAbs(dir) {
+		return dir
+	}
+	return filepath.Join(p.env.workDir, dir)
+}
+
+// freeForInit refuses a folder that holds a household already.
+func (p *program) freeForInit(dir string) error {
+	for _, name := range []string{"household.toml", "bases"} {
+		if _, err := os.Lstat(filepath.Join(dir, name)); err == nil {
+			return &inputError{fmt.Sprintf("%s is there already", p.shortPath(filepath.Join(dir, name))), "init never writes over files: name another folder, bowlwright init DIR"}
+		} else if !errors.Is(err, fs.ErrNotExist) {
+			return &safefile.CannotWriteError{Path: dir, Err: err}
+		}
+	}
+	return nil
+}
+
+// tryHousehold reads the files as they will stand, so that a household is written
+// only when `plan` accepts it.
+func tryHousehold(files []file, today household.Date) error {
+	dir, err := os.MkdirTemp("", "bowlwright")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(dir)
+	if err := writeFiles(dir, files); err != nil {
+		return err
+	}
+	_, list, err := household.Load(dir, today)
+	if err != nil {
+		return err
+	}
+	for _, d := range list {
+		if d.Severity == diag.Error {
+			hint := d.Hint
+			if d.At.Excerpt != "" {
+				hint += " (it would stand as: " + strings.TrimSpace(d.At.Excerpt) + ")"
+			}
+			return &inputError{d.Summary, hint}
+		}
+	}
+	return nil
+}

@@ -1,0 +1,242 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"bowlwright/household"
+	"bowlwright/nutrients"
+)
+
+// interviewer asks one question after the other.
+type interviewer struct {
+	in  *bufio.Scanner
+	out io.Writer
+}
+
+// longestAnswer bounds a line of the standard input.
+const longestAnswer = 4096
+
+// mostWrong is how often a question is asked before the interview ends: a file fed
+// in by mistake must not be asked for ever.
+const mostWrong = 20
+
+// ask asks until the answer passes. An empty answer stands for what is given as
+// usual. The check may return the answer in another form.
+func (q *interviewer) ask(question, usual string, check func(string) (string, error)) (string, error) {
+	for range mostWrong {
+		fmt.Fprint(q.out, question)
+		if usual != "" {
+			fmt.Fprintf(q.out, " [%s]", usual)
+		}
+		fmt.Fprint(q.out, ": ")
+		if !q.in.Scan() {
+			fmt.Fprintln(q.out)
+			return "", &inputError{"the answers ended before the questions; nothing is written", "answer again, or give everything as options: bowlwright init --help"}
+		}
+		answer := strings.Join(strings.Fields(q.in.Text()), " ")
+		if answer == "" {
+			answer = usual
+		}
+		checked, err := check(answer)
+		if err == nil {
+			return checked, nil
+		}
+		fmt.Fprintf(q.out, "  %v", err)
+		if hint := hintOf(err); hint != "" {
+			fmt.Fprintf(q.out, ": %s", hint)
+		}
+		fmt.Fprintln(q.out)
+	}
+	return "", &inputError{fmt.Sprintf("no answer fits the question %q; nothing is written", question), "give everything as options: bowlwright init --help"}
+}
+
+func anything(s string) (string, error) { return s, nil }
+
+func something(s string) (string, error) {
+	if s == "" {
+		return "", fmt.Errorf("please write something")
+	}
+	return s, nil
+}
+
+// oneOf takes a word or its beginning.
+func oneOf(words ...string) func(string) (string, error) {
+	return func(s string) (string, error) {
+		for _, w := range words {
+			if s != "" && strings.HasPrefix(w, strings.ToLower(s)) {
+				return w, nil
+			}
+		}
+		return "", fmt.Errorf("please write one of: %s", strings.Join(words, ", "))
+	}
+}
+
+func weightAnswer(s string) (string, error) { return s, weightFault(s) }
+
+// conditions describes the nine scores of body condition in our own words (common
+// practice: the nine-point scale by eye and hand).
+var conditions = []string{
+	"1  bones stand out from afar, no fat anywhere, muscle is lost",
+	"2  ribs, spine and hips are plain to see, hardly any fat",
+	"3  ribs are felt with nothing over them, the waist is very narrow",
+	"4  ribs are felt at a light touch, the waist is clear from above",
+	"5  ribs are felt under a thin cover, waist from above, belly drawn up: ideal",
+	"6  ribs are felt under a little too much, the waist is just there",
+	"7  ribs are hard to find, hardly a waist, fat at loin and tail",
+	"8  ribs are found only by pressing, no waist, the belly is round",
+	"9  thick fat over chest, spine and tail, the belly hangs",
+}
+
+var activities = map[nutrients.Species]string{
+	nutrients.Dog: "low: short walks; moderate: one to three hours a day; high: more, running; working: as a job",
+	nutrients.Cat: "low: sleeps indoors; moderate: plays every day; high: roams outdoors",
+}
+
+// interview asks for everything that a household needs.
+func (p *program) interview(c *cli.Context, today household.Date) (newHousehold, error) {
+	scanner := bufio.NewScanner(p.env.stdin)
+	scanner.Buffer(make([]byte, 0, longestAnswer), longestAnswer)
+	q := &interviewer{scanner, p.env.stdout}
+	n := newHousehold{standard: c.String("standard"), meals: c.Int("meals"), scale: c.String("scale"), fineScale: c.String("fine-scale")}
+	fmt.Fprintf(q.out, "A few questions; what stands in [brackets] is taken when you press return.\nNothing is written before the last answer.\n\n")
+	var err error
+	if n.name, err = q.ask("What is your household called", "Our household", something); err != nil {
+		return n, err
+	}
+	for {
+		pet, more, err := q.pet(len(n.pets) == 0, today)
+		if err != nil {
+			return n, err
+		}
+		if !more {
+			break
+		}
+		if slices.ContainsFunc(n.pets, func(other newPet) bool { return strings.EqualFold(other.name, pet.name) }) {
+			fmt.Fprintf(q.out, "  there is a %s already; give the other one another name\n", pet.name)
+			continue
+		}
+		n.pets = append(n.pets, pet)
+	}
+	fmt.Fprintln(q.out)
+	if n.base, err = q.ask("What do you call what you cook for them", "Our base", something); err != nil {
+		return n, err
+	}
+	if n.ingredients, err = q.cooked(); err != nil {
+		return n, err
+	}
+	if n.shelf, err = q.shelf(); err != nil {
+		return n, err
+	}
+	err = q.kitchen(&n)
+	fmt.Fprintln(q.out)
+	return n, err
+}
+
+// pet asks for one animal; more is false when there is none left.
+func (q *interviewer) pet(first bool, today household.Date) (pet newPet, more bool, err error) {
+	question, check := "Name of the next animal, or return when that is all", anything
+	if first {
+		question, check = "Name of the first animal", something
+	}
+	fmt.Fprintln(q.out)
+	if pet.name, err = q.ask(question, "", check); err != nil || pet.name == "" {
+		return pet, false, err
+	}
+	steps := []struct {
+		question, usual string
+		into            *string
+		check           func(string) (string, error)
+	}{
+		{"Dog or cat", "", &pet.species, oneOf("dog", "cat")},
+		{"What does " + pet.name + " weigh, with the unit, like 8.4 kg or 18 lb", "", &pet.weight, weightAnswer},
+		{"Born on, as year-month-day, or return when unknown", "", &pet.born, bornAnswer(today)},
+		{"Male or female", "", &pet.sex, oneOf("male", "female")},
+	}
+	for _, s := range steps {
+		if *s.into, err = q.ask(s.question, s.usual, s.check); err != nil {
+			return pet, false, err
+		}
+	}
+	neutered, err := q.ask("Neutered", "yes", oneOf("yes", "no"))
+	if err != nil {
+		return pet, false, err
+	}
+	pet.neutered = neutered == "yes"
+	fmt.Fprintf(q.out, "  %s\n", strings.Join(conditions, "\n  "))
+	score, err := q.ask("Which of these is "+pet.name, "5", oneOf("1", "2", "3", "4", "5", "6", "7", "8", "9"))
+	if err != nil {
+		return pet, false, err
+	}
+	pet.condition, _ = strconv.Atoi(score)
+	fmt.Fprintf(q.out, "  %s\n", activities[nutrients.Species(pet.species)])
+	words := []string{"low", "moderate", "high", "working"}
+	if pet.species == string(nutrients.Cat) {
+		words = words[:3]
+	}
+	if pet.activity, err = q.ask("How active", "moderate", oneOf(words...)); err != nil {
+		return pet, false, err
+	}
+	return pet, true, q.stage(&pet)
+}
+
+func bornAnswer(today household.Date) func(string) (string, error) {
+	return func(s string) (string, error) {
+		if s == "" {
+			return "", nil
+		}
+		born, err := household.ParseDate(s)
+		if err == nil && today.Before(born) {
+			err = fmt.Errorf("%s lies in the future", born)
+		}
+		return s, err
+	}
+}
+
+// stage asks for the stage of life and what it needs.
+func (q *interviewer) stage(pet *newPet) (err error) {
+	words := []string{"grown", "growing", "pregnant", "nursing"}
+	if pet.sex == "male" {
+		words = words[:2]
+	}
+	answer, err := q.ask("Is "+pet.name+" "+strings.Join(words, ", "), "grown", func(s string) (string, error) {
+		if s != "" && strings.HasPrefix("grow", s) {
+			return "", fmt.Errorf("grown or growing? please write the word in full")
+		}
+		return oneOf(words...)(s)
+	})
+	if err != nil {
+		return err
+	}
+	pet.stage = map[string]string{"grown": "adult", "growing": "growth", "pregnant": "gestation", "nursing": "lactation"}[answer]
+	switch pet.stage {
+	case "growth":
+		pet.adultWeight, err = q.ask("What will "+pet.name+" weigh when grown", "", weightAnswer)
+	case "gestation":
+		pet.week, err = q.number("How many weeks since mating", 1, 10)
+	case "lactation":
+		if pet.week, err = q.number("How many weeks since birth", 1, 10); err == nil {
+			pet.litter, err = q.number("How many young", 1, 24)
+		}
+	}
+	return err
+}
+
+func (q *interviewer) number(question string, least, most int) (int, error) {
+	answer, err := q.ask(question, "", func(s string) (string, error) {
+		if n, err := strconv.Atoi(s); err != nil || n < least || n > most {
+			return "", fmt.Errorf("please write a number from %d to %d", least, most)
+		}
+		return s, nil
+	})
+	if err != nil {
+		return 0, err
+	}
+	return strconv.Atoi(answer)
+}

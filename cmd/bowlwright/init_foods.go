@@ -1,0 +1,146 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"bowlwright/household"
+	"bowlwright/nutrients"
+)
+
+// foundShown is how many foods a search offers.
+const foundShown = 9
+
+// food asks for a food by words and lets choose among what is found; an empty answer
+// ends the list.
+func (q *interviewer) food(question string, mayEnd bool) (*nutrients.Food, error) {
+	cat := nutrients.Default()
+	var offered []*nutrients.Food
+	var chosen *nutrients.Food
+	_, err := q.ask(question, "", func(s string) (string, error) {
+		if s == "" && mayEnd {
+			return "", nil
+		}
+		if f, ok := cat.Food(strings.ToLower(s)); ok {
+			chosen = f
+			return s, nil
+		}
+		if i, err := strconv.Atoi(s); err == nil && i >= 1 && i <= len(offered) {
+			chosen = offered[i-1]
+			return s, nil
+		}
+		found := cat.Find(strings.Fields(s)...)
+		// What goes into a pot is mostly raw.
+		slices.SortStableFunc(found, func(a, b *nutrients.Food) int { return cmp.Compare(cookedRank(a), cookedRank(b)) })
+		switch {
+		case s == "" || len(found) == 0:
+			return "", fmt.Errorf("nothing found; write a word or two, like turkey thigh")
+		case len(found) == 1:
+			chosen = found[0]
+			return s, nil
+		}
+		offered = found[:min(len(found), foundShown)]
+		var lines []string
+		for i, f := range offered {
+			lines = append(lines, fmt.Sprintf("%d  %s", i+1, f.Name))
+		}
+		if len(found) > len(offered) {
+			lines = append(lines, fmt.Sprintf("and %d more; a further word narrows it down", len(found)-len(offered)))
+		}
+		return "", fmt.Errorf("write the number, or other words:\n  %s", strings.Join(lines, "\n  "))
+	})
+	if chosen != nil {
+		fmt.Fprintf(q.out, "  %s\n", chosen.Name)
+	}
+	return chosen, err
+}
+
+// cookedRank puts what is raw or dry before what is cooked already.
+func cookedRank(f *nutrients.Food) int {
+	if f.State == "raw" || f.State == "dry" {
+		return 0
+	}
+	return 1
+}
+
+// cooked asks for the ingredients of the base.
+func (q *interviewer) cooked() ([]newIngredient, error) {
+	var all []newIngredient
+	for {
+		question := "Next thing that goes into the pot, or return when that is all"
+		if len(all) == 0 {
+			question = "What goes into the pot first, in a word or two"
+		}
+		f, err := q.food(question, len(all) > 0)
+		if err != nil || f == nil {
+			return all, err
+		}
+		in := newIngredient{food: f.ID}
+		in.amount, err = q.ask("How much of it, with the unit, like 1.7 kg", "", weightAnswer)
+		if err != nil {
+			return nil, err
+		}
+		if cookedRank(f) == 0 {
+			methods := nutrients.Methods()
+			in.method, err = q.ask("Cooked how ("+strings.Join(methods, ", ")+"), or return when it goes in as it is", "", func(s string) (string, error) {
+				if s == "" {
+					return "", nil
+				}
+				return oneOf(methods...)(s)
+			})
+			if err != nil {
+				return nil, err
+			}
+		}
+		all = append(all, in)
+	}
+}
+
+// shelf asks for the add-ons at hand.
+func (q *interviewer) shelf() ([]string, error) {
+	fmt.Fprintln(q.out)
+	usual, err := q.ask("Begin with the usual supplements on the shelf, to be thinned out later", "yes", oneOf("yes", "no"))
+	if err != nil {
+		return nil, err
+	}
+	var shelf []string
+	if usual == "yes" {
+		shelf = slices.Clone(usualShelf)
+	}
+	for {
+		f, err := q.food("Anything else on the shelf, in a word or two, or return when that is all", true)
+		if err != nil || f == nil {
+			return shelf, err
+		}
+		if !slices.Contains(shelf, f.ID) {
+			shelf = append(shelf, f.ID)
+		}
+	}
+}
+
+// kitchen asks for meals and scales.
+func (q *interviewer) kitchen(n *newHousehold) error {
+	fmt.Fprintln(q.out)
+	meals, err := q.ask("How many meals a day", strconv.Itoa(n.meals), oneOf("1", "2", "3", "4", "5", "6"))
+	if err != nil {
+		return err
+	}
+	n.meals, _ = strconv.Atoi(meals)
+	step := func(s string) (string, error) {
+		_, err := household.ParseWeight(s)
+		return s, err
+	}
+	if n.scale, err = q.ask("The smallest step of the kitchen scale", n.scale, step); err != nil {
+		return err
+	}
+	n.fineScale, err = q.ask("The smallest step of a powder scale, like 0.01 g, or return when there is none", n.fineScale, func(s string) (string, error) {
+		if s == "" {
+			return "", nil
+		}
+		return step(s)
+	})
+	return err
+}
