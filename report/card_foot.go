@@ -14,14 +14,15 @@ const (
 	weekMM     = 15.0
 )
 
-// footHeight measures what stands below the bars.
+// footHeight measures the title over the bars and what stands below them, so that
+// the bars can take all the rest.
 func (p *page) footHeight(c *card, inner float64) float64 {
-	h := weekMM + 6
+	const title, gaps = 9.5*pointInMM*lineFactor + 0.6, 6.5
+	h := title + gaps + weekMM + 1
 	for _, s := range p.ruleTexts(c) {
 		h += p.measure(inner-3, s, "", rulePoints*p.zoom) + 0.3
 	}
-	h += float64(len(c.ratios))*7*pointInMM*1.25 + float64(len(c.legend))*6.5*pointInMM*1.25
-	return h + 10
+	return h + float64(len(c.ratios))*7*pointInMM*lineFactor + float64(len(c.legend))*6.5*pointInMM*lineFactor
 }
 
 // ruleTexts are the notes of the plan, the kitchen rules and the cautions.
@@ -43,7 +44,7 @@ func (p *page) rules(c *card, inner float64) {
 // week draws boxes to tick, seven days from whichever day it is hung up, and what
 // the card was made for.
 func (p *page) week(c *card, inner float64) {
-	y := max(p.y, p.height-marginMM-weekMM-5)
+	y := max(p.y, p.height-marginMM-weekMM)
 	p.gray(0)
 	box := inner / 7
 	p.pdf.SetDrawColor(120, 120, 120)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
 	"github.com/jung-kurt/gofpdf"
 
@@ -69,9 +70,10 @@ func (p *page) header(c *card, inner float64) {
 	codeX := marginMM + left + 4
 	codeW := inner - left - 4
 	p.gray(0)
-	h := p.text(marginMM, p.y, left, c.pet, "B", 34, "L")
+	h := p.name(c.pet, left)
 	p.gray(60)
-	p.paragraph(marginMM, p.y+h+0.5, left, c.about, "", 10)
+	h += 0.5
+	h += p.paragraph(marginMM, p.y+h, left, c.about, "", 10)
 	p.pdf.SetDrawColor(0, 0, 0)
 	p.pdf.SetLineWidth(0.6)
 	p.pdf.Rect(codeX, p.y, codeW, 24, "D")
@@ -80,7 +82,33 @@ func (p *page) header(c *card, inner float64) {
 	p.gray(0)
 	p.text(codeX+2, p.y+5.2, codeW-4, c.baseCode, "B", 27, "C")
 	p.text(codeX+2, p.y+17.8, codeW-4, c.baseName, "", 9.5, "C")
-	p.y += 27
+	p.y += max(27, h+2)
+}
+
+// Sizes of a pet's name in points: on one line as large as fits, on two lines when
+// it would get smaller than the least.
+const (
+	namePoints      = 34.0
+	leastNamePoints = 20.0
+	twoLinePoints   = 15.0
+)
+
+// name draws the pet's name and returns its height.
+func (p *page) name(name string, width float64) float64 {
+	p.font("B", leastNamePoints)
+	if p.pdf.GetStringWidth(paperText(name)) <= width {
+		return p.text(marginMM, p.y, width, name, "B", namePoints, "L")
+	}
+	p.font("B", twoLinePoints)
+	lines := p.split(paperText(name), width)
+	if len(lines) > 2 {
+		lines = []string{lines[0], strings.Join(lines[1:], " ")}
+	}
+	h := 0.0
+	for _, l := range lines {
+		h += p.text(marginMM, p.y+h, width, l, "B", twoLinePoints, "L")
+	}
+	return h
 }
 
 // banner warns of a plan that is short, in words and with a frame.
@@ -122,30 +150,47 @@ func (p *page) feeding(c *card, inner float64) {
 	}
 	y += p.weightPlot(c.weights, marginMM, y+2, left-4)
 	yr := p.addons(c, marginMM+left+4, top, inner-left-4)
-	p.y = max(y, yr) + 2.5
+	p.y = max(y, yr) + 1.5
+	if len(c.premix) > 0 {
+		p.recipe(c, inner)
+	}
+	p.y++
 	p.rule(inner)
 }
 
-// addons draws the add-ons and the recipe of the premix and returns where they end.
+// addons draws the add-ons of a day and returns where they end.
 func (p *page) addons(c *card, x, y, w float64) float64 {
-	z := p.zoom
-	if len(c.addons) > 0 || len(c.premix) > 0 {
-		y += p.text(x, y, w, "Add-ons, once a day in a meal", "B", 11*z, "L") + 0.5
-	} else {
-		y += p.text(x, y, w, "No add-on is needed", "B", 11*z, "L")
+	title := "Add-ons, once a day in a meal"
+	if len(c.addons) == 0 {
+		title = "No add-on is needed"
 	}
+	y += p.text(x, y, w, title, "B", 11*p.zoom, "L") + 0.5
 	for _, a := range c.addons {
-		y += p.itemLine(x, y, w, a, 11.5*z)
-	}
-	if len(c.premix) > 0 {
-		y += 1
-		y += p.text(x, y, w, "Recipe of the premix", "B", 10*z, "L")
-		y += p.paragraph(x, y, w, c.premixRecipe, "", 9*z)
-		for _, a := range c.premix {
-			y += p.itemLine(x, y, w, a, 9*z)
-		}
+		y += p.itemLine(x, y, w, a, 11.5*p.zoom)
 	}
 	return y
+}
+
+// halfRecipeRows is the longest recipe that a half-size card has room for in one
+// column, beside a banner and a plot.
+const halfRecipeRows = 12
+
+// recipe draws what the premix is made of, in two columns: it is read once a month
+// and must not take the room of what is read every day. A half-size card has the
+// room, and is narrow for two.
+func (p *page) recipe(c *card, inner float64) {
+	const gap = 4.0
+	p.y += p.text(marginMM, p.y, inner, "Recipe of the premix", "B", 10*p.zoom, "L")
+	p.y += p.paragraph(marginMM, p.y, inner, c.premixRecipe, "", 9*p.zoom)
+	rows, col := (len(c.premix)+1)/2, (inner-gap)/2
+	if p.zoom > 1 && len(c.premix) <= halfRecipeRows {
+		rows, col = len(c.premix), inner
+	}
+	top := p.y
+	for i, a := range c.premix {
+		y := top + float64(i%rows)*9*p.zoom*pointInMM*lineFactor
+		p.y = max(p.y, y+p.itemLine(marginMM+float64(i/rows)*(col+gap), y, col, a, 9*p.zoom))
+	}
 }
 
 func (p *page) itemLine(x, y, w float64, i item, points float64) float64 {
@@ -170,7 +215,7 @@ func (p *page) nutrients(c *card, inner float64) {
 	const gap = 6.0
 	col := (inner - gap) / 2
 	rows := (len(c.bars) + 1) / 2
-	room := p.height - marginMM - p.y - p.footHeight(c, inner) - 9
+	room := p.height - marginMM - p.y - p.footHeight(c, inner)
 	rowH := min(5.3, room/float64(max(rows, 1)))
 	p.gray(0)
 	p.y += p.text(marginMM, p.y, inner, "Is it enough, is it too much? The mark belongs between the two lines.", "B", 9.5, "L") + 0.6
@@ -239,7 +284,10 @@ func (p *page) bar(x, y, w, h float64, b bar) {
 	}
 	p.gray(30)
 	label := b.amount + "  (" + b.limits + ")"
-	if b.state != "met" {
+	switch {
+	case b.nothingKnown:
+		label = "UNKNOWN (" + b.limits + ")"
+	case b.state != "met":
 		label = b.amount + " " + shortState(b.state) + " (" + b.limits + ")"
 	}
 	p.text(tx+trackW+2, ty, textW, label, style, size*0.93, "L")

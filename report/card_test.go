@@ -64,6 +64,35 @@ func TestCardLayout(t *testing.T) {
 	}
 }
 
+// leastPoints is the smallest type on a card that is read at arm's length with the
+// card in hand (common practice for print: six points and up).
+const leastPoints = 6.0
+
+// TestCardIsLegible fills a card as a real small dog's does: ten powders in the
+// premix, six add-ons, eight notes.
+func TestCardIsLegible(t *testing.T) {
+	base := testBase(t)
+	p := testPlan("Tansy", base)
+	for i := range 8 {
+		p.Pet.Premix.Items = append(p.Pet.Premix.Items, household.PremixItem{Name: "Eggshell powder, dried and finely ground", G: float64(i) + 0.25})
+	}
+	for range 4 {
+		p.Pet.Addons = append(p.Pet.Addons, household.AddonAmount{Name: "Blue mussel, moist-heat cooked", G: 11.32, ServedAs: "weighed"})
+		p.Pet.Cautions = append(p.Pet.Cautions, "Holds so much vitamin A and D that a small slip is an overdose: go by the label of the bottle.")
+	}
+	for _, paper := range []string{"a4", "letter"} {
+		_, pages, err := drawCards([]household.Paired{pair(t, p, base)}, PaperOptions{Paper: paper})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, b := range pages[0].boxes {
+			if b.points < leastPoints {
+				t.Errorf("%s: %q is set in %.1f points", paper, b.text, b.points)
+			}
+		}
+	}
+}
+
 func TestSameRecordSameBytes(t *testing.T) {
 	base := testBase(t)
 	ps := []household.Paired{pair(t, testPlan("Marlow", base), base), pair(t, short(testPlan("Tansy", base)), base)}

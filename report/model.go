@@ -101,12 +101,12 @@ func shortfalls(pet *household.PetPlan) []string {
 		if n.Lower == nil {
 			continue
 		}
-		got := 0.0
-		if n.Amount != nil {
-			got = *n.Amount
+		if n.Amount == nil {
+			lines = append(lines, fmt.Sprintf("%s: nothing is known of it, %s %s are needed", n.Name, number(*n.Lower), unitText(n.Unit)))
+			continue
 		}
-		if missing := *n.Lower - got; n.State == household.StateLow || (n.State == household.StateUnknown && missing > 0) {
-			lines = append(lines, fmt.Sprintf("%s: %s of %s %s, %.0f %% missing", n.Name, number(got), number(*n.Lower), unitText(n.Unit), math.Ceil(100*missing / *n.Lower)))
+		if missing := *n.Lower - *n.Amount; n.State == household.StateLow && missing > 0 {
+			lines = append(lines, fmt.Sprintf("%s: %s of %s %s, %.0f %% missing", n.Name, number(*n.Amount), number(*n.Lower), unitText(n.Unit), math.Ceil(100*missing / *n.Lower)))
 		}
 	}
 	return lines

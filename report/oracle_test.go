@@ -54,7 +54,7 @@ func TestCardReadsBack(t *testing.T) {
 		text := pdfText(t, b.Bytes())
 		for _, want := range []string{"Žofie Łuczak", p.Plan().Base.Code, "813 g", "Morning: 407 g of base", "Evening: 406 g of base", "4 g Premix",
 			"2 capsules Vitamin E", "24 g Sardine, canned in water (about 2 tbsp)", "84.56 g Eggshell powder", "NOT ALL TARGETS ARE MET",
-			"Iodine: 300 of 394 µg, 24 % missing", "20 g Carrot, raw", "Weigh again by 2026-12-25", "Fridge at 4 °C", "unknown"} {
+			"Iodine: 300 of 394 µg, 24 % missing", "20 g Carrot, raw", "Weigh again by 2026-12-25", "Fridge at 4 °C", "UNKNOWN (at least 718)"} {
 			if !strings.Contains(text, want) {
 				t.Errorf("%s: %q is not in what pdftotext reads:\n%s", paper, want, text)
 			}

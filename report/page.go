@@ -15,11 +15,14 @@ const (
 	marginMM  = 12.0
 	fontName  = "sans"
 	pointInMM = 25.4 / 72
+	// lineFactor is the height of a line over the size of its type.
+	lineFactor = 1.25
 )
 
 // box is something drawn, for the tests that look for overlaps and overruns.
 type box struct {
 	x, y, w, h float64
+	points     float64
 	text       string
 }
 
@@ -101,7 +104,7 @@ func (p *page) fit(s, style string, points, least, width float64) (string, float
 func (p *page) text(x, y, width float64, s, style string, points float64, align string) float64 {
 	s, size := p.fit(s, style, points, min(points, 5.5), width)
 	p.font(style, size)
-	h := points * pointInMM * 1.25
+	h := points * pointInMM * lineFactor
 	p.pdf.SetXY(x, y)
 	p.pdf.CellFormat(width, h, s, "", 0, align+"M", false, 0, "")
 	drawn := p.pdf.GetStringWidth(s)
@@ -112,14 +115,14 @@ func (p *page) text(x, y, width float64, s, style string, points float64, align 
 	case "C":
 		at = x + (width-drawn)/2
 	}
-	p.boxes = append(p.boxes, box{at, y, drawn, h, s})
+	p.boxes = append(p.boxes, box{at, y, drawn, h, size, s})
 	return h
 }
 
 // paragraph draws wrapped text and returns its height.
 func (p *page) paragraph(x, y, width float64, s, style string, points float64) float64 {
 	p.font(style, points)
-	h := points * pointInMM * 1.25
+	h := points * pointInMM * lineFactor
 	top := y
 	for _, l := range p.split(paperText(s), width) {
 		p.text(x, y, width, l, style, points, "L")
@@ -149,7 +152,7 @@ func (p *page) split(s string, width float64) []string {
 // height measures a paragraph without drawing it.
 func (p *page) measure(width float64, s, style string, points float64) float64 {
 	p.font(style, points)
-	return float64(len(p.split(paperText(s), width))) * points * pointInMM * 1.25
+	return float64(len(p.split(paperText(s), width))) * points * pointInMM * lineFactor
 }
 
 func (p *page) gray(level int) { p.pdf.SetTextColor(level, level, level) }
