@@ -96,13 +96,12 @@ func globalFlags() []cli.Flag {
 
 func (p *program) app() *cli.App {
 	app := &cli.App{
-		Name:                 "bowlwright",
-		Usage:                "one pot, many bowls: small daily add-ons for pets that share a cooked base",
-		Version:              version,
-		HideVersion:          false,
-		Writer:               p.env.stdout,
-		ErrWriter:            p.env.stderr,
-		EnableBashCompletion: true,
+		Name:        "bowlwright",
+		Usage:       "one pot, many bowls: small daily add-ons for pets that share a cooked base",
+		Version:     version,
+		HideVersion: false,
+		Writer:      p.env.stdout,
+		ErrWriter:   p.env.stderr,
 		// A comma is part of what --pet and --ingredient say.
 		DisableSliceFlagSeparator: true,
 		ExitErrHandler:            func(*cli.Context, error) {},
@@ -112,7 +111,7 @@ func (p *program) app() *cli.App {
 		Commands: []*cli.Command{
 			p.demoCommand(), p.initCommand(), p.planCommand(), p.checkCommand(), p.cardCommand(), p.cookCommand(), p.weighCommand(), p.targetsCommand(),
 			p.explainCommand(), p.suggestCommand(), p.foodsCommand(),
-			p.historyCommand(), p.diffCommand(), p.restoreCommand(), p.checkCodeCommand(), p.helpCommand(),
+			p.historyCommand(), p.diffCommand(), p.restoreCommand(), p.checkCodeCommand(), p.completionCommand(), p.completeCommand(), p.helpCommand(),
 		},
 		Flags: append(globalFlags(), cli.HelpFlag),
 	}

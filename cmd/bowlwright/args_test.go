@@ -67,7 +67,7 @@ func demoFolder(t *testing.T) string {
 // command cannot be forgotten by the test below.
 var sampleArguments = map[string][]string{
 	"demo": {"example"}, "plan": {"Pip"}, "check": {}, "card": {"Pip"}, "weigh": {"Pip", "4.4 kg"}, "targets": {"Pip"},
-	"foods find": {"turkey"}, "foods show": {"carrot-raw"}, "foods import": {"label.csv"}, "history": {"Pip"}, "explain": {"Pip"}, "suggest": {"Pip"}, "diff": {"Pip", "Juno"}, "restore": {"M2P-N20-5"}, "cook": {},
+	"foods find": {"turkey"}, "foods show": {"carrot-raw"}, "foods import": {"label.csv"}, "history": {"Pip"}, "explain": {"Pip"}, "suggest": {"Pip"}, "diff": {"Pip", "Juno"}, "restore": {"M2P-N20-5"}, "cook": {}, "completion": {"bash"},
 	"init": {"new", "--pet", "Bo, dog, 9 kg", "--ingredient", "oats-rolled-dry, 1 kg, boiled"}, "check-code": {"M2P-N20-5"},
 }
 
@@ -121,7 +121,7 @@ func forEachCommand(commands []*cli.Command, prefix string, visit func(string, *
 		name := strings.TrimSpace(prefix + " " + c.Name)
 		if len(c.Subcommands) > 0 {
 			forEachCommand(c.Subcommands, name, visit)
-		} else if c.Name != "help" {
+		} else if c.Name != "help" && !c.Hidden {
 			visit(name, c)
 		}
 	}

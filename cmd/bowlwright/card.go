@@ -92,6 +92,30 @@ func (p *program) card(c *cli.Context) error {
 	return nil
 }
 
+// printable refuses plans without amounts before anything is written, and names the
+// pets whose cards can be printed.
+func printable(pairs []household.Paired) error {
+	var others []string
+	var first *report.NotPrintableError
+	for _, pair := range pairs {
+		pet := &pair.Plan().Pet
+		switch {
+		case pet.Status.Printable():
+			others = append(others, quotedName(pet.Pet))
+		case first == nil:
+			first = &report.NotPrintableError{Pet: pet.Pet, Status: pet.Status, Why: pet.Conflict}
+		}
+	}
+	if first == nil {
+		return nil
+	}
+	hint := "bowlwright explain " + quotedName(first.Pet)
+	if len(others) > 0 {
+		hint += "; print the others with: bowlwright card " + strings.Join(others, " ")
+	}
+	return &noAmountsError{first, hint}
+}
+
 // pairsInUse puts the newest plan of each pet together with the base in use. All
 // refusals are gathered, and nothing is printed when there is one.
 func (p *program) pairsInUse(h *household.Household, pets []*household.Pet) ([]household.Paired, error) {
@@ -117,7 +141,7 @@ func (p *program) pairsInUse(h *household.Household, pets []*household.Pet) ([]h
 	if len(refused) > 0 {
 		return nil, &refusedError{refused}
 	}
-	return pairs, nil
+	return pairs, printable(pairs)
 }
 
 // warnStale says on the error output what `check` would say of these pets.

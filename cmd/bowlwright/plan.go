@@ -78,9 +78,8 @@ func (p *program) plan(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	var left []string
 	if !c.Bool("dry-run") {
-		if left, err = p.record(h, plans); err != nil {
+		if err := p.record(h, plans); err != nil {
 			return err
 		}
 	}
@@ -106,11 +105,13 @@ func (p *program) plan(c *cli.Context) error {
 		}
 	}
 	if !c.Bool("dry-run") {
-		if len(left) < len(plans) {
-			p.say(c, "\nRecorded. Print the cards with: bowlwright card\n")
+		p.say(c, "\nRecorded.")
+		without := withoutAmounts(plans)
+		if len(without) < len(plans) {
+			p.say(c, " Print the cards with: bowlwright card\n")
 		}
-		if len(left) > 0 {
-			p.say(c, "\nNothing is recorded for %s: there are no amounts that may be fed.\n", strings.Join(left, ", "))
+		if len(without) > 0 {
+			p.say(c, "\nNo card can be printed for %s: there are no amounts that may be fed, and an\nearlier plan no longer holds.\n", strings.Join(without, ", "))
 		}
 	}
 	return notMet(plans)
@@ -144,22 +145,22 @@ func solveAll(h *household.Household, pets []*household.Pet, inUse map[string]ho
 	return plans, nil
 }
 
-// record saves what can be fed. A plan without amounts is shown and not kept; left
-// names the pets of such plans.
-func (p *program) record(h *household.Household, plans []*household.Plan) (left []string, err error) {
-	var keep []*household.Plan
+// record saves the plans, also those without amounts: an earlier plan of such a pet
+// must not go on being printed as if it still held.
+func (p *program) record(h *household.Household, plans []*household.Plan) error {
+	_, err := p.records(h.Dir, "plan").SavePlans(plans)
+	return err
+}
+
+// withoutAmounts names the pets whose plans hold no amounts that may be fed.
+func withoutAmounts(plans []*household.Plan) []string {
+	var names []string
 	for _, plan := range plans {
-		if plan.Pet.Status.Printable() {
-			keep = append(keep, plan)
-		} else {
-			left = append(left, plan.Pet.Pet)
+		if !plan.Pet.Status.Printable() {
+			names = append(names, plan.Pet.Pet)
 		}
 	}
-	if len(keep) == 0 {
-		return left, nil
-	}
-	_, err = p.records(h.Dir, "plan").SavePlans(keep)
-	return left, err
+	return names
 }
 
 // records opens the records of a folder; the lock names the command and the time.
