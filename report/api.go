@@ -2,7 +2,8 @@ package report
 
 import "bowlwright/household"
 
-// PaperOptions say what the printer can do.
+// PaperOptions say what the printer can do and how the reader
+// writes numbers.
 type PaperOptions struct {
 	// Paper is "a4" or "letter".
 	Paper string
@@ -12,4 +13,6 @@ type PaperOptions struct {
 	// Weights is the weight log; a daily card draws its pet's weighings when there
 	// are two or more.
 	Weights []household.WeighIn
+	// DecimalComma writes "2,5 g" instead of "2.5 g".
+	DecimalComma bool
 }

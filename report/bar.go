@@ -97,3 +97,15 @@ func place(x float64, lower, upper *float64) float64 {
 	}
 	return min(1, upperAt+(1-upperAt)*(x/high-1))
 }
+
+// hatched is the piece of the track that shows what is unknown: all of it when
+// nothing is known, else from the mark on, as long as the unknown share of a zone.
+func (b bar) hatched() (from, to float64) {
+	switch {
+	case b.nothingKnown:
+		return 0, 1
+	case b.unknown == 0:
+		return b.at, b.at
+	}
+	return b.at, min(1, b.at+b.unknown/3)
+}

@@ -119,17 +119,17 @@ func TestBatchLayout(t *testing.T) {
 		b.Ingredients = append(b.Ingredients, b.Ingredients[0])
 	}
 	for _, paper := range []string{"a4", "letter"} {
-		pdf, pages := drawBatch(b, PaperOptions{Paper: paper})
-		checkLayout(t, "batch sheet "+paper, pages)
-		if err := output(pdf, &bytes.Buffer{}); err != nil {
+		drawn := drawBatch(b, PaperOptions{Paper: paper})
+		checkLayout(t, "batch sheet "+paper, drawn)
+		if err := drawn.output(&bytes.Buffer{}); err != nil {
 			t.Error(err)
 		}
 		for _, f := range []LabelFormat{DefaultLabels, {Rows: 8, Columns: 3, WidthMM: 60, HeightMM: 30, LeftMM: 13, TopMM: 15}, {Rows: 1, Columns: 1, WidthMM: 150, HeightMM: 90, LeftMM: 20, TopMM: 20}} {
-			_, pages, err := drawLabels(b, f, PaperOptions{Paper: paper})
+			drawn, err := drawLabels(b, f, PaperOptions{Paper: paper})
 			if err != nil {
 				t.Fatal(err)
 			}
-			checkLayout(t, "labels "+paper, pages)
+			checkLayout(t, "labels "+paper, drawn)
 		}
 	}
 	var text bytes.Buffer

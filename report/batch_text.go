@@ -35,8 +35,7 @@ func BatchText(w io.Writer, b *Batch, o TextOptions) error {
 	for _, r := range b.Cooking {
 		t.line("  ", r)
 	}
-	_, err := io.WriteString(w, t.b.String())
-	return err
+	return t.writeTo(w)
 }
 
 // entry is an amount and what it is of.

@@ -1,65 +1,62 @@
 package report
 
-import (
-	"github.com/jung-kurt/gofpdf"
-)
-
-func diamond(x, y, r float64) []gofpdf.PointType {
-	return []gofpdf.PointType{{X: x - r, Y: y}, {X: x, Y: y - r}, {X: x + r, Y: y}, {X: x, Y: y + r}}
-}
-
 // Sizes of the lower part of the card in points and millimetres.
 const (
 	rulePoints = 7.5
-	weekMM     = 15.0
+	weekMM     = 16.0
 )
 
-// footHeight measures the title over the bars and what stands below them, so that
-// the bars can take all the rest.
-func (p *page) footHeight(c *card, inner float64) float64 {
-	const title, gaps = 9.5*pointInMM*lineFactor + 0.6, 6.5
-	h := title + gaps + weekMM + 1
-	for _, s := range p.ruleTexts(c) {
-		h += p.measure(inner-3, s, "", rulePoints*p.zoom) + 0.3
+// footHeight measures the rules and the week.
+func (p *page) footHeight(c *card) float64 {
+	h := weekMM + 1
+	for _, s := range c.ruleTexts() {
+		h += p.measure(p.inner-3, s, "", rulePoints*p.zoom) + 0.3
 	}
-	return h + float64(len(c.ratios))*7*pointInMM*lineFactor + float64(len(c.legend))*6.5*pointInMM*lineFactor
+	return h
 }
 
 // ruleTexts are the notes of the plan, the kitchen rules and the cautions.
-func (p *page) ruleTexts(c *card) []string {
+func (c *card) ruleTexts() []string {
 	all := append([]string(nil), c.notes...)
 	all = append(all, c.storage...)
 	return append(all, c.cautions...)
 }
 
-func (p *page) rules(c *card, inner float64) {
-	p.gray(20)
-	for _, s := range p.ruleTexts(c) {
-		p.text(marginMM, p.y, 3, "•", "", rulePoints*p.zoom, "L")
-		p.y += p.paragraph(marginMM+3, p.y, inner-3, s, "", rulePoints*p.zoom) + 0.3
+// rules draws the texts, each with a dot before it.
+func (p *page) rules(c *card) {
+	points := rulePoints * p.zoom
+	for _, s := range c.ruleTexts() {
+		p.need(p.measure(p.inner-3, s, "", points))
+		p.gray(20)
+		p.text(p.left, p.y, 2.5, "•", "", points, "L")
+		p.y += p.paragraph(p.left+3, p.y, p.inner-3, s, "", points) + 0.3
 	}
-	p.y += 1
+	p.y++
 }
 
 // week draws boxes to tick, seven days from whichever day it is hung up, and what
 // the card was made for.
-func (p *page) week(c *card, inner float64) {
-	y := max(p.y, p.height-marginMM-weekMM)
+func (p *page) week(c *card) {
+	const apart = 0.8
+	p.need(weekMM)
+	y := max(p.y, p.bottom-weekMM)
 	p.gray(0)
-	box := inner / 7
+	day := p.inner / 7
 	p.pdf.SetDrawColor(120, 120, 120)
 	p.pdf.SetLineWidth(0.25)
-	ticks := max(1, len(c.meals))
-	side := min(5.0, (box-3)/float64(ticks))
+	ticks := len(c.portions)
+	side := min(5.0, (day-3)/float64(ticks)-apart)
 	for d, name := range []string{"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"} {
-		x := marginMM + float64(d)*box
-		p.text(x, y, box-1, name, "", 8, "L")
+		x := p.left + float64(d)*day
+		p.text(x, y, day-1, name, "", 8, "L")
 		for m := range ticks {
-			p.pdf.Rect(x+float64(m)*(side+0.8), y+4, side, side, "D")
+			at := x + float64(m)*(side+apart)
+			p.pdf.Rect(at, y+4, side, side, "D")
+			p.drew(at, y+4, side, side)
 		}
 	}
 	y += 4 + side + 1.5
 	p.gray(0)
-	p.text(marginMM, y, inner*0.68, c.made, "", 8, "L")
-	p.text(marginMM+inner*0.68, y, inner*0.32, "Weigh again by "+c.weighBy, "B", 9, "R")
+	p.text(p.left, y, p.inner*0.66, c.made, "", 8, "L")
+	p.text(p.left+p.inner*0.68, y, p.inner*0.32, "Weigh again by "+c.weighBy, "B", 9, "R")
 }

@@ -4,60 +4,60 @@ import (
 	"fmt"
 
 	"github.com/jung-kurt/gofpdf"
-
-	"bowlwright/household"
 )
 
 // halfZoom makes up for the smaller print of a half-size card.
 const halfZoom = 1.3
 
-// drawTwoUp draws cards side by side on a sheet on its side. Each is drawn on a
-// page of the paper's full width and scaled down to half the sheet.
-func drawTwoUp(cards []*card, date household.Date, o PaperOptions) (*gofpdf.Fpdf, []*page) {
-	size := "A4"
-	if o.Paper == "letter" {
-		size = "Letter"
+// nextHalf begins the next half of a sheet on its side. It is drawn on as if it
+// had the width of the upright paper, and scaled down.
+func (p *page) nextHalf() {
+	p.endHalf()
+	width, height := p.pdf.GetPageSize()
+	side := (p.area - 1) % 2
+	if side == 0 {
+		p.pdf.AddPage()
+		p.pdf.SetDrawColor(200, 200, 200)
+		p.pdf.SetLineWidth(0.1)
+		p.pdf.Line(width/2, 0, width/2, height)
 	}
-	pdf := prepare(gofpdf.New("L", "mm", size, ""), date, "Daily cards of "+cards[0].household)
-	sheetW, sheetH := pdf.GetPageSize()
-	scale := sheetW / 2 / sheetH
-	var pages []*page
-	for i, c := range cards {
-		if i%2 == 0 {
-			pdf.AddPage()
-			pdf.SetDrawColor(200, 200, 200)
-			pdf.SetLineWidth(0.1)
-			pdf.Line(sheetW/2, 0, sheetW/2, sheetH)
-		}
-		// The width of the upright paper is the height of the sheet on its side.
-		p := &page{pdf: pdf, y: marginMM, zoom: halfZoom, width: sheetH, height: sheetH / scale}
-		pdf.TransformBegin()
-		// In points from the lower left corner, as the format of the page has it.
-		pdf.Transform(gofpdf.TransformMatrix{A: scale, D: scale, E: float64(i%2) * sheetW / 2 / 25.4 * 72, F: sheetH * (1 - scale) / 25.4 * 72})
-		p.half(c)
-		pdf.TransformEnd()
-		pages = append(pages, p)
-	}
-	return pdf, pages
+	// The width of the upright paper is the height of the sheet on its side.
+	scale := width / 2 / height
+	p.zoom, p.width, p.height = halfZoom, height, height/scale
+	p.pdf.TransformBegin()
+	// In points from the lower left corner, as the format of the page has it.
+	p.pdf.Transform(gofpdf.TransformMatrix{A: scale, D: scale, E: float64(side) * width / 2 / 25.4 * 72, F: height * (1 - scale) / 25.4 * 72})
+	// The font of before is forgotten with the transformation; the writer does not
+	// know, so it is made to set one.
+	p.pdf.SetFont(fontName, "", 1)
 }
 
-// half is the card without the table of nutrients.
-func (p *page) half(c *card) {
-	inner := p.width - 2*marginMM
-	p.header(c, inner)
-	if len(c.banner) > 0 {
-		p.banner(c, inner)
+// endHalf ends the transformation of a half that was begun.
+func (p *page) endHalf() {
+	if p.twoUp && p.width > 0 {
+		p.pdf.TransformEnd()
+		p.width = 0
 	}
-	p.feeding(c, inner)
+}
+
+// half is the card with figures only of what is not inside its limits, and with
+// bars where there is room for them.
+func (p *page) half(c *card) {
+	p.need(20)
 	p.gray(0)
-	p.y += p.text(marginMM, p.y, inner, fmt.Sprintf("%d of %d nutrients are inside their limits; the full-size card shows each.", insideCount(c), len(c.bars)), "B", 11, "L")
+	p.y += p.text(p.left, p.y, p.inner, fmt.Sprintf("%d of %d nutrients are inside their limits; the full-size card shows each.", insideCount(c), len(c.bars)), "B", 11, "L")
 	for _, b := range c.bars {
 		if !b.inside {
-			p.y += p.text(marginMM, p.y, inner, fmt.Sprintf("%s: %s, %s (%s)", b.name, b.state, b.amount, b.limits), "", 10, "L")
+			p.need(6)
+			state := b.state + ", " + b.amount
+			if b.nothingKnown {
+				state = b.state
+			}
+			p.y += p.text(p.left, p.y, p.inner, fmt.Sprintf("%s: %s (%s)", b.name, state, b.limits), "", 10, "L")
 		}
 	}
-	p.y++
-	p.rule(inner)
-	p.rules(c, inner)
-	p.week(c, inner)
+	if p.y+smallBarsHeight(c)+p.footHeight(c)+2 <= p.bottom {
+		p.smallBars(c)
+	}
+	p.rule()
 }

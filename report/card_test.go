@@ -4,39 +4,54 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/mattn/go-runewidth"
+	"golang.org/x/image/font/sfnt"
 
 	"bowlwright/household"
 )
 
-// overlapMM forgives boxes that touch by rounding.
-const overlapMM = 0.05
+// touching is how far, in millimetres, two lines may reach into each other: the
+// height of a line holds white space above and below the letters.
+const touching = 0.35
 
-// checkLayout finds text outside the margins or over other text.
-func checkLayout(t *testing.T, what string, pages []*page) {
+// checkLayout finds what was drawn outside the margins or over something else,
+// characters that a face cannot draw, and figures that were cut.
+func checkLayout(t *testing.T, what string, p *page) {
 	t.Helper()
-	for n, p := range pages {
-		if len(p.boxes) == 0 {
-			t.Errorf("%s: page %d is empty", what, n+1)
+	_, boldBytes := fontBytes()
+	boldFont, err := sfnt.Parse(boldBytes)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var buf sfnt.Buffer
+	right, bottom := p.left+p.inner, p.bottom
+	for i, a := range p.boxes {
+		if a.x < marginMM-0.01 || a.y < marginMM-0.01 || a.x+a.w > right+0.01 || a.y+a.h > bottom+touching {
+			t.Errorf("%s: area %d: %q is outside: x %.1f y %.1f w %.1f h %.1f", what, a.area, a.text, a.x, a.y, a.w, a.h)
 		}
-		for i, a := range p.boxes {
-			if a.x < marginMM-0.5-overlapMM || a.y < marginMM-overlapMM || a.x+a.w > p.width-marginMM+1 || a.y+a.h > p.height-marginMM+overlapMM {
-				t.Errorf("%s: page %d: %q is outside: x %.1f y %.1f w %.1f h %.1f", what, n+1, a.text, a.x, a.y, a.w, a.h)
+		for _, b := range p.boxes[:i] {
+			if a.area == b.area && min(a.x+a.w, b.x+b.w)-max(a.x, b.x) > touching && min(a.y+a.h, b.y+b.h)-max(a.y, b.y) > touching {
+				t.Errorf("%s: area %d: %q lies over %q", what, a.area, a.text, b.text)
 			}
-			for _, b := range p.boxes[:i] {
-				if min(a.x+a.w, b.x+b.w)-max(a.x, b.x) > overlapMM && min(a.y+a.h, b.y+b.h)-max(a.y, b.y) > overlapMM {
-					t.Errorf("%s: page %d: %q lies over %q", what, n+1, a.text, b.text)
-				}
+		}
+		if strings.HasSuffix(a.text, "…") && strings.ContainsAny(a.text, "0123456789") {
+			t.Errorf("%s: a figure is cut: %s", what, a.text)
+		}
+		for _, r := range a.text {
+			if glyph, err := boldFont.GlyphIndex(&buf, r); !hasGlyph(r) || err != nil || glyph == 0 {
+				t.Errorf("%s: no glyph for %q in %q", what, r, a.text)
 			}
-			for _, r := range a.text {
-				if !hasGlyph(r) {
-					t.Errorf("%s: no glyph for %q in %q", what, r, a.text)
-				}
-			}
+		}
+	}
+	for area := range p.area {
+		if !slices.ContainsFunc(p.boxes, func(b box) bool { return b.area == area+1 }) {
+			t.Errorf("%s: area %d is empty", what, area+1)
 		}
 	}
 }
@@ -45,7 +60,7 @@ func TestCardLayout(t *testing.T) {
 	base := testBase(t)
 	for _, paper := range []string{"a4", "letter"} {
 		for _, name := range hardNames {
-			for _, p := range []*household.Plan{testPlan(name, base), short(testPlan(name, base))} {
+			for _, p := range []*household.Plan{testPlan(name, base), short(testPlan(name, base)), crowded(short(testPlan(name, base)))} {
 				// A real card has up to sixteen premix items and several cautions.
 				for i := range 14 {
 					p.Pet.Premix.Items = append(p.Pet.Premix.Items, household.PremixItem{Name: "Kelp powder, Ascophyllum nodosum", G: float64(i) + 0.25})
@@ -53,11 +68,14 @@ func TestCardLayout(t *testing.T) {
 				p.Pet.Cautions = append(p.Pet.Cautions, strings.Repeat("Go by the label of the bottle in hand. ", 5))
 				for _, twoUp := range []bool{false, true} {
 					o := PaperOptions{Paper: paper, TwoUp: twoUp, Weights: testWeights(name)}
-					_, pages, err := drawCards([]household.Paired{pair(t, p, base)}, o)
+					drawn, err := drawCards([]household.Paired{pair(t, p, base)}, o)
 					if err != nil {
 						t.Fatal(err)
 					}
-					checkLayout(t, fmt.Sprintf("%s, two up %v, %q %s", paper, twoUp, name, p.Pet.Status), pages)
+					checkLayout(t, fmt.Sprintf("%s, two up %v, %q %s", paper, twoUp, name, p.Pet.Status), drawn)
+					if err := drawn.output(io.Discard); err != nil {
+						t.Error(err)
+					}
 				}
 			}
 		}
@@ -81,12 +99,15 @@ func TestCardIsLegible(t *testing.T) {
 		p.Pet.Cautions = append(p.Pet.Cautions, "Holds so much vitamin A and D that a small slip is an overdose: go by the label of the bottle.")
 	}
 	for _, paper := range []string{"a4", "letter"} {
-		_, pages, err := drawCards([]household.Paired{pair(t, p, base)}, PaperOptions{Paper: paper})
+		drawn, err := drawCards([]household.Paired{pair(t, p, base)}, PaperOptions{Paper: paper})
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, b := range pages[0].boxes {
-			if b.points < leastPoints {
+		if drawn.area != 1 {
+			t.Errorf("%s: the card takes %d pages", paper, drawn.area)
+		}
+		for _, b := range drawn.boxes {
+			if b.text != "" && b.points < leastPoints {
 				t.Errorf("%s: %q is set in %.1f points", paper, b.text, b.points)
 			}
 		}
@@ -97,7 +118,7 @@ func TestSameRecordSameBytes(t *testing.T) {
 	base := testBase(t)
 	ps := []household.Paired{pair(t, testPlan("Marlow", base), base), pair(t, short(testPlan("Tansy", base)), base)}
 	var first []byte
-	for range 6 {
+	for range 12 {
 		var b bytes.Buffer
 		if err := CardsPDF(&b, ps, PaperOptions{Paper: "a4"}); err != nil {
 			t.Fatal(err)

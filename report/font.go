@@ -7,6 +7,7 @@ import (
 	"github.com/go-fonts/dejavu/dejavusans"
 	"github.com/go-fonts/dejavu/dejavusansbold"
 	"golang.org/x/image/font/sfnt"
+	"golang.org/x/text/unicode/bidi"
 	"golang.org/x/text/unicode/norm"
 )
 
@@ -38,14 +39,40 @@ func paperText(s string) string {
 	var b strings.Builder
 	for _, r := range norm.NFC.String(clean(s)) {
 		switch {
+		case r >= 0x200b && r <= 0x200f, r >= 0xfe00 && r <= 0xfe0f:
+			// Joiners, marks and variation selectors have no shape of their own.
 		case r > 0xffff || !hasGlyph(r):
-			// A joiner or a variation selector belongs to the box before it.
-			if r != 0x200d && (r < 0xfe00 || r > 0xfe0f) {
-				b.WriteRune(missingGlyph)
-			}
+			b.WriteRune(missingGlyph)
 		default:
 			b.WriteRune(r)
 		}
 	}
 	return b.String()
+}
+
+// leftToRight is the mark that gives a line its direction; it has no shape.
+const leftToRight = "\u200e"
+
+// asSeen reverses what runs from right to left inside a line that runs from left
+// to right, because the PDF writer places characters one after the
+// other. Letters are not joined.
+func asSeen(s string) string {
+	var paragraph bidi.Paragraph
+	if _, err := paragraph.SetString(leftToRight + s); err != nil {
+		return s
+	}
+	order, err := paragraph.Order()
+	if err != nil {
+		return s
+	}
+	var b strings.Builder
+	for i := range order.NumRuns() {
+		run := order.Run(i)
+		if run.Direction() == bidi.RightToLeft {
+			b.WriteString(bidi.ReverseString(run.String()))
+		} else {
+			b.WriteString(run.String())
+		}
+	}
+	return strings.TrimPrefix(b.String(), leftToRight)
 }

@@ -135,7 +135,7 @@ func newHTMLCard(p household.Paired) *htmlCard {
 	}
 	h.Short = fmt.Sprintf("%d of %d nutrients inside their limits", insideCount(c), len(c.bars))
 	h.Base, h.Made, h.WeighBy, h.PremixRecipe = c.base, c.made, c.weighBy, c.premixRecipe
-	h.Banner, h.Meals, h.Ratios, h.Storage, h.Legend = c.banner, c.meals, c.ratios, c.storage, c.legend
+	h.Banner, h.Meals, h.Ratios, h.Storage, h.Legend = c.banner, c.meals, c.ratios, c.storage, c.legendWith("Hatched")
 	h.Mind = cleanAll(append(append([]string(nil), c.notes...), c.cautions...))
 	h.Addons, h.Premix, h.Extras = htmlItems(c.addons), htmlItems(c.premix), htmlItems(c.extras)
 	for i, b := range c.bars {

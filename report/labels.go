@@ -3,8 +3,6 @@ package report
 import (
 	"fmt"
 	"io"
-
-	"github.com/jung-kurt/gofpdf"
 )
 
 // LabelFormat is the grid of a sheet of labels, in millimetres.
@@ -46,37 +44,37 @@ func (f LabelFormat) check(width, height float64) error {
 
 // LabelsPDF writes one label for each container of the batch.
 func LabelsPDF(w io.Writer, b *Batch, f LabelFormat, o PaperOptions) error {
-	pdf, _, err := drawLabels(b, f, o)
+	p, err := drawLabels(b, f, o)
 	if err != nil {
 		return err
 	}
-	return output(pdf, w)
+	return p.output(w)
 }
 
-func drawLabels(b *Batch, f LabelFormat, o PaperOptions) (*gofpdf.Fpdf, []*page, error) {
-	pdf := newDocument(o.Paper, b.Date, "Labels of "+b.Name)
-	width, height := pdf.GetPageSize()
+func drawLabels(b *Batch, f LabelFormat, o PaperOptions) (*page, error) {
+	o.TwoUp = false
+	p := newPage(o, b.Date, "Labels of "+b.Name)
+	width, height := p.pdf.GetPageSize()
 	if err := f.check(width, height); err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	var pages []*page
 	at := 0
 	for _, c := range b.Containers {
 		for range c.Count {
 			if at%(f.Rows*f.Columns) == 0 {
-				pages = append(pages, newPage(pdf))
+				p.next()
 			}
 			cell := at % (f.Rows * f.Columns)
 			x := f.LeftMM + float64(cell%f.Columns)*(f.WidthMM+f.GapXMM)
 			y := f.TopMM + float64(cell/f.Columns)*(f.HeightMM+f.GapYMM)
-			pages[len(pages)-1].label(x, y, f, b, c)
+			p.label(x, y, f, b, c)
 			at++
 		}
 	}
 	if at == 0 {
-		return nil, nil, fmt.Errorf("the pot does not feed everybody for one day, so there is no container to label")
+		return nil, fmt.Errorf("the pot does not feed everybody for one day, so there is no container to label")
 	}
-	return pdf, pages, nil
+	return p, nil
 }
 
 // label draws one label; all sizes follow its height.

@@ -17,6 +17,7 @@ type card struct {
 	banner                 []string
 	base                   string
 	meals                  []string
+	portions               []item
 	addons, premix, extras []item
 	premixRecipe           string
 	bars                   []bar
@@ -58,6 +59,10 @@ func newCard(p household.Paired) (*card, error) {
 	}
 	c.base = grams(pet.BaseG)
 	c.meals = mealLines(pet)
+	meals := max(1, pet.Meals)
+	for i, g := range mealShares(pet.BaseG, meals, pet.Scales.ScaleG) {
+		c.portions = append(c.portions, item{amount: grams(g), name: mealName(i, meals)})
+	}
 	for _, a := range pet.Addons {
 		if a.ServedAs != "premix" {
 			c.addons = append(c.addons, item{dose(a), a.Name, a.Measure})
@@ -191,8 +196,14 @@ var storageRules = []string{
 	"Cool in layers of 5 cm and chill within 2 hours. Throw away what stood in the bowl for 2 hours.",
 }
 
+// legendWith says how to read the bars; unknown names the look of what nobody knows.
+func (c *card) legendWith(unknown string) []string {
+	first := "Mark inside the two lines: lower and upper limit are kept. " + unknown + ": part of the food whose figure nobody knows."
+	return append([]string{first}, c.legend...)
+}
+
 func legend(pet *household.PetPlan) []string {
-	l := []string{"Mark inside the two lines: lower and upper limit are kept. Hatched: part of the food whose figure nobody knows."}
+	var l []string
 	partly, recalled := false, false
 	for _, n := range pet.Nutrients {
 		partly = partly || (n.State == household.StateMet && !n.UpperChecked)

@@ -2,6 +2,7 @@ package report
 
 import (
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 )
@@ -37,3 +38,9 @@ func grams(g float64) string {
 	s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
 	return s + " g"
 }
+
+// point is a decimal point between digits.
+var point = regexp.MustCompile(`(\d)\.(\d)`)
+
+// withComma writes the numbers in a text with a decimal comma.
+func withComma(s string) string { return point.ReplaceAllString(s, "$1,$2") }

@@ -21,34 +21,47 @@ const (
 
 // box is something drawn, for the tests that look for overlaps and overruns.
 type box struct {
+	// area counts the pages, or the halves of pages, from one.
+	area       int
 	x, y, w, h float64
 	points     float64
 	text       string
 }
 
-// page draws on one PDF page and remembers what it drew.
+// page draws on one page after another, or on one half after another, and
+// remembers what it drew.
 type page struct {
-	pdf    *gofpdf.Fpdf
-	width  float64
-	height float64
-	y      float64
-	boxes  []box
+	pdf   *gofpdf.Fpdf
+	twoUp bool
+	// width and height are those of the area being drawn on; on a half they are
+	// larger than the half, because it is scaled down.
+	width, height float64
+	// left, bottom and inner are where the margins leave room: the left edge, the
+	// lower edge, the width.
+	left, bottom, inner float64
+	y                   float64
+	// area counts the areas begun.
+	area int
+	// heading is drawn on an area that goes on from the one before.
+	heading func()
+	boxes   []box
 	// zoom enlarges what is fed and minded, on cards printed at half the size.
 	zoom float64
+	// comma writes numbers with a decimal comma.
+	comma bool
 }
 
-// newDocument starts a PDF with the embedded fonts and fixed dates, so that the
-// same record gives the same bytes.
-func newDocument(paper string, date household.Date, title string) *gofpdf.Fpdf {
-	size := "A4"
-	if paper == "letter" {
+// newPage starts a PDF with the embedded fonts and fixed dates, so that the same
+// record gives the same bytes. It has no area yet: next begins the first.
+func newPage(o PaperOptions, date household.Date, title string) *page {
+	size, orientation := "A4", "P"
+	if o.Paper == "letter" {
 		size = "Letter"
 	}
-	return prepare(gofpdf.New("P", "mm", size, ""), date, title)
-}
-
-// prepare sets the fonts and the dates of a document.
-func prepare(pdf *gofpdf.Fpdf, date household.Date, title string) *gofpdf.Fpdf {
+	if o.TwoUp {
+		orientation = "L"
+	}
+	pdf := gofpdf.New(orientation, "mm", size, "")
 	regular, bold := fontBytes()
 	pdf.AddUTF8FontFromBytes(fontName, "", regular)
 	pdf.AddUTF8FontFromBytes(fontName, "B", bold)
@@ -58,29 +71,58 @@ func prepare(pdf *gofpdf.Fpdf, date household.Date, title string) *gofpdf.Fpdf {
 	pdf.SetTitle(paperText(title), true)
 	pdf.SetCreator("bowlwright", true)
 	pdf.SetAutoPageBreak(false, 0)
-	pdf.SetMargins(marginMM, marginMM, marginMM)
-	return pdf
+	pdf.SetMargins(0, 0, 0)
+	pdf.SetCellMargin(0)
+	return &page{pdf: pdf, twoUp: o.TwoUp, zoom: 1, comma: o.DecimalComma}
 }
 
-// newPage adds a page to the document.
-func newPage(pdf *gofpdf.Fpdf) *page {
-	pdf.AddPage()
-	p := &page{pdf: pdf, y: marginMM, zoom: 1}
-	p.width, p.height = pdf.GetPageSize()
-	return p
+// next begins the next area.
+func (p *page) next() {
+	p.area++
+	if p.twoUp {
+		p.nextHalf()
+	} else {
+		p.pdf.AddPage()
+		p.width, p.height = p.pdf.GetPageSize()
+	}
+	p.left, p.inner, p.bottom = marginMM, p.width-2*marginMM, p.height-marginMM
+	p.y = marginMM
+}
+
+// dustMM forgives the rounding of sums of heights.
+const dustMM = 0.001
+
+// need goes on in the next area when less than h is left in this one.
+func (p *page) need(h float64) {
+	if p.y+h <= p.bottom+dustMM || p.y <= marginMM {
+		return
+	}
+	p.next()
+	if p.heading != nil {
+		p.heading()
+	}
+}
+
+// drew remembers a shape.
+func (p *page) drew(x, y, w, h float64) {
+	p.boxes = append(p.boxes, box{area: p.area, x: x, y: y, w: w, h: h})
 }
 
 // output writes the document; the PDF writer's panics become errors.
-func output(pdf *gofpdf.Fpdf, w io.Writer) (err error) {
+func (p *page) output(w io.Writer) (err error) {
 	defer func() {
 		if r := recover(); r != nil {
 			err = fmt.Errorf("the page cannot be written: %v", r)
 		}
 	}()
-	return pdf.Output(w)
+	p.endHalf()
+	return p.pdf.Output(w)
 }
 
 func (p *page) font(style string, points float64) { p.pdf.SetFont(fontName, style, points) }
+
+// leastFit is the type in points that a line shrinks to before it is cut.
+const leastFit = 5.5
 
 // fit returns the largest size up to points at which the text is no wider than
 // width, but not under least; what is still too wide is cut with an ellipsis.
@@ -102,11 +144,14 @@ func (p *page) fit(s, style string, points, least, width float64) (string, float
 
 // text draws one line with its top at y and returns its height.
 func (p *page) text(x, y, width float64, s, style string, points float64, align string) float64 {
-	s, size := p.fit(s, style, points, min(points, 5.5), width)
+	if p.comma {
+		s = withComma(s)
+	}
+	s, size := p.fit(s, style, points, min(points, leastFit), width)
 	p.font(style, size)
 	h := points * pointInMM * lineFactor
 	p.pdf.SetXY(x, y)
-	p.pdf.CellFormat(width, h, s, "", 0, align+"M", false, 0, "")
+	p.pdf.CellFormat(width, h, asSeen(s), "", 0, align+"M", false, 0, "")
 	drawn := p.pdf.GetStringWidth(s)
 	at := x
 	switch align {
@@ -115,7 +160,7 @@ func (p *page) text(x, y, width float64, s, style string, points float64, align 
 	case "C":
 		at = x + (width-drawn)/2
 	}
-	p.boxes = append(p.boxes, box{at, y, drawn, h, size, s})
+	p.boxes = append(p.boxes, box{p.area, at, y, drawn, h, size, s})
 	return h
 }
 
@@ -135,7 +180,7 @@ func (p *page) paragraph(x, y, width float64, s, style string, points float64) f
 func (p *page) split(s string, width float64) []string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(s) {
+	for _, word := range p.pieces(s, width) {
 		candidate := word
 		if line != "" {
 			candidate = line + " " + word
@@ -149,7 +194,28 @@ func (p *page) split(s string, width float64) []string {
 	return append(lines, line)
 }
 
-// height measures a paragraph without drawing it.
+// pieces are the words of a text, those wider than a line cut up.
+func (p *page) pieces(s string, width float64) []string {
+	var all []string
+	for _, word := range strings.Fields(s) {
+		if p.pdf.GetStringWidth(word) <= width {
+			all = append(all, word)
+			continue
+		}
+		piece := ""
+		for _, r := range word {
+			if piece != "" && p.pdf.GetStringWidth(piece+string(r)) > width {
+				all = append(all, piece)
+				piece = ""
+			}
+			piece += string(r)
+		}
+		all = append(all, piece)
+	}
+	return all
+}
+
+// measure gives the height of a paragraph without drawing it.
 func (p *page) measure(width float64, s, style string, points float64) float64 {
 	p.font(style, points)
 	return float64(len(p.split(paperText(s), width))) * points * pointInMM * lineFactor

@@ -1,8 +1,15 @@
 package report
 
 import (
+	"bytes"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
 	"testing"
 	"time"
+
+	"github.com/google/go-cmp/cmp"
 
 	"bowlwright/household"
 	"bowlwright/nutrients"
@@ -11,19 +18,15 @@ import (
 func known(x float64) *float64 { return &x }
 
 // testBase is an invented batch of foods from the catalogue.
-func testBase(t *testing.T) *household.Batch {
+func testBase(t testing.TB) *household.Batch {
 	t.Helper()
 	b := &household.Batch{File: "turkey-oats", Name: "Turkey and oats", YieldG: 5200, Days: 4}
-	for i, f := range nutrients.Default().All() {
-		if len(b.Ingredients) == 3 {
-			break
+	for i, id := range []string{"turkey-thigh-skinless-raw", "oats-rolled-dry", "kale-raw"} {
+		f, ok := nutrients.Default().Food(id)
+		if !ok {
+			t.Fatalf("the catalogue has no %s", id)
 		}
-		if i%40 == 0 && !f.Supplement() {
-			b.Ingredients = append(b.Ingredients, household.Ingredient{Food: f, Grams: 1000 + 500*float64(i), PricePerG: 0.008})
-		}
-	}
-	if len(b.Ingredients) != 3 {
-		t.Fatalf("the catalogue gave %d foods", len(b.Ingredients))
+		b.Ingredients = append(b.Ingredients, household.Ingredient{Food: f, Grams: 2000 + 500*float64(i), PricePerG: 0.008})
 	}
 	return b
 }
@@ -81,7 +84,7 @@ func testWeights(pet string) []household.WeighIn {
 	return []household.WeighIn{{Date: day.AddDays(60), Pet: pet, Kg: 31.5}, {Date: day, Pet: pet, Kg: 33}, {Date: day.AddDays(30), Pet: pet, Kg: 32.1}, {Date: day, Pet: "Somebody", Kg: 2}}
 }
 
-func pair(t *testing.T, p *household.Plan, base *household.Batch) household.Paired {
+func pair(t testing.TB, p *household.Plan, base *household.Batch) household.Paired {
 	t.Helper()
 	paired, err := household.Pair(p, base)
 	if err != nil {
@@ -93,4 +96,58 @@ func pair(t *testing.T, p *household.Plan, base *household.Batch) household.Pair
 // hardNames are names that break pages: long, joined, emoji, right to left,
 // controls, a script that the font lacks.
 var hardNames = []string{"Marlow", "Tansy the very long named dog of the house at the end of Quince Lane by the old well",
-	"Unbrokenlongnamewithoutanyspacesatallthatgoesonandonandonandon", "Pip 🐱👩‍🚀", "جونو", "Žofie Łuczak", "犬太郎", "Juno\x1b[31m\u202etxt\n"}
+	"Unbrokenlongnamewithoutanyspacesatallthatgoesonandonandonandon", "Pip 🐱👩‍🚀", "جونو", "Žofie Łuczak", "犬太郎", "כלבלב Rex", "Πλούτων", "e\u0301toile", "'\"<&>", "Juno\x1b[31m\u202etxt\n"}
+
+// crowded has more of everything than one page holds.
+func crowded(p *household.Plan) *household.Plan {
+	pet := &p.Pet
+	pet.Meals = 3
+	for i := range 26 {
+		pet.Addons = append(pet.Addons, household.AddonAmount{Name: fmt.Sprintf("Add-on number %d with a name that is far longer than a column", i), G: 0.25 + float64(i), ServedAs: "weighed"})
+		pet.Premix.Items = append(pet.Premix.Items, household.PremixItem{Name: fmt.Sprintf("Powder number %d", i), G: 1000.25})
+		pet.Notes = append(pet.Notes, fmt.Sprintf("Note %d, which says something at such a length that it does not fit on a line of the page and goes on for a while longer.", i))
+	}
+	for i := range 20 {
+		pet.Nutrients = append(pet.Nutrients, household.NutrientLine{Name: fmt.Sprintf("Nutrient number %d", i), Unit: "ug", Amount: known(12345.678),
+			Lower: known(10000), Upper: known(123456), Coverage: 0.5, State: household.StateMet})
+	}
+	return p
+}
+
+var update = flag.Bool("update", false, "rewrite the golden files")
+
+// golden compares with a file in testdata.
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatalf("%v: run the test with -update", err)
+	}
+	if d := cmp.Diff(string(want), got); d != "" {
+		t.Errorf("%s (-want +got):\n%s", path, d)
+	}
+}
+
+func cardText(t *testing.T, p *household.Plan, base *household.Batch, o TextOptions) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := CardText(&b, pair(t, p, base), o); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+func planText(t *testing.T, p *household.Plan, base *household.Batch, o TextOptions) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := PlanText(&b, pair(t, p, base), o); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}

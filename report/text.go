@@ -15,6 +15,8 @@ type TextOptions struct {
 	// Width in columns; 80 when zero.
 	Width int
 	Color bool
+	// DecimalComma writes "2,5 g" instead of "2.5 g".
+	DecimalComma bool
 }
 
 // barColumns is the width of a bar in text, one column for each end.
@@ -24,13 +26,24 @@ type textWriter struct {
 	b     strings.Builder
 	width int
 	color bool
+	comma bool
+}
+
+// writeTo writes everything at once.
+func (t *textWriter) writeTo(w io.Writer) error {
+	s := t.b.String()
+	if t.comma {
+		s = withComma(s)
+	}
+	_, err := io.WriteString(w, s)
+	return err
 }
 
 func newTextWriter(o TextOptions) *textWriter {
 	if o.Width < 40 {
 		o.Width = 80
 	}
-	return &textWriter{width: o.Width, color: o.Color}
+	return &textWriter{width: o.Width, color: o.Color, comma: o.DecimalComma}
 }
 
 // Colours carry meaning only beside the same meaning in words.
@@ -133,8 +146,7 @@ func CardText(w io.Writer, p household.Paired, o TextOptions) error {
 	t.head("Nutrients of the day")
 	t.bars(c)
 	t.foot(c)
-	_, err = io.WriteString(w, t.b.String())
-	return err
+	return t.writeTo(w)
 }
 
 func (t *textWriter) cardHead(c *card) {
@@ -207,7 +219,7 @@ func (t *textWriter) bars(c *card) {
 		t.line("  ", r)
 	}
 	t.line("  ", "The per cent say how much of the food, by weight, has a known figure.")
-	for _, l := range c.legend {
+	for _, l := range c.legendWith("Question marks") {
 		t.line("  ", l)
 	}
 }
@@ -277,8 +289,7 @@ func PlanText(w io.Writer, p household.Paired, o TextOptions) error {
 			t.line("  ", s)
 		}
 		t.line("", "No amounts are shown, because none of them would be safe.")
-		_, err := io.WriteString(w, t.b.String())
-		return err
+		return t.writeTo(w)
 	}
 	c, err := newCard(p)
 	if err != nil {
@@ -302,6 +313,5 @@ func PlanText(w io.Writer, p household.Paired, o TextOptions) error {
 	}
 	t.line("", "")
 	t.line("", c.made+" Weigh again by "+c.weighBy+".")
-	_, err = io.WriteString(w, t.b.String())
-	return err
+	return t.writeTo(w)
 }

@@ -18,11 +18,11 @@ func TestVetLayout(t *testing.T) {
 			p := short(testPlan(name, base))
 			p.Pet.Nutrients[0].LowerSource = strings.Repeat("A source with a very long title. ", 12)
 			p.Pet.Binding = []household.Binding{{Limit: "calcium lower", Costs: "0.0026 g of add-on per mg"}}
-			_, pages, err := drawVet([]household.Paired{pair(t, p, base), pair(t, testPlan("Pip", base), base)}, PaperOptions{Paper: paper})
+			drawn, err := drawVet([]household.Paired{pair(t, p, base), pair(t, testPlan("Pip", base), base)}, PaperOptions{Paper: paper})
 			if err != nil {
 				t.Fatal(err)
 			}
-			checkLayout(t, "veterinarian "+paper, pages)
+			checkLayout(t, "veterinarian "+paper, drawn)
 		}
 	}
 	var refused *NotPrintableError

@@ -1,0 +1,159 @@
+package report
+
+import (
+	"math"
+
+	"github.com/jung-kurt/gofpdf"
+)
+
+// Heights of a row of bars in millimetres: rows shrink from the one to the other
+// before the bars move to the next page.
+const (
+	barRowMM      = 5.3
+	leastBarRowMM = 3.0
+)
+
+// nutrients draws the bars in two columns; rows shrink to leave room for the rest.
+func (p *page) nutrients(c *card) {
+	const gap = 6.0
+	col := (p.inner - gap) / 2
+	rows := (len(c.bars) + 1) / 2
+	p.need(float64(rows)*leastBarRowMM + p.legendHeight(c))
+	room := p.bottom - p.y - p.legendHeight(c) - p.footHeight(c)
+	rowH := min(barRowMM, max(leastBarRowMM, room/float64(max(rows, 1))))
+	p.gray(0)
+	p.y += p.text(p.left, p.y, p.inner, "Is it enough, is it too much? The mark belongs between the two lines.", "B", 9.5, "L") + 0.6
+	for i, b := range c.bars {
+		p.bar(p.left+float64(i/rows)*(col+gap), p.y+float64(i%rows)*rowH, col, rowH, b)
+	}
+	p.y += float64(rows)*rowH + 1
+	for _, r := range c.ratios {
+		p.gray(40)
+		p.y += p.text(p.left, p.y, p.inner, r, "", 7, "L")
+	}
+	for _, l := range c.legendWith("Hatched") {
+		p.gray(90)
+		p.y += p.paragraph(p.left, p.y, p.inner, l, "", 6.5)
+	}
+	p.y++
+	p.rule()
+}
+
+// legendHeight measures the title over the bars and the lines under them.
+func (p *page) legendHeight(c *card) float64 {
+	h := 9.5*pointInMM*lineFactor + 0.6 + 1 + 1 + 1.5 + float64(len(c.ratios))*7*pointInMM*lineFactor
+	for _, l := range c.legendWith("Hatched") {
+		h += p.measure(p.inner, l, "", 6.5)
+	}
+	return h
+}
+
+// The bars of a half-size card: columns, and the height of a row in millimetres.
+const (
+	smallBarsAcross = 3
+	smallBarRowMM   = 4.6
+)
+
+func smallBarsHeight(c *card) float64 {
+	rows := (len(c.bars) + smallBarsAcross - 1) / smallBarsAcross
+	return float64(rows)*smallBarRowMM + 1
+}
+
+// smallBars draws the bars alone, without figures.
+func (p *page) smallBars(c *card) {
+	const gap, points = 4.0, 8.5
+	col := (p.inner - (smallBarsAcross-1)*gap) / smallBarsAcross
+	rows := (len(c.bars) + smallBarsAcross - 1) / smallBarsAcross
+	for i, b := range c.bars {
+		x, y := p.left+float64(i/rows)*(col+gap), p.y+float64(i%rows)*smallBarRowMM
+		p.gray(0)
+		p.text(x, y+(smallBarRowMM-points*pointInMM*lineFactor)/2, col*0.58, b.label(), b.style(), points, "L")
+		p.track(x+col*0.6, y, col*0.4, smallBarRowMM, b)
+	}
+	p.y += smallBarsHeight(c)
+}
+
+func (b bar) label() string {
+	if b.recalled {
+		return b.name + "†"
+	}
+	return b.name
+}
+
+func (b bar) style() string {
+	if b.inside {
+		return ""
+	}
+	return "B"
+}
+
+// bar draws one nutrient: name, track with limits and mark, amount and limits.
+func (p *page) bar(x, y, w, h float64, b bar) {
+	nameW, trackW := w*0.32, w*0.22
+	textW := w - nameW - trackW - 3
+	size := min(7.8, h/pointInMM/1.3)
+	p.gray(0)
+	ty := y + (h-size*pointInMM*lineFactor)/2
+	p.text(x, ty, nameW, b.label(), b.style(), size, "L")
+	p.track(x+nameW+1, y, trackW, h, b)
+	p.gray(30)
+	label := b.amount + "  (" + b.limits + ")"
+	switch {
+	case b.nothingKnown:
+		label = "UNKNOWN (" + b.limits + ")"
+	case b.state != "met":
+		label = b.amount + " " + shortState(b.state) + " (" + b.limits + ")"
+	}
+	p.text(x+nameW+1+trackW+2, ty, textW, label, b.style(), size*0.93, "L")
+}
+
+// track draws the three zones, the limits that there are, the mark, and as a
+// hatched piece what is unknown.
+func (p *page) track(x, y, w, h float64, b bar) {
+	th := h * 0.52
+	top := y + (h-th)/2
+	p.drew(x, top, w, th)
+	p.pdf.SetLineWidth(0.15)
+	p.pdf.SetFillColor(236, 236, 236)
+	p.pdf.Rect(x, top, w, th, "F")
+	p.pdf.SetFillColor(200, 224, 207)
+	p.pdf.Rect(x+lowerAt*w, top, (upperAt-lowerAt)*w, th, "F")
+	from, to := b.hatched()
+	p.hatch(x+from*w, top, (to-from)*w, th)
+	p.pdf.SetDrawColor(0, 0, 0)
+	p.pdf.SetLineWidth(0.35)
+	if b.hasLower {
+		p.pdf.Line(x+lowerAt*w, top-0.4, x+lowerAt*w, top+th+0.4)
+	}
+	if b.hasUpper {
+		p.pdf.Line(x+upperAt*w, top-0.4, x+upperAt*w, top+th+0.4)
+	}
+	if b.nothingKnown {
+		return
+	}
+	p.pdf.SetFillColor(20, 70, 40)
+	if !b.inside {
+		p.pdf.SetFillColor(180, 30, 0)
+	}
+	r := th * 0.62
+	p.pdf.Polygon(diamond(min(max(x+b.at*w, x+r), x+w-r), top+th/2, r), "F")
+}
+
+func diamond(x, y, r float64) []gofpdf.PointType {
+	return []gofpdf.PointType{{X: x - r, Y: y}, {X: x, Y: y - r}, {X: x + r, Y: y}, {X: x, Y: y + r}}
+}
+
+// hatch fills a piece of the track with strokes: nobody knows.
+func (p *page) hatch(x, y, w, h float64) {
+	if w <= 0 {
+		return
+	}
+	p.pdf.SetDrawColor(120, 120, 120)
+	p.pdf.SetLineWidth(0.15)
+	p.pdf.Rect(x, y, w, h, "D")
+	for s := 0.8; s < w+h; s += 0.9 {
+		x1, y1 := x+math.Min(s, w), y+math.Max(0, s-w)
+		x2, y2 := x+math.Max(0, s-h), y+math.Min(s, h)
+		p.pdf.Line(x1, y1, x2, y2)
+	}
+}

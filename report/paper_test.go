@@ -1,0 +1,64 @@
+package report
+
+import (
+	"bytes"
+	"io"
+	"strings"
+	"testing"
+
+	"bowlwright/household"
+)
+
+func TestOrdinaryCardTakesOneArea(t *testing.T) {
+	base := testBase(t)
+	pairs := []household.Paired{pair(t, testPlan("Marlow", base), base), pair(t, short(testPlan("Tansy", base)), base)}
+	for _, o := range []PaperOptions{{Paper: "a4"}, {Paper: "letter"}, {Paper: "a4", TwoUp: true}, {Paper: "letter", TwoUp: true}} {
+		p, err := drawCards(pairs, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sheets := map[bool]int{false: 2, true: 1}[o.TwoUp]
+		if p.area != 2 || p.pdf.PageCount() != sheets {
+			t.Errorf("%+v: two ordinary cards take %d areas on %d sheets", o, p.area, p.pdf.PageCount())
+		}
+	}
+}
+
+// TestMissingGlyphsShow: what the font lacks is a box that can be seen.
+func TestMissingGlyphsShow(t *testing.T) {
+	for in, want := range map[string]string{"🐕‍🦺 Rex": "□□ Rex", "小白": "□□", "Żółć": "Żółć", "e\u0301": "é", "a\u202eb\u0007c": "abc", "2 ≥ 1 µg": "2 ≥ 1 µg"} {
+		if got := paperText(in); got != want {
+			t.Errorf("%q is printed as %q, want %q", in, got, want)
+		}
+	}
+	for in, want := range map[string]string{"Rex אבג, base": "Rex גבא, base", "אבג Rex": "גבא Rex", "אבג": "גבא", "Rex": "Rex"} {
+		if got := asSeen(in); got != want {
+			t.Errorf("%q is seen as %q, want %q", in, got, want)
+		}
+	}
+}
+
+func TestPaperWithDecimalComma(t *testing.T) {
+	base := testBase(t)
+	var b bytes.Buffer
+	if err := CardsPDF(&b, []household.Paired{pair(t, testPlan("Marlow", base), base)}, PaperOptions{Paper: "a4", DecimalComma: true}); err != nil {
+		t.Fatal(err)
+	}
+	text := pdfText(t, b.Bytes())
+	if !strings.Contains(text, "84,56 g Eggshell powder") || strings.Contains(text, "84.56") {
+		t.Errorf("the numbers read:\n%s", text)
+	}
+}
+
+func BenchmarkTenCards(b *testing.B) {
+	base := testBase(b)
+	var pairs []household.Paired
+	for range 10 {
+		pairs = append(pairs, pair(b, testPlan("Marlow", base), base))
+	}
+	for b.Loop() {
+		if err := CardsPDF(io.Discard, pairs, PaperOptions{Paper: "a4"}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
