@@ -54,7 +54,7 @@ func (p *program) demo(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if _, err := p.record(h, plans); err != nil {
+	if err := p.record(h, plans); err != nil {
 		return err
 	}
 	pairs, err := p.pairsInUse(h, pets)

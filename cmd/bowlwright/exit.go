@@ -13,6 +13,7 @@ import (
 	"bowlwright/household/diag"
 	"bowlwright/household/safefile"
 	"bowlwright/nutrients"
+	"bowlwright/report"
 )
 
 // Exit codes.
@@ -66,6 +67,12 @@ func (e *diagnosticsError) Error() string {
 	return fmt.Sprintf("%d faults in the household's files", len(e.list))
 }
 
+// noAmountsError says that a card was asked for where no amounts may be fed.
+type noAmountsError struct {
+	*report.NotPrintableError
+	hint string
+}
+
 // exitCode maps an error to its exit code. It is the only place that does.
 func exitCode(err error) int {
 	var (
@@ -80,6 +87,8 @@ func exitCode(err error) int {
 		outRange *nutrients.RangeError
 		full     *fixtures.NotEmptyError
 		unwrit   *safefile.CannotWriteError
+		empty    *noAmountsError
+		noCard   *report.NotPrintableError
 	)
 	switch {
 	case err == nil:
@@ -88,7 +97,7 @@ func exitCode(err error) int {
 		return exitRefused
 	case errors.As(err, &locked):
 		return exitLocked
-	case errors.As(err, &notMet):
+	case errors.As(err, &notMet), errors.As(err, &empty), errors.As(err, &noCard):
 		return exitNotMet
 	case errors.As(err, &input), errors.As(err, &faults), errors.As(err, &usage), errors.As(err, &record), errors.As(err, &outRange),
 		errors.As(err, &full), errors.As(err, &unwrit), folderFault(err):
@@ -179,10 +188,13 @@ func hintOf(err error) string {
 		usage    *household.InputError
 		notMet   *notMetError
 		record   *household.RecordError
+		empty    *noAmountsError
 	)
 	switch {
 	case errors.As(err, &input):
 		return input.hint
+	case errors.As(err, &empty):
+		return empty.hint
 	case errors.As(err, &record):
 		return record.Finding.Hint
 	case errors.As(err, &notMet):
