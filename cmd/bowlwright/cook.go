@@ -193,10 +193,14 @@ func (p *program) pairsForCooking(h *household.Household) ([]household.Paired, e
 	var pets []*household.Pet
 	for i := range h.Pets {
 		pet := &h.Pets[i]
-		if _, ok := inUse[pet.Name]; ok {
-			pets = append(pets, pet)
-		} else {
+		record, ok := inUse[pet.Name]
+		switch {
+		case !ok:
 			fmt.Fprintf(p.env.stderr, "note: %s has no plan and is left out of the batch\n", pet.Name)
+		case !record.Plan.Pet.Status.Printable():
+			fmt.Fprintf(p.env.stderr, "note: the plan of %s holds no amounts that may be fed; the batch is cooked without\n", pet.Name)
+		default:
+			pets = append(pets, pet)
 		}
 	}
 	if len(pets) == 0 {

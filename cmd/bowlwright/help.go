@@ -104,12 +104,19 @@ func topicNamed(name string) (topic, bool) {
 	return topic{}, false
 }
 
+// manTopic is the word for the manual page: bowlwright help man > bowlwright.1
+const manTopic = "man"
+
 // helpCommand shows a topic. Help on a command goes through the command itself, see
 // reorder.
 func (p *program) helpCommand() *cli.Command {
 	return &cli.Command{
-		Name: "help", Usage: "help on a command or a topic: " + strings.Join(topicNames(), ", "), ArgsUsage: "[COMMAND|TOPIC]",
+		Name: "help", Usage: "help on a command or a topic: " + strings.Join(topicNames(), ", ") + "; man for the manual page", ArgsUsage: "[COMMAND|TOPIC]",
 		Action: func(c *cli.Context) error {
+			if c.Args().First() == manTopic {
+				_, err := fmt.Fprint(p.env.stdout, manPage(c.App))
+				return err
+			}
 			t, ok := topicNamed(c.Args().First())
 			if !ok {
 				return cli.ShowAppHelp(c)
@@ -133,7 +140,7 @@ func helpWords(app *cli.App, words []string) ([]string, error) {
 	if len(words) == 0 {
 		return []string{app.Name, "--help"}, nil
 	}
-	if _, ok := topicNamed(words[0]); ok && len(words) == 1 {
+	if _, ok := topicNamed(words[0]); len(words) == 1 && (ok || words[0] == manTopic) {
 		return []string{app.Name, "help", words[0]}, nil
 	}
 	commands, path := app.Commands, []string{app.Name}
