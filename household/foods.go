@@ -47,7 +47,7 @@ var kebab = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 // readFood reads one of the household's own foods.
 func readFood(d *document) *nutrients.Food {
 	t := d.table()
-	t.only("id", "name", "group", "state", "per", "unit_grams", "source", "powder", "carrier", "caution",
+	t.only("id", "name", "group", "state", "per", "unit_grams", "energy", "source", "powder", "carrier", "caution",
 		"fiber_apart", "compound", "figures")
 	f := &nutrients.Food{Group: "other", State: "own"}
 	f.ID = stem(d.file)
@@ -80,19 +80,7 @@ func readFood(d *document) *nutrients.Food {
 
 // readFigures reads per, unit_grams and the table of figures.
 func readFigures(t table, f *nutrients.Food) {
-	per := 100.0
-	if s, ok := t.text("per"); ok {
-		x, unit, err := splitQuantity(s)
-		if err == nil && unit != "" && x == 1 && gramsPerUnit[unit] == 0 {
-			f.UnitName, f.PerUnit = unit, new(nutrients.Profile)
-		} else if per, err = parseMass(s); err != nil {
-			t.inputFault("per", err)
-			per = 100
-		} else if per <= 0 {
-			t.fault("per", "not-positive", "per must be more than nothing", "write per = \"100 g\"")
-			per = 100
-		}
-	}
+	per := readPer(t, f)
 	unitGrams, weighed := t.positive("unit_grams", "0.61 g", parseMass)
 	figures, ok := t.one("figures")
 	if !ok {
@@ -113,15 +101,15 @@ func readFigures(t table, f *nutrients.Food) {
 			figures.unknownNutrient(key, ok)
 			continue
 		}
-		low := 0.0
+		var given nutrients.Figure
 		x, ok := figures.quantity(key, "12 "+string(id.Info().Unit), func(s string) (high float64, err error) {
-			low, high, err = figure(s, id, per)
-			return high, err
+			given, err = figure(s, id, per)
+			return given.Hi, err
 		})
 		if !ok {
 			continue
 		}
-		if low < 0 {
+		if given.Lo < 0 || x < 0 {
 			figures.fault(key, "not-positive", key+" is less than nothing", "write what the label says, or leave the line out when it is not known")
 			continue
 		}
@@ -129,9 +117,9 @@ func readFigures(t table, f *nutrients.Food) {
 			figures.fault(key, "impossible-figure", fmt.Sprintf("%s is more than the %s g it is given for", key, trim(per)), "check the unit, and per = \"…\"")
 			continue
 		} else if slices.Contains(bulk, id) {
-			grams += g
+			grams += gramsOf(given.Lo, id)
 		}
-		profile[id] = nutrients.Between(low*scale, x*scale)
+		profile[id] = given.Scale(scale)
 	}
 	if f.PerUnit == nil && grams > per*bulkSlack {
 		figures.d.add("impossible-figure", figures.head(), fmt.Sprintf("water, protein, fat, carbohydrate and ash add up to %s g in %s g", trim(grams), trim(per)), "check the figures, and per = \"…\"")
@@ -150,40 +138,6 @@ var bulk = []nutrients.ID{nutrients.Water, nutrients.Protein, nutrients.Fat, nut
 // bulkSlack leaves room for the rounding of labels: parts that add up to more
 // than this are a slip (common practice).
 const bulkSlack = 1.05
-
-// figure reads "12 mg", "10..12 mg" where sources differ, or "12 %" of the weight,
-// for a nutrient in its canonical unit; per is the weight of food in grams that the
-// figures are given for.
-func figure(s string, id nutrients.ID, per float64) (low, high float64, err error) {
-	if a, b, ranged := strings.Cut(s, ".."); ranged {
-		high, unit, err := splitQuantity(b)
-		if err != nil {
-			return 0, 0, err
-		}
-		if high, err = inUnit(high, unit, id, per); err != nil {
-			return 0, 0, err
-		}
-		low, lowUnit, err := splitQuantity(a)
-		if err != nil {
-			return 0, 0, err
-		}
-		if lowUnit == "" {
-			lowUnit = unit
-		}
-		if low, err = inUnit(low, lowUnit, id, per); err != nil {
-			return 0, 0, err
-		}
-		if low > high {
-			return 0, 0, &InputError{"range-upside-down", fmt.Sprintf("the range %q is upside down", clip(s)), "write the smaller figure first"}
-		}
-		return low, high, nil
-	}
-	x, unit, err := splitQuantity(s)
-	if err == nil {
-		x, err = inUnit(x, unit, id, per)
-	}
-	return x, x, err
-}
 
 // inUnit converts an amount to the nutrient's canonical unit.
 func inUnit(x float64, unit string, id nutrients.ID, per float64) (float64, error) {

@@ -43,11 +43,7 @@ func FoodTOML(f *nutrients.Food) string {
 		if id.Derived() || !figure.IsKnown() {
 			continue
 		}
-		value := exact(figure.Hi)
-		if figure.Lo != figure.Hi {
-			value = exact(figure.Lo) + ".." + value
-		}
-		line(id.String(), value+" "+string(id.Info().Unit))
+		line(id.String(), labelText(figure, id.Info().Unit))
 	}
 	return b.String()
 }
