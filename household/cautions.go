@@ -12,13 +12,18 @@ import (
 func FoodCautions(p *Pet, base *Batch, addons []*nutrients.Food) []string {
 	var all []string
 	add := func(f *nutrients.Food, method string) {
+		var texts []string
 		for _, h := range nutrients.HazardsCooked(f, p.Animal.Species, method) {
-			if text := f.ID + ": " + h.Text; !h.Blocked && !slices.Contains(all, text) {
-				all = append(all, text)
+			if !h.Blocked {
+				texts = append(texts, h.Text)
 			}
 		}
-		for _, c := range f.Cautions {
-			if text := f.ID + ": " + c; !slices.Contains(all, text) {
+		// A published warning says more than the catalogue's own caution.
+		if len(texts) == 0 {
+			texts = f.Cautions
+		}
+		for _, text := range texts {
+			if text = f.Name + ": " + text; !slices.Contains(all, text) {
 				all = append(all, text)
 			}
 		}

@@ -15,7 +15,7 @@ func TestFoodCautions(t *testing.T) {
 		return strings.Join(FoodCautions(p, b, addons), "\n")
 	}
 	raw := &Batch{Ingredients: []Ingredient{{Food: heart, Grams: 1}, {Food: heart, Grams: 2}}}
-	if got := warned(raw); strings.Count(got, "beef-heart-raw: ") != 1 {
+	if got := warned(raw); strings.Count(got, "Beef heart, raw: ") != 1 {
 		t.Errorf("raw: %q", got)
 	}
 	cooked := &Batch{Ingredients: []Ingredient{{Food: heart, Grams: 1, Method: "simmered"}}}
@@ -25,7 +25,7 @@ func TestFoodCautions(t *testing.T) {
 	if got := warned(&Batch{Ingredients: []Ingredient{{Batch: raw, Grams: 1}}}); got == "" {
 		t.Error("nothing about raw meat in an inner batch")
 	}
-	if got := warned(cooked, food(t, "cod-liver-oil")); !strings.Contains(got, "cod-liver-oil: ") {
+	if got := warned(cooked, food(t, "cod-liver-oil")); !strings.Contains(got, "Cod liver oil: ") {
 		t.Errorf("fish liver oil: %q", got)
 	}
 }

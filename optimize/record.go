@@ -69,6 +69,7 @@ func (r *record) refuse(status household.Status, why ...string) {
 func (r *record) fill(s *staged, day *portions) {
 	pp := &r.plan.Pet
 	pp.BaseG = day.grams[0]
+	var given []*nutrients.Food
 	for j := 1; j < len(day.grams); j++ {
 		if day.grams[j] == 0 {
 			continue
@@ -86,12 +87,9 @@ func (r *record) fill(s *staged, day *portions) {
 			out.Measure = kitchenMeasure(f, out.G)
 		}
 		pp.Addons = append(pp.Addons, out)
-		for _, c := range f.Cautions {
-			if !contains(pp.Cautions, c) {
-				pp.Cautions = append(pp.Cautions, c)
-			}
-		}
+		given = append(given, f)
 	}
+	pp.Cautions = append(pp.Cautions, household.FoodCautions(r.req.Pet, r.req.Household.Base, given)...)
 	r.premix(day)
 	r.lines(day.grams)
 	pp.Status = household.Met
@@ -243,15 +241,6 @@ func ratioLine(r nutrients.Ratio, total *nutrients.Profile) household.RatioLine 
 		out.State = household.StateHigh
 	}
 	return out
-}
-
-func contains(all []string, s string) bool {
-	for _, x := range all {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }
 
 // countMeasure writes a number of units ("2 capsules", "0.5 tablet").

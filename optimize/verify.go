@@ -92,11 +92,15 @@ func (v *verifier) eat(g float64, figures *nutrients.Profile) {
 // by the raw weight of the ingredients.
 func (v *verifier) eatBatch(g float64, b *household.Batch) {
 	raw, cooked := 0.0, 0.0
+	cook := nutrients.Cook
+	if b.KeepsLiquid {
+		cook = nutrients.CookKeepingLiquid
+	}
 	for _, in := range b.Ingredients {
 		raw += in.Grams
 		share := 1.0
 		if in.Batch == nil {
-			if c, err := nutrients.Cook(in.Food, in.Method); err == nil {
+			if c, err := cook(in.Food, in.Method); err == nil {
 				share = c.YieldShare
 			} else {
 				v.fault("verify-base", "%s: %v", in.Food.ID, err)
@@ -113,7 +117,7 @@ func (v *verifier) eatBatch(g float64, b *household.Batch) {
 			v.eatBatch(part, in.Batch)
 			continue
 		}
-		c, err := nutrients.Cook(in.Food, in.Method)
+		c, err := cook(in.Food, in.Method)
 		if err != nil {
 			continue
 		}
