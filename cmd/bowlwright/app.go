@@ -111,7 +111,7 @@ func (p *program) app() *cli.App {
 		Commands: []*cli.Command{
 			p.demoCommand(), p.initCommand(), p.planCommand(), p.checkCommand(), p.cardCommand(), p.cookCommand(), p.weighCommand(), p.targetsCommand(),
 			p.explainCommand(), p.suggestCommand(), p.foodsCommand(),
-			p.historyCommand(), p.diffCommand(), p.restoreCommand(), p.checkCodeCommand(), p.completionCommand(), p.completeCommand(), p.helpCommand(),
+			p.historyCommand(), p.diffCommand(), p.restoreCommand(), p.checkCodeCommand(), p.exportCommand(), p.importCommand(), p.completionCommand(), p.completeCommand(), p.helpCommand(),
 		},
 		Flags: append(globalFlags(), cli.HelpFlag),
 	}

@@ -67,7 +67,7 @@ func demoFolder(t *testing.T) string {
 // command cannot be forgotten by the test below.
 var sampleArguments = map[string][]string{
 	"demo": {"example"}, "plan": {"Pip"}, "check": {}, "card": {"Pip"}, "weigh": {"Pip", "4.4 kg"}, "targets": {"Pip"},
-	"foods find": {"turkey"}, "foods show": {"carrot-raw"}, "foods import": {"label.csv"}, "history": {"Pip"}, "explain": {"Pip"}, "suggest": {"Pip"}, "diff": {"Pip", "Juno"}, "restore": {"M2P-N20-5"}, "cook": {}, "completion": {"bash"},
+	"foods find": {"turkey"}, "foods show": {"carrot-raw"}, "foods import": {"label.csv"}, "history": {"Pip"}, "explain": {"Pip"}, "suggest": {"Pip"}, "diff": {"Pip", "Juno"}, "restore": {"M2P-N20-5"}, "cook": {}, "completion": {"bash"}, "export": {"base"}, "import": {"recipe.csv"},
 	"init": {"new", "--pet", "Bo, dog, 9 kg", "--ingredient", "oats-rolled-dry, 1 kg, boiled"}, "check-code": {"M2P-N20-5"},
 }
 
@@ -98,6 +98,9 @@ func TestOptionsAnywhere(t *testing.T) {
 				}
 				dir := demoFolder(t)
 				if err := os.WriteFile(filepath.Join(dir, "label.csv"), []byte("name,protein_g\nOat bran,17\n"), 0o644); err != nil {
+					t.Fatal(err)
+				}
+				if err := os.WriteFile(filepath.Join(dir, "recipe.csv"), []byte("food,amount_g\ncarrot-raw,200\n"), 0o644); err != nil {
 					t.Fatal(err)
 				}
 				code, stdout, stderr := inProcess(dir, args...)

@@ -181,6 +181,10 @@ func (p *program) arguments(t typed) []candidate {
 			}
 		}
 		return all
+	case "export":
+		if len(t.args) == 0 {
+			return plainWords(exported...)
+		}
 	case "completion":
 		return plainWords(shells()...)
 	case "foods show", "foods find":
@@ -194,7 +198,7 @@ func (p *program) arguments(t typed) []candidate {
 		return nil
 	}
 	switch command {
-	case "plan", "card":
+	case "plan", "card", "export":
 		return slices.DeleteFunc(pets(h), func(c candidate) bool {
 			return slices.ContainsFunc(t.args, func(a string) bool { return strings.EqualFold(a, c.word) })
 		})

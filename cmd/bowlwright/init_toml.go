@@ -100,7 +100,11 @@ func (n newHousehold) baseTOML() string {
 	b.WriteString("# yield   = \"7.9 kg\"                     # weight of the cooked batch, when it was weighed\n")
 	for _, in := range n.ingredients {
 		b.WriteString("\n[[ingredient]]\n")
-		setting(&b, "food", tomlString(in.food), "")
+		if batch, ok := strings.CutPrefix(in.food, batchPrefix); ok {
+			setting(&b, "batch", tomlString(batch), "another file of bases/")
+		} else {
+			setting(&b, "food", tomlString(in.food), "")
+		}
 		setting(&b, "amount", tomlString(in.amount), "")
 		if in.method != "" {
 			setting(&b, "method", tomlString(in.method), "how it is cooked from raw")

@@ -1,0 +1,170 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"bowlwright/household"
+	"bowlwright/nutrients"
+)
+
+func (p *program) importCommand() *cli.Command {
+	return &cli.Command{
+		Name: "import", Usage: "make a base of a table of ingredients and amounts", ArgsUsage: "FILE",
+		Description: "FILE is CSV with commas, semicolons or tabs, foods down or across. The columns are food\n(an id or a name), amount, and if wanted unit and method; the unit may also stand in the\nheading (amount_g) or beside the number. A decimal comma is understood, and it is shown\nhow it was read. A new file is written into bases/, none is changed.",
+		Flags: []cli.Flag{
+			&cli.StringFlag{Name: "name", Usage: "`NAME` of the base (default: that of the file)"},
+			&cli.BoolFlag{Name: "dry-run", Usage: "write nothing, show how the table is read"},
+		},
+		Action: p.importBase,
+	}
+}
+
+// largestTable bounds what is read: a recipe is far smaller.
+const largestTable = 1 << 20
+
+type importBaseJSON struct {
+	Format      string         `json:"format"`
+	Base        string         `json:"base"`
+	File        string         `json:"file"`
+	Written     bool           `json:"written"`
+	Ingredients []readingsJSON `json:"ingredients"`
+}
+
+type readingsJSON struct {
+	Food    string  `json:"food"`
+	AmountG float64 `json:"amount_g"`
+	Method  string  `json:"method"`
+	// ReadAs is set where the text was understood otherwise than it stands.
+	ReadAs string `json:"read_as,omitempty"`
+}
+
+func (p *program) importBase(c *cli.Context) error {
+	if c.NArg() == 0 {
+		return &inputError{"import takes a table", "for example: bowlwright import recipe.csv"}
+	}
+	if err := noMore(c, 1); err != nil {
+		return err
+	}
+	h, today, err := p.load(c)
+	if err != nil {
+		return err
+	}
+	text, err := readTable(p.absolute(c.Args().First()))
+	if err != nil {
+		return err
+	}
+	lines, err := readIngredients(text, h)
+	if err != nil {
+		return err
+	}
+	name := c.String("name")
+	if name == "" {
+		base := filepath.Base(c.Args().First())
+		name = strings.TrimSuffix(base, filepath.Ext(base))
+	}
+	made := newHousehold{base: name}
+	for _, l := range lines {
+		made.ingredients = append(made.ingredients, l.ingredient)
+	}
+	file := household.Slug(name)
+	if _, err := os.Lstat(filepath.Join(h.Dir, "bases", file+".toml")); err == nil {
+		return &inputError{fmt.Sprintf("bases/%s.toml is there already", file), `give the base another name: --name "Turkey and oats, second"`}
+	}
+	if err := tryBase(h, file, made.baseTOML(), today); err != nil {
+		return err
+	}
+	if !c.Bool("dry-run") {
+		if err := p.writeBase(h, file, made.baseTOML()); err != nil {
+			return err
+		}
+	}
+	out := importBaseJSON{Format: "bowlwright/import/1", Base: file, File: "bases/" + file + ".toml", Written: !c.Bool("dry-run")}
+	for _, l := range lines {
+		out.Ingredients = append(out.Ingredients, readingsJSON{l.ingredient.food, l.grams, l.ingredient.method, l.readAs})
+	}
+	if c.Bool("json") {
+		return p.printJSON(out)
+	}
+	for _, l := range lines {
+		p.say(c, "%-10s %s", l.ingredient.amount, l.ingredient.food)
+		if l.ingredient.method != "" {
+			p.say(c, ", %s", l.ingredient.method)
+		}
+		if l.readAs != "" {
+			p.say(c, "   (%s)", l.readAs)
+		}
+		p.say(c, "\n")
+	}
+	if out.Written {
+		p.say(c, "Wrote %s. Use it with base = %q in household.toml.\n", out.File, file)
+	}
+	return nil
+}
+
+func readTable(path string) (string, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return "", &inputError{fmt.Sprintf("cannot read %s: %v", path, withoutOp(err)), "name a CSV file"}
+	}
+	defer f.Close()
+	text, err := io.ReadAll(io.LimitReader(f, largestTable+1))
+	if err != nil {
+		return "", &inputError{fmt.Sprintf("cannot read %s: %v", path, withoutOp(err)), "name a CSV file"}
+	}
+	if len(text) > largestTable {
+		return "", &inputError{fmt.Sprintf("%s is larger than a table of ingredients can be", path), "name a CSV file with one recipe"}
+	}
+	return string(text), nil
+}
+
+// writeBase writes a new batch. The lock keeps another run from writing the same.
+func (p *program) writeBase(h *household.Household, name, text string) error {
+	return writeFiles(filepath.Join(h.Dir, "bases"), []file{{name + ".toml", []byte(text)}})
+}
+
+// tryBase reads the batch together with the others of the household.
+func tryBase(h *household.Household, name, text string, today household.Date) error {
+	files := []file{{"bases/" + name + ".toml", []byte(text)}, {"household.toml", []byte(fmt.Sprintf("name = \"x\"\nbase = %s\n\n[[pet]]\nname = \"x\"\nspecies = \"dog\"\nweight = \"10 kg\"\n", tomlString(name)))}}
+	for _, folder := range []string{"bases", "foods"} {
+		entries, err := os.ReadDir(filepath.Join(h.Dir, folder))
+		if err != nil {
+			continue
+		}
+		for _, e := range entries {
+			if text, err := os.ReadFile(filepath.Join(h.Dir, folder, e.Name())); err == nil && strings.HasSuffix(e.Name(), ".toml") {
+				files = append(files, file{filepath.Join(folder, e.Name()), text})
+			}
+		}
+	}
+	return tryHousehold(files, today)
+}
+
+// foodNamed finds a food by id, by name, or by words that fit only one.
+func foodNamed(cat *nutrients.Catalogue, text string) (*nutrients.Food, error) {
+	text = strings.Join(strings.Fields(text), " ")
+	if f, ok := cat.Food(strings.ToLower(text)); ok {
+		return f, nil
+	}
+	for _, f := range cat.All() {
+		if strings.EqualFold(f.Name, text) {
+			return f, nil
+		}
+	}
+	found := cat.Find(strings.Fields(strings.ReplaceAll(text, ",", " "))...)
+	if len(found) == 1 {
+		return found[0], nil
+	}
+	hint := "find its id with: bowlwright foods find WORDS"
+	if near, ok := cat.Nearest(strings.ToLower(strings.ReplaceAll(text, " ", "-"))); ok {
+		hint = "did you mean " + near
+	} else if len(found) > 1 {
+		hint = fmt.Sprintf("did you mean %s or %s", found[0].ID, found[1].ID)
+	}
+	return nil, &inputError{fmt.Sprintf("no food is named %q", text), hint}
+}
