@@ -155,7 +155,9 @@ func shownIDs() []nutrients.ID {
 func numbers(profile *nutrients.Profile) (low map[string]*float64, high map[string]float64) {
 	low, high = map[string]*float64{}, map[string]float64{}
 	full := profile.For(nutrients.Cat)
-	for _, id := range shownIDs() {
+	// Vitamin A stands here as every species can use it, preformed; what dogs make
+	// of carotene is in vitamin_a_by_species.
+	for _, id := range append(shownIDs(), nutrients.VitaminA) {
 		low[id.String()] = nil
 		if f := full[id]; f.IsKnown() {
 			low[id.String()] = &f.Lo
@@ -176,7 +178,7 @@ func foodObject(f *nutrients.Food) foodJSON {
 	if f.PerUnit != nil {
 		out.PerUnit, _ = numbers(f.PerUnit)
 	}
-	for _, id := range shownIDs() {
+	for _, id := range append(shownIDs(), nutrients.VitaminA) {
 		out.Units[id.String()] = string(id.Info().Unit)
 	}
 	for id, s := range f.Figures {
@@ -210,10 +212,15 @@ func (p *program) printFood(f *nutrients.Food) {
 		info, x := id.Info(), full[id]
 		amount := "unknown"
 		switch {
+		case x.IsKnown() && x.Coverage < 1 && !id.Derived():
+			amount = fmt.Sprintf("at least %s %s", figure(x.Lo), shownUnit(string(info.Unit)))
 		case x.IsKnown() && x.Lo != x.Hi:
 			amount = fmt.Sprintf("%s to %s %s", figure(x.Lo), figure(x.Hi), shownUnit(string(info.Unit)))
 		case x.IsKnown():
 			amount = fmt.Sprintf("%s %s", figure(x.Lo), shownUnit(string(info.Unit)))
+		}
+		if s, ok := nutrients.SpreadOf(f, id); ok {
+			amount += fmt.Sprintf(" (%d samples, standard deviation %s)", s.N, figure(s.SD))
 		}
 		fmt.Fprintf(w, "  %-28s %s", info.Name, amount)
 		if s, own := f.Figures[id]; own {
@@ -226,6 +233,7 @@ func (p *program) printFood(f *nutrients.Food) {
 		}
 		fmt.Fprintln(w)
 	}
+	p.printFoodEnergy(profile)
 	if f.Refuse > 0 {
 		fmt.Fprintf(w, "\nthrown away of what is bought: %.0f %%\n", 100*f.Refuse)
 	}
@@ -252,4 +260,17 @@ func figure(x float64) string {
 		return strconv.FormatFloat(x, 'f', 0, 64)
 	}
 	return strconv.FormatFloat(x, 'g', 5, 64)
+}
+
+// printFoodEnergy shows the energy by each method and species.
+func (p *program) printFoodEnergy(profile *nutrients.Profile) {
+	for _, sp := range []nutrients.Species{nutrients.Dog, nutrients.Cat} {
+		for _, e := range profile.EnergyOfFood(sp) {
+			use := ""
+			if e.InUse {
+				use = ", used for plans"
+			}
+			fmt.Fprintf(p.env.stdout, "energy for a %s: %.0f kcal by %s%s [%s%s]\n", sp, e.Kcal, e.Method, use, e.Source.Text, recalledMark(e.Source.Recalled))
+		}
+	}
 }

@@ -28,6 +28,16 @@ type targetsJSON struct {
 	Limits          []limitJSON          `json:"limits"`
 	Ratios          []ratioJSON          `json:"ratios"`
 	Cautions        []string             `json:"cautions"`
+	// Methods are the energies by each published method, for adults.
+	Methods         []methodJSON `json:"methods"`
+	MethodsDisagree bool         `json:"methods_disagree"`
+}
+
+type methodJSON struct {
+	Method   string  `json:"method"`
+	Kcal     float64 `json:"kcal"`
+	Source   string  `json:"source"`
+	Recalled bool    `json:"recalled"`
 }
 
 type limitJSON struct {
@@ -71,7 +81,12 @@ func (p *program) targets(c *cli.Context) error {
 	out := targetsJSON{Format: "bowlwright/targets/1", Pet: pet.Name, Standard: pet.Animal.Standard, EnergyKcal: t.Energy.Kcal,
 		EnergySource: t.Energy.Method + "; " + t.Energy.Source.Text, EnergyRecalled: t.Energy.Source.Recalled,
 		ReferenceKcal: t.Energy.ReferenceKcal, IdealWeightKg: t.Energy.IdealKg, MetabolicWeight: t.Energy.MetabolicKg,
-		Cautions: t.Cautions, Limits: []limitJSON{}, Ratios: []ratioJSON{}}
+		Cautions: append([]string{}, t.Cautions...), Methods: []methodJSON{}, Limits: []limitJSON{}, Ratios: []ratioJSON{}}
+	methods, wide := nutrients.EnergyByMethods(pet.Animal)
+	out.MethodsDisagree = wide
+	for _, m := range methods {
+		out.Methods = append(out.Methods, methodJSON{m.Method, m.Kcal, m.Source.Text, m.Source.Recalled})
+	}
 	for _, l := range t.Limits {
 		source, recalled := sources(l)
 		out.Limits = append(out.Limits, limitJSON{ID: l.Nutrient, Unit: string(l.Nutrient.Info().Unit), Lower: l.Lower, Upper: l.Upper,
@@ -112,6 +127,13 @@ func (p *program) printTargets(out targetsJSON, t nutrients.Targets) {
 		fmt.Fprintf(w, "  %s\n", s)
 	}
 	fmt.Fprintf(w, "  source: %s%s\n", t.Energy.Source.Text, recalledMark(t.Energy.Source.Recalled))
+	if out.MethodsDisagree {
+		fmt.Fprintf(w, "\nPublished methods disagree widely for a healthy adult of %.4g kg:\n", out.IdealWeightKg)
+		for _, m := range out.Methods {
+			fmt.Fprintf(w, "  %s [%s%s]\n", m.Method, m.Source, recalledMark(m.Recalled))
+		}
+		fmt.Fprintln(w, "  Begin with the plan, weigh, and let the weight decide.")
+	}
 	for _, l := range t.Limits {
 		info := l.Nutrient.Info()
 		fmt.Fprintf(w, "\n%-26s %s\n", info.Name, span(l.Lower, l.Upper, string(info.Unit)))
