@@ -35,7 +35,7 @@ func EnergyByMethods(a Animal) (all []MethodEnergy, wide bool) {
 		if a.Neutered {
 			factor, text = 1.2, "neutered"
 		}
-		add(factor*Resting(ideal), fmt.Sprintf("%s adult: %.1f x 70 x %.2f^0.75", text, factor, ideal), srcCatLoss)
+		add(factor*Resting(ideal), fmt.Sprintf("%s adult: %.1f x 70 x %.2f^0.75", text, factor, ideal), Source{Text: "Cat Healthy Protocols, nutritional assessment: 1.2 neutered, 1.4 intact"})
 	} else {
 		add(95*m, fmt.Sprintf("low activity: 95 x %.2f^0.75", ideal), srcFEDIAF)
 		add(110*m, fmt.Sprintf("moderate activity: 110 x %.2f^0.75", ideal), srcFEDIAF)
