@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -17,8 +16,10 @@ func (p *program) cardCommand() *cli.Command {
 	return &cli.Command{
 		Name: "card", Usage: "print the daily card of each pet", ArgsUsage: "[PET…]",
 		Flags: []cli.Flag{
-			&cli.StringFlag{Name: "format", Value: "pdf", Usage: "`LIST` of pdf, html and text, with commas"},
+			&cli.StringFlag{Name: "format", Value: "pdf", Usage: "`LIST` of pdf, html, text and vet (every figure, for a veterinarian), with commas"},
 			&cli.StringFlag{Name: "paper", Value: "a4", Usage: "a4 or letter"},
+			&cli.BoolFlag{Name: "two-up", Usage: "half the size, two cards to a sheet"},
+			&cli.BoolFlag{Name: "comma", Usage: "write numbers with a decimal comma"},
 			&cli.StringFlag{Name: "out", Usage: "folder `DIR` for the files (default: cards in the household)"},
 		},
 		Action: p.card,
@@ -35,8 +36,8 @@ func knownPaper(paper string) error {
 func (p *program) card(c *cli.Context) error {
 	formats, paper := strings.Split(c.String("format"), ","), c.String("paper")
 	for _, f := range formats {
-		if !slices.Contains([]string{"pdf", "html", "text"}, f) {
-			return &inputError{fmt.Sprintf("--format %q is not known", f), "type --format pdf, html or text, or several: --format pdf,html"}
+		if !slices.Contains([]string{"pdf", "html", "text", "vet"}, f) {
+			return &inputError{fmt.Sprintf("--format %q is not known", f), "type --format pdf, html, text or vet, or several: --format pdf,html"}
 		}
 	}
 	if err := knownPaper(paper); err != nil {
@@ -55,13 +56,18 @@ func (p *program) card(c *cli.Context) error {
 		return err
 	}
 	p.warnStale(c, h, pets, today)
+	if err := p.noteCooking(h, pairs); err != nil {
+		return err
+	}
 	out := c.String("out")
 	if slices.Equal(formats, []string{"text"}) && out == "" && !c.Bool("json") {
 		for i, pair := range pairs {
 			if i > 0 {
 				fmt.Fprintln(p.env.stdout)
 			}
-			if err := report.CardText(p.env.stdout, pair, p.textOptions(c)); err != nil {
+			options := p.textOptions(c)
+			options.DecimalComma = c.Bool("comma")
+			if err := report.CardText(p.env.stdout, pair, options); err != nil {
 				return err
 			}
 		}
@@ -72,7 +78,7 @@ func (p *program) card(c *cli.Context) error {
 	} else if !filepath.IsAbs(out) {
 		out = filepath.Join(p.env.workDir, out)
 	}
-	files, err := cardFiles(pairs, formats, paper)
+	files, err := cardFiles(pairs, formats, report.PaperOptions{Paper: paper, TwoUp: c.Bool("two-up"), DecimalComma: c.Bool("comma"), Weights: h.Weights})
 	if err != nil {
 		return err
 	}
@@ -158,46 +164,6 @@ func (p *program) warnStale(c *cli.Context, h *household.Household, pets []*hous
 			fmt.Fprintf(p.env.stderr, "note: %s: %s\n", f.Pet, f.Message)
 		}
 	}
-}
-
-// cardFiles renders everything before anything is written.
-func cardFiles(pairs []household.Paired, formats []string, paper string) ([]file, error) {
-	var files []file
-	for _, pair := range pairs {
-		pet := pair.Plan().Pet.Pet
-		name := "card-" + household.Slug(pet)
-		var b bytes.Buffer
-		if slices.Contains(formats, "pdf") {
-			if err := report.CardsPDF(&b, []household.Paired{pair}, report.PaperOptions{Paper: paper}); err != nil {
-				return nil, fmt.Errorf("%s: %w", pet, err)
-			}
-			files = append(files, file{name + ".pdf", bytes.Clone(b.Bytes())})
-		}
-		b.Reset()
-		if slices.Contains(formats, "text") {
-			if err := report.CardText(&b, pair, report.TextOptions{Width: defaultColumns}); err != nil {
-				return nil, fmt.Errorf("%s: %w", pet, err)
-			}
-			files = append(files, file{name + ".txt", bytes.Clone(b.Bytes())})
-		}
-	}
-	if slices.Contains(formats, "pdf") && len(pairs) > 1 {
-		var b bytes.Buffer
-		if err := report.CardsPDF(&b, pairs, report.PaperOptions{Paper: paper}); err != nil {
-			return nil, err
-		}
-		files = append(files, file{"cards.pdf", b.Bytes()})
-	}
-	if slices.Contains(formats, "html") {
-		pages, err := report.HTMLPages(pairs)
-		if err != nil {
-			return nil, err
-		}
-		for _, page := range pages {
-			files = append(files, file{page.Name, page.Data})
-		}
-	}
-	return files, nil
 }
 
 // shortPath shows a path relative to where the user stands when that is shorter.

@@ -145,7 +145,7 @@ func (p *program) optionValues(t typed) []candidate {
 		if slices.Equal(t.path, []string{"cook"}) {
 			return plainWords("text", "pdf", "labels")
 		}
-		return plainWords("pdf", "html", "text")
+		return plainWords("pdf", "html", "text", "vet")
 	case "standard":
 		var all []candidate
 		for _, id := range nutrients.Standards() {

@@ -25,6 +25,7 @@ func (p *program) cookCommand() *cli.Command {
 			&cli.StringFlag{Name: "note", Usage: "a `REMARK` kept with what was cooked"},
 			&cli.StringFlag{Name: "format", Value: "text", Usage: "`LIST` of text, pdf and labels, with commas"},
 			&cli.StringFlag{Name: "paper", Value: "a4", Usage: "a4 or letter"},
+			&cli.BoolFlag{Name: "comma", Usage: "write numbers with a decimal comma"},
 			&cli.StringFlag{Name: "out", Usage: "folder `DIR` for the files (default: sheets in the household)"},
 		},
 		Action: p.cook,
@@ -167,7 +168,9 @@ func (p *program) cook(c *cli.Context) error {
 		return p.printJSON(out.with(h, batch))
 	}
 	if slices.Contains(formats, "text") && c.String("out") == "" {
-		if err := report.BatchText(p.env.stdout, batch, p.textOptions(c)); err != nil {
+		options := p.textOptions(c)
+		options.DecimalComma = c.Bool("comma")
+		if err := report.BatchText(p.env.stdout, batch, options); err != nil {
 			return err
 		}
 	}
@@ -217,7 +220,7 @@ func (p *program) sheets(c *cli.Context, h *household.Household, batch *report.B
 	} else if !filepath.IsAbs(dir) {
 		dir = filepath.Join(p.env.workDir, dir)
 	}
-	files, err := sheetFiles(h, batch, formats, c.String("paper"), c.String("out") != "")
+	files, err := sheetFiles(h, batch, formats, report.PaperOptions{Paper: c.String("paper"), DecimalComma: c.Bool("comma")}, c.String("out") != "")
 	if err != nil || len(files) == 0 {
 		return nil, err
 	}
@@ -232,12 +235,12 @@ func (p *program) sheets(c *cli.Context, h *household.Household, batch *report.B
 }
 
 // sheetFiles renders batch sheet and labels; the text is a file only when asked.
-func sheetFiles(h *household.Household, batch *report.Batch, formats []string, paper string, text bool) ([]file, error) {
+func sheetFiles(h *household.Household, batch *report.Batch, formats []string, options report.PaperOptions, text bool) ([]file, error) {
 	var files []file
-	name, options := h.Base.File, report.PaperOptions{Paper: paper}
+	name := h.Base.File
 	if slices.Contains(formats, "text") && text {
 		var b bytes.Buffer
-		if err := report.BatchText(&b, batch, report.TextOptions{Width: defaultColumns}); err != nil {
+		if err := report.BatchText(&b, batch, report.TextOptions{Width: defaultColumns, DecimalComma: options.DecimalComma}); err != nil {
 			return nil, err
 		}
 		files = append(files, file{"batch-" + name + ".txt", b.Bytes()})

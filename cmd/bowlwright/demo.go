@@ -61,7 +61,7 @@ func (p *program) demo(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	files, err := cardFiles(pairs, []string{"pdf", "html", "text"}, "a4")
+	files, err := cardFiles(pairs, []string{"pdf", "html", "text", "vet"}, report.PaperOptions{Paper: "a4", Weights: h.Weights})
 	if err != nil {
 		return err
 	}
@@ -73,7 +73,7 @@ func (p *program) demo(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	papers, err := sheetFiles(h, batch, []string{"pdf", "labels"}, "a4", false)
+	papers, err := sheetFiles(h, batch, []string{"pdf", "labels"}, report.PaperOptions{Paper: "a4"}, false)
 	if err != nil {
 		return err
 	}

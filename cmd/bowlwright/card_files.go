@@ -1,0 +1,77 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"slices"
+
+	"bowlwright/household"
+	"bowlwright/report"
+)
+
+// cardFiles renders everything before anything is written.
+func cardFiles(pairs []household.Paired, formats []string, o report.PaperOptions) ([]file, error) {
+	var files []file
+	render := func(name string, write func(io.Writer) error) error {
+		var b bytes.Buffer
+		if err := write(&b); err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+		files = append(files, file{name, b.Bytes()})
+		return nil
+	}
+	for _, pair := range pairs {
+		one, name := []household.Paired{pair}, household.Slug(pair.Plan().Pet.Pet)
+		for _, format := range formats {
+			var err error
+			switch format {
+			case "pdf":
+				err = render("card-"+name+".pdf", func(w io.Writer) error { return report.CardsPDF(w, one, o) })
+			case "text":
+				err = render("card-"+name+".txt", func(w io.Writer) error {
+					return report.CardText(w, pair, report.TextOptions{Width: defaultColumns, DecimalComma: o.DecimalComma})
+				})
+			case "vet":
+				err = render("vet-"+name+".pdf", func(w io.Writer) error { return report.VetPDF(w, one, o) })
+			}
+			if err != nil {
+				return nil, err
+			}
+		}
+	}
+	if slices.Contains(formats, "pdf") && len(pairs) > 1 {
+		if err := render("cards.pdf", func(w io.Writer) error { return report.CardsPDF(w, pairs, o) }); err != nil {
+			return nil, err
+		}
+	}
+	if slices.Contains(formats, "html") {
+		pages, err := report.HTMLPages(pairs)
+		if err != nil {
+			return nil, err
+		}
+		for _, page := range pages {
+			files = append(files, file{page.Name, page.Data})
+		}
+	}
+	return files, nil
+}
+
+// noteCooking says what the last cooking of the base changes, where it came out
+// otherwise than expected: the card counts with the weight expected.
+func (p *program) noteCooking(h *household.Household, pairs []household.Paired) error {
+	cooking, _, err := household.OpenRecords(h.Dir).LatestCooking(h.Base)
+	if err != nil || cooking == nil || cooking.Factor() == 1 {
+		return err
+	}
+	for _, pair := range pairs {
+		g, err := cooking.PortionG(pair)
+		if err != nil {
+			return err
+		}
+		pet := pair.Plan().Pet
+		fmt.Fprintf(p.env.stderr, "note: of the batch cooked on %s, %s gets %s g of base a day, not %s g: it came out %+.1f %% by weight\n",
+			cooking.Date, pet.Pet, shortFigure(g), shortFigure(pet.BaseG), 100*(cooking.CookedG/cooking.ExpectedG-1))
+	}
+	return nil
+}
