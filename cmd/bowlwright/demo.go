@@ -114,12 +114,8 @@ func (p *program) demo(c *cli.Context) error {
 // planLine is one plan in one line.
 func planLine(plan *household.Plan) string {
 	pet := &plan.Pet
-	total := 0.0
-	for _, a := range pet.Addons {
-		total += a.G
-	}
 	return fmt.Sprintf("%-8s %-4s %6.2f kg  %5.0f kcal  %-5s base %g g + add-on %.4g g (%d items)",
-		pet.Pet, pet.Species, pet.WeightKg, pet.EnergyKcal, pet.Status, pet.BaseG, total, len(pet.Addons))
+		pet.Pet, pet.Species, pet.WeightKg, pet.EnergyKcal, pet.Status, pet.BaseG, addonGrams(plan), len(pet.Addons))
 }
 
 // asCannotWrite keeps the error of a folder that is not empty and names the folder

@@ -19,6 +19,8 @@ type environment struct {
 	workDir        string
 	// columns is the width of the terminal, 0 when output is no terminal.
 	columns int
+	// progress is true when the error output is a terminal.
+	progress bool
 }
 
 func main() {
@@ -27,5 +29,6 @@ func main() {
 		dir = "."
 	}
 	os.Exit(run(environment{args: os.Args, stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr,
-		now: time.Now, getenv: os.Getenv, workDir: dir, columns: terminalColumns(os.Stdout)}))
+		now: time.Now, getenv: os.Getenv, workDir: dir, columns: terminalColumns(os.Stdout),
+		progress: terminalColumns(os.Stderr) > 0}))
 }

@@ -74,7 +74,12 @@ func (p *program) plan(c *cli.Context) error {
 	if !c.Bool("quiet") {
 		p.showFindings(findings)
 	}
+	done := func() {}
+	if !c.Bool("quiet") && !c.Bool("json") {
+		done = p.progress(fmt.Sprintf("planning %d pets", len(pets)), progressDelay)
+	}
 	plans, err := solveAll(h, pets, inUse, today)
+	done()
 	if err != nil {
 		return err
 	}
@@ -102,6 +107,8 @@ func (p *program) plan(c *cli.Context) error {
 		}
 		if old, ok := inUse[plan.Pet.Pet]; ok && c.Bool("compare") {
 			fmt.Fprintf(p.env.stdout, "\nAgainst the plan of %s:\n%s", old.Plan.Date, indent(household.DiffPlans(old.Plan, plan)))
+		} else if ok {
+			p.say(c, "%s", since(h, old, plan, today))
 		}
 	}
 	if !c.Bool("dry-run") {
@@ -115,6 +122,34 @@ func (p *program) plan(c *cli.Context) error {
 		}
 	}
 	return notMet(plans)
+}
+
+// since says in a few lines why a plan is not that in use any more, nothing when
+// nothing changed.
+func since(h *household.Household, old household.PlanRecord, plan *household.Plan, today household.Date) string {
+	var why []string
+	for _, f := range household.Check(h, map[string]household.PlanRecord{plan.Pet.Pet: old}, today) {
+		switch {
+		case f.Pet != plan.Pet.Pet:
+		case f.Code == "other-base":
+			why = append(why, household.DiffBases(old.Plan.Base, plan.Base)...)
+		case f.Severity == household.Stale && f.Code != "weigh-in-overdue":
+			why = append(why, f.Message)
+		}
+	}
+	if len(why) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("\nSince the plan of %s\n%s  base %g g a day, now %g g; add-on %s g, now %s g\n", old.Plan.Date, indent(why),
+		old.Plan.Pet.BaseG, plan.Pet.BaseG, shortFigure(addonGrams(old.Plan)), shortFigure(addonGrams(plan)))
+}
+
+func addonGrams(plan *household.Plan) float64 {
+	total := 0.0
+	for _, a := range plan.Pet.Addons {
+		total += a.G
+	}
+	return total
 }
 
 func indent(lines []string) string {

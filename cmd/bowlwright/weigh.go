@@ -70,6 +70,28 @@ func (p *program) weigh(c *cli.Context) error {
 	if afterErr != nil {
 		p.say(c, "The energy cannot be worked out for this weight: %v.\n", afterErr)
 	}
+	p.say(c, "%s", trendLine(h.Dir, pet.Name, today))
 	p.say(c, "Plan anew with: bowlwright plan %s\n", quotedName(pet.Name))
 	return nil
+}
+
+// trendLine says how the weight moves, once enough weighings are in the log.
+func trendLine(dir, name string, today household.Date) string {
+	h, list, err := household.Load(dir, today)
+	if err != nil || list.HasErrors() {
+		return ""
+	}
+	pet, ok := h.Pet(name)
+	if !ok {
+		return ""
+	}
+	trend, ok := h.Trend(pet, today)
+	if !ok {
+		return ""
+	}
+	odd := ""
+	if trend.LastIsOdd {
+		odd = "; this weighing does not fit the others: weigh again"
+	}
+	return fmt.Sprintf("Trend: %+.2f kg (%+.1f %%) a week, from %d days of weighing since %s%s.\n", trend.KgPerWeek, trend.PercentPerWeek, trend.Days, trend.From, odd)
 }
