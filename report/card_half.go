@@ -27,9 +27,6 @@ func (p *page) nextHalf() {
 	p.pdf.TransformBegin()
 	// In points from the lower left corner, as the format of the page has it.
 	p.pdf.Transform(gofpdf.TransformMatrix{A: scale, D: scale, E: float64(side) * width / 2 / 25.4 * 72, F: height * (1 - scale) / 25.4 * 72})
-	// The font of before is forgotten with the transformation; the writer does not
-	// know, so it is made to set one.
-	p.pdf.SetFont(fontName, "", 1)
 }
 
 // endHalf ends the transformation of a half that was begun.

@@ -10,6 +10,16 @@ import (
 	"bowlwright/household"
 )
 
+// HTMLOptions say how the reader writes numbers and what the pages show beside the
+// plans.
+type HTMLOptions struct {
+	// Weights is the weight log; a pet's page draws its weighings when there are two
+	// or more.
+	Weights []household.WeighIn
+	// DecimalComma writes "2,5 g" instead of "2.5 g".
+	DecimalComma bool
+}
+
 // HTMLPage is one file of the pages for a browser.
 type HTMLPage struct {
 	// Name is the file's name; pages link to one another by it.
@@ -30,16 +40,17 @@ var pages = template.Must(template.Must(template.New("index").Parse(indexTemplat
 
 // htmlCard is a card with what only the browser shows.
 type htmlCard struct {
-	CSS                             template.CSS
-	Household, Pet, About, File     string
-	BaseName, BaseCode, Base, Made  string
-	WeighBy, PremixRecipe, Short    string
-	Refused                         []string
-	Banner, Meals, Ratios           []string
-	Addons, Premix, Extras          []htmlItem
-	Purposes                        []htmlItem
-	Bars                            []htmlBar
-	Storage, Mind, Legend, Deciding []string
+	CSS                              template.CSS
+	Household, Pet, About, File      string
+	BaseName, BaseCode, Base, Made   string
+	WeighBy, PremixRecipe, Short     string
+	Refused                          []string
+	Banner, Ratios                   []string
+	Portions, Addons, Premix, Extras []htmlItem
+	Purposes                         []htmlItem
+	Weight                           *htmlPlot
+	Bars                             []htmlBar
+	Storage, Mind, Legend, Deciding  []string
 }
 
 // Daily lists the add-ons of a day in one line.
@@ -83,7 +94,7 @@ type htmlCell struct {
 
 // HTMLPages returns index.html and one page a pet. A pet whose plan has no amounts
 // gets a page that says why. The pages need no network and no script.
-func HTMLPages(ps []household.Paired) ([]HTMLPage, error) {
+func HTMLPages(ps []household.Paired, o HTMLOptions) ([]HTMLPage, error) {
 	if len(ps) == 0 {
 		return nil, fmt.Errorf("there is no page to write")
 	}
@@ -93,22 +104,31 @@ func HTMLPages(ps []household.Paired) ([]HTMLPage, error) {
 	used := map[string]int{}
 	for _, p := range ps {
 		c := newHTMLCard(p)
+		c.Weight = newHTMLPlot(weightsOf(p.Plan().Pet.Pet, o.Weights))
 		c.File = pageName(p.Plan().Pet.Pet, used)
 		index.Cards = append(index.Cards, c)
 	}
 	index.Rows = compare(ps)
 	var out []HTMLPage
-	var b bytes.Buffer
-	if err := pages.ExecuteTemplate(&b, "index", index); err != nil {
-		return nil, fmt.Errorf("index page: %w", err)
-	}
-	out = append(out, HTMLPage{"index.html", b.Bytes()})
-	for _, c := range index.Cards {
+	add := func(name, template string, view any) error {
 		var b bytes.Buffer
-		if err := pages.ExecuteTemplate(&b, "pet", c); err != nil {
-			return nil, fmt.Errorf("page of %s: %w", c.Pet, err)
+		if err := pages.ExecuteTemplate(&b, template, view); err != nil {
+			return fmt.Errorf("page %s: %w", name, err)
 		}
-		out = append(out, HTMLPage{c.File, b.Bytes()})
+		text := b.String()
+		if o.DecimalComma {
+			text = commaInText(text)
+		}
+		out = append(out, HTMLPage{name, []byte(text)})
+		return nil
+	}
+	if err := add("index.html", "index", index); err != nil {
+		return nil, err
+	}
+	for _, c := range index.Cards {
+		if err := add(c.File, "pet", c); err != nil {
+			return nil, err
+		}
 	}
 	return out, nil
 }
@@ -135,8 +155,9 @@ func newHTMLCard(p household.Paired) *htmlCard {
 	}
 	h.Short = fmt.Sprintf("%d of %d nutrients inside their limits", insideCount(c), len(c.bars))
 	h.Base, h.Made, h.WeighBy, h.PremixRecipe = c.base, c.made, c.weighBy, c.premixRecipe
-	h.Banner, h.Meals, h.Ratios, h.Storage, h.Legend = c.banner, c.meals, c.ratios, c.storage, c.legendWith("Hatched")
+	h.Banner, h.Ratios, h.Storage, h.Legend = c.banner, c.ratios, c.storage, c.legendWith("Hatched")
 	h.Mind = cleanAll(append(append([]string(nil), c.notes...), c.cautions...))
+	h.Portions = htmlItems(c.portions)
 	h.Addons, h.Premix, h.Extras = htmlItems(c.addons), htmlItems(c.premix), htmlItems(c.extras)
 	for i, b := range c.bars {
 		h.Bars = append(h.Bars, htmlBar{Name: b.name, Amount: b.amount, Limits: b.limits, Known: strings.Replace(b.coverage, "%", " %", 1), State: b.state,

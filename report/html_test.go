@@ -6,6 +6,7 @@ import (
 	"errors"
 	"io"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -17,7 +18,7 @@ func testPages(t *testing.T) map[string]string {
 	base := testBase(t)
 	ps := testPairs(t, base)
 	ps = append(ps, pair(t, short(testPlan("Marlow", base)), base), pair(t, over(testPlan("Over <script>alert(1)</script>", base)), base))
-	pages, err := HTMLPages(ps)
+	pages, err := HTMLPages(ps, HTMLOptions{Weights: testWeights("Marlow")})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -90,20 +91,20 @@ func TestPageOfNoPlanHasNoAmounts(t *testing.T) {
 func TestPageHoldsTheCard(t *testing.T) {
 	base := testBase(t)
 	p := pair(t, testPlan("Marlow", base), base)
-	pages, err := HTMLPages([]household.Paired{p})
+	pages, err := HTMLPages([]household.Paired{p}, HTMLOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	var again []HTMLPage
-	if again, err = HTMLPages([]household.Paired{p}); err != nil || !bytes.Equal(again[1].Data, pages[1].Data) {
+	if again, err = HTMLPages([]household.Paired{p}, HTMLOptions{}); err != nil || !bytes.Equal(again[1].Data, pages[1].Data) {
 		t.Errorf("two renderings of one record differ (%v)", err)
 	}
 	c, err := newCard(p)
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := append([]string{c.base, c.baseCode, c.weighBy, c.premixRecipe}, c.meals...)
-	for _, list := range [][]item{c.addons, c.premix, c.extras} {
+	want := append([]string{c.base, c.baseCode, c.weighBy, c.premixRecipe}, c.ratios...)
+	for _, list := range [][]item{c.portions, c.addons, c.premix, c.extras} {
 		for _, i := range list {
 			want = append(want, i.amount, i.name)
 		}
@@ -115,6 +116,41 @@ func TestPageHoldsTheCard(t *testing.T) {
 	for _, s := range want {
 		if !strings.Contains(page, s) {
 			t.Errorf("%q is not on the page", s)
+		}
+	}
+}
+
+func TestPageWithDecimalComma(t *testing.T) {
+	base := testBase(t)
+	ps := []household.Paired{pair(t, testPlan("Marlow", base), base)}
+	write := func(comma bool) string {
+		pages, err := HTMLPages(ps, HTMLOptions{DecimalComma: comma, Weights: testWeights("Marlow")})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(pages[1].Data)
+	}
+	point, comma := write(false), write(true)
+	if !strings.Contains(comma, "<b>84,56 g</b>") || !strings.Contains(comma, "31,5 kg on 2026-10-31") || strings.Contains(comma, "31.5 kg") {
+		t.Error("the numbers keep their points")
+	}
+	tags := regexp.MustCompile(`(?s)<style>.*?</style>|<[^>]*>`)
+	if a, b := tags.FindAllString(point, -1), tags.FindAllString(comma, -1); !slices.Equal(a, b) {
+		t.Error("the comma got into the tags")
+	}
+	if strings.ReplaceAll(point, ".", ",") != strings.ReplaceAll(comma, ".", ",") {
+		t.Error("more than points changed")
+	}
+}
+
+func TestPageDrawsTheWeighings(t *testing.T) {
+	m := testPages(t)
+	if page := m["pet-marlow.html"]; !strings.Contains(page, "<polyline") || !strings.Contains(page, "Weight: 33 kg on 2026-09-01, 31.5 kg on 2026-10-31") {
+		t.Error("the weighings are not on the page")
+	}
+	for name, page := range m {
+		if name != "pet-marlow.html" && strings.Contains(page, "polyline") && !strings.HasPrefix(name, "pet-marlow") {
+			t.Errorf("%s draws weighings of another pet", name)
 		}
 	}
 }

@@ -157,7 +157,7 @@ func TestPagePrints(t *testing.T) {
 	needProgram(t, "chromium")
 	needProgram(t, "pdftotext")
 	base := testBase(t)
-	pages, err := HTMLPages([]household.Paired{pair(t, testPlan("Marlow", base), base)})
+	pages, err := HTMLPages([]household.Paired{pair(t, testPlan("Marlow", base), base)}, HTMLOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -172,7 +172,7 @@ func TestPagePrints(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := pdfText(t, data)
-	for _, want := range []string{"Marlow", base.Identity().Code, "813 g", "Morning: 407 g of base", "2 capsules", "84.56 g", "Calcium 1804 mg at least 1801", "UNKNOWN", "Weigh again by 2026-12-25"} {
+	for _, want := range []string{"Marlow", base.Identity().Code, "together 813 g a day", "407 g Morning", "2 capsules", "84.56 g", "Calcium 1804 mg at least 1801", "UNKNOWN", "Weigh again by 2026-12-25"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not on the printed page:\n%s", want, text)
 		}

@@ -62,3 +62,26 @@ func BenchmarkTenCards(b *testing.B) {
 		}
 	}
 }
+
+// TestEachHalfSetsItsFont: the font of before ends with the scaling of a half.
+func TestEachHalfSetsItsFont(t *testing.T) {
+	p := newPage(PaperOptions{Paper: "a4", TwoUp: true}, household.NewDate(2026, 11, 25), "halves")
+	p.pdf.SetCompression(false)
+	for range 2 {
+		p.next()
+		p.text(p.left, p.y, p.inner, "the same", "", 10, "L")
+	}
+	var b bytes.Buffer
+	if err := p.output(&b); err != nil {
+		t.Fatal(err)
+	}
+	halves := strings.Split(b.String(), " cm\n")
+	if len(halves) < 3 {
+		t.Fatalf("%d halves", len(halves)-1)
+	}
+	for i, half := range halves[1:3] {
+		if set, drawn := strings.Index(half, " 10.00 Tf"), strings.Index(half, "Tj"); set < 0 || drawn < set {
+			t.Errorf("half %d draws before it sets its font", i+1)
+		}
+	}
+}

@@ -46,7 +46,7 @@ func cardFiles(pairs []household.Paired, formats []string, o report.PaperOptions
 		}
 	}
 	if slices.Contains(formats, "html") {
-		pages, err := report.HTMLPages(pairs)
+		pages, err := report.HTMLPages(pairs, report.HTMLOptions{DecimalComma: o.DecimalComma, Weights: o.Weights})
 		if err != nil {
 			return nil, err
 		}
