@@ -224,7 +224,7 @@ func applyRetention(c *Cooked, method, used, kind string, table map[ID]kept) {
 		c.Kept[id] = c.Kept[id].Scale(k.share)
 		recalled = recalled || k.recalled
 		if k.share < 0.7 {
-			lost = append(lost, fmt.Sprintf("%s %.0f %%", id.Info().Name, 100*k.share))
+			lost = append(lost, keptText(id, k))
 		}
 	}
 	// Carotenes and retinol are lost as vitamin A is.
@@ -261,4 +261,13 @@ func yieldOf(f *Food, group, kind string) float64 {
 		}
 	}
 	return 1
+}
+
+// keptText says what stays of a nutrient, with the published range where there is one.
+func keptText(id ID, k kept) string {
+	text := fmt.Sprintf("%s %.0f %%", id.Info().Name, 100*k.share)
+	if k.low < k.high {
+		text += fmt.Sprintf(" (%.0f to %.0f)", 100*k.low, 100*k.high)
+	}
+	return text
 }

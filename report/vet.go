@@ -65,6 +65,9 @@ func newVetView(p household.Paired) (*vetView, error) {
 	for _, b := range pet.Binding {
 		v.deciding = append(v.deciding, b.Limit+": "+b.Costs)
 	}
+	for _, n := range plan.Base.CookingNotes {
+		v.mind = append(v.mind, "cooking, "+n)
+	}
 	v.digests = []string{"recipe " + plan.Base.RecipeDigest, "figures " + plan.Base.FiguresDigest}
 	return v, nil
 }

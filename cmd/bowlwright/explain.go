@@ -151,6 +151,9 @@ func (p *program) printExplanation(e *optimize.Explanation, full bool) {
 		}
 		fmt.Fprintf(w, "  %-26s %s\n", s.Name, strings.Join(parts, ", "))
 	}
+	if notes := e.Plan.Base.CookingNotes; len(notes) > 0 {
+		fmt.Fprintf(w, "\nWhat cooking took from the base, in per cent that stay and their range\n%s", indent(notes))
+	}
 	fmt.Fprintf(w, "\nOne nutrient in full: bowlwright explain %s calcium\n", quotedName(pet.Pet))
 }
 
