@@ -43,6 +43,9 @@ func TestPagesStandAlone(t *testing.T) {
 		if found := reference.FindString(s); found != "" {
 			t.Errorf("%s refers to something outside: %q", name, found)
 		}
+		if got := policy.FindString(s); !strings.Contains(got, "default-src 'none'; style-src 'unsafe-inline'\"") {
+			t.Errorf("%s lets the browser load things: %q", name, got)
+		}
 		for _, href := range regexp.MustCompile(`href="([^"]*)"`).FindAllStringSubmatch(s, -1) {
 			if _, ok := m[href[1]]; !ok {
 				t.Errorf("%s links to %q, which is not written", name, href[1])

@@ -7,6 +7,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -178,3 +179,31 @@ func TestPagePrints(t *testing.T) {
 		}
 	}
 }
+
+// TestBrowserRefusesWhatIsOutside puts a script and a picture into a page: neither
+// runs, so a slip in the texts of a household cannot reach the network.
+func TestBrowserRefusesWhatIsOutside(t *testing.T) {
+	needProgram(t, "chromium")
+	base := testBase(t)
+	pages, err := HTMLPages([]household.Paired{pair(t, testPlan("Marlow", base), base)}, HTMLOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	const slip = `<script>document.title = "ran"</script><img alt="x" src="data:image/gif;base64,R0lGODlhAQABAAAAACw=" onerror="document.title = 'refused'" onload="document.title = 'ran'"></body>`
+	for _, guarded := range []bool{true, false} {
+		page := strings.Replace(string(pages[1].Data), "</body>", slip, 1)
+		if !guarded {
+			page = policy.ReplaceAllString(page, "")
+		}
+		file := filepath.Join(t.TempDir(), "page.html")
+		if err := os.WriteFile(file, []byte(page), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		title := titleElement.FindString(chromium(t, "--virtual-time-budget=5000", "--dump-dom", "file://"+file))
+		if untouched := strings.Contains(title, "Marlow"); untouched != guarded {
+			t.Errorf("with the policy %v the title is %q", guarded, title)
+		}
+	}
+}
+
+var titleElement = regexp.MustCompile(`<title>[^<]*</title>`)
