@@ -127,8 +127,11 @@ func usageError(c *cli.Context, err error) error {
 			known = append(known, f.Names()...)
 		}
 		hint := fmt.Sprintf("bowlwright %s --help lists the options", c.Command.FullName())
-		if near, ok := diag.Nearest(strings.TrimLeft(name, "-"), known); ok {
+		typed := strings.TrimLeft(name, "-")
+		if near, ok := diag.Nearest(typed, known); ok {
 			hint = "did you mean --" + near
+		} else if i := slices.IndexFunc(known, func(k string) bool { return strings.HasPrefix(k, typed) }); i >= 0 {
+			hint = "did you mean --" + known[i]
 		}
 		return &inputError{fmt.Sprintf("there is no option --%s", strings.TrimLeft(name, "-")), hint}
 	}

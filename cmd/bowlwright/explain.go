@@ -120,18 +120,18 @@ func (p *program) printExplanation(e *optimize.Explanation, full bool) {
 	w, pet := p.env.stdout, &e.Plan.Pet
 	fmt.Fprintf(w, "%s: %s\n", pet.Pet, pet.Status)
 	if len(e.Words) > 0 {
-		fmt.Fprintf(w, "\nWhat stands in the way\n%s", indent(e.Words))
+		fmt.Fprintf(w, "\nWhat stands in the way\n%s", inPrint(indent(e.Words)))
 	}
 	if len(e.Relaxation) > 0 {
 		fmt.Fprintf(w, "\nThe least that has to give way\n")
 		for _, r := range e.Relaxation {
-			fmt.Fprintf(w, "  %s\n", r.Words)
+			fmt.Fprintf(w, "  %s\n", inPrint(r.Words))
 		}
 	}
 	if len(e.Limits) > 0 {
 		fmt.Fprintf(w, "\nWhat decides\n")
 		for _, l := range e.Limits {
-			fmt.Fprintf(w, "  %s\n", l.Words)
+			fmt.Fprintf(w, "  %s\n", inPrint(l.Words))
 		}
 	}
 	if !pet.Status.Printable() {

@@ -48,7 +48,7 @@ type foodLineJSON struct {
 }
 
 func (p *program) foodsFind(c *cli.Context) error {
-	if c.NArg() == 0 {
+	if strings.TrimSpace(strings.Join(c.Args().Slice(), "")) == "" {
 		return &inputError{"foods find takes words to look for", "for example: bowlwright foods find turkey thigh"}
 	}
 	cat, err := p.catalogue(c)

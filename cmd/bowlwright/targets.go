@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"regexp"
+	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -138,7 +140,7 @@ func (p *program) printTargets(out targetsJSON, t nutrients.Targets) {
 		info := l.Nutrient.Info()
 		fmt.Fprintf(w, "\n%-26s %s\n", info.Name, span(l.Lower, l.Upper, string(info.Unit)))
 		for _, s := range l.Steps {
-			fmt.Fprintf(w, "  %s\n", s)
+			fmt.Fprintf(w, "  %s\n", inPrint(s))
 		}
 	}
 	for _, r := range t.Ratios {
@@ -157,23 +159,27 @@ func recalledMark(recalled bool) string {
 }
 
 // shownUnit is a unit as people write it.
-func shownUnit(unit string) string {
-	if unit == string(nutrients.Microgram) {
-		return "µg"
-	}
-	return unit
-}
+func shownUnit(unit string) string { return inPrint(unit) }
+
+// micro matches the unit as files and JSON write it.
+var micro = regexp.MustCompile(`\bug\b`)
+
+// inPrint writes the units of a sentence as people do.
+func inPrint(s string) string { return micro.ReplaceAllString(s, "µg") }
 
 // span writes a range in words.
 func span(lower, upper *float64, unit string) string {
 	unit = shownUnit(unit)
+	var words string
 	switch {
 	case lower != nil && upper != nil:
-		return fmt.Sprintf("%.4g to %.5g %s", *lower, *upper, unit)
+		words = fmt.Sprintf("%.4g to %.5g %s", *lower, *upper, unit)
 	case lower != nil:
-		return fmt.Sprintf("at least %.4g %s", *lower, unit)
+		words = fmt.Sprintf("at least %.4g %s", *lower, unit)
 	case upper != nil:
-		return fmt.Sprintf("at most %.5g %s", *upper, unit)
+		words = fmt.Sprintf("at most %.5g %s", *upper, unit)
+	default:
+		words = "no limit"
 	}
-	return "no limit"
+	return strings.TrimSpace(words)
 }
