@@ -26,8 +26,31 @@ type explainJSON struct {
 	*optimize.Explanation
 }
 
-// request is what the computation of one pet needs, with the plan in use.
-func (p *program) request(h *household.Household, pet *household.Pet, today household.Date) (optimize.Request, error) {
+// petAsked loads the household and finds the pet that a command is about. The
+// command takes no more than most arguments.
+func (p *program) petAsked(c *cli.Context, example string, most int) (*household.Household, *household.Pet, household.Date, error) {
+	var none household.Date
+	if c.NArg() == 0 {
+		return nil, nil, none, &inputError{c.Command.Name + " takes the name of a pet", "for example: bowlwright " + example}
+	}
+	if err := noMore(c, most); err != nil {
+		return nil, nil, none, err
+	}
+	h, today, err := p.load(c)
+	if err != nil {
+		return nil, nil, none, err
+	}
+	pet, err := petNamed(h, c.Args().First())
+	return h, pet, today, err
+}
+
+// petRequest is what the computation of the pet asked for needs, with the plan in
+// use.
+func (p *program) petRequest(c *cli.Context, example string, most int) (optimize.Request, error) {
+	h, pet, today, err := p.petAsked(c, example, most)
+	if err != nil {
+		return optimize.Request{}, err
+	}
 	req := optimize.Request{Household: h, Pet: pet, Today: today, Version: version}
 	inUse, _, err := household.OpenRecords(h.Dir).InUse()
 	if old, ok := inUse[pet.Name]; ok {
@@ -37,24 +60,11 @@ func (p *program) request(h *household.Household, pet *household.Pet, today hous
 }
 
 func (p *program) explain(c *cli.Context) error {
-	if c.NArg() == 0 {
-		return &inputError{"explain takes the name of a pet", "for example: bowlwright explain Pip calcium"}
-	}
-	if err := noMore(c, 2); err != nil {
-		return err
-	}
-	h, today, err := p.load(c)
+	req, err := p.petRequest(c, "explain Pip calcium", 2)
 	if err != nil {
 		return err
 	}
-	pet, err := petNamed(h, c.Args().First())
-	if err != nil {
-		return err
-	}
-	req, err := p.request(h, pet, today)
-	if err != nil {
-		return err
-	}
+	pet := req.Pet
 	ctx, cancel := context.WithTimeout(context.Background(), solveLimit)
 	defer cancel()
 	e, err := optimize.Explain(ctx, req)

@@ -24,24 +24,11 @@ type suggestJSON struct {
 }
 
 func (p *program) suggest(c *cli.Context) error {
-	if c.NArg() == 0 {
-		return &inputError{"suggest takes the name of a pet", "for example: bowlwright suggest Pip"}
-	}
-	if err := noMore(c, 1); err != nil {
-		return err
-	}
-	h, today, err := p.load(c)
+	req, err := p.petRequest(c, "suggest Pip", 1)
 	if err != nil {
 		return err
 	}
-	pet, err := petNamed(h, c.Args().First())
-	if err != nil {
-		return err
-	}
-	req, err := p.request(h, pet, today)
-	if err != nil {
-		return err
-	}
+	pet := req.Pet
 	ctx, cancel := context.WithTimeout(context.Background(), solveLimit)
 	defer cancel()
 	plan, err := optimize.Solve(ctx, req)

@@ -62,17 +62,7 @@ type ratioJSON struct {
 }
 
 func (p *program) targets(c *cli.Context) error {
-	if c.NArg() == 0 {
-		return &inputError{"targets takes the name of a pet", "for example: bowlwright targets Marlow"}
-	}
-	if err := noMore(c, 1); err != nil {
-		return err
-	}
-	h, _, err := p.load(c)
-	if err != nil {
-		return err
-	}
-	pet, err := petNamed(h, c.Args().First())
+	_, pet, _, err := p.petAsked(c, "targets Marlow", 1)
 	if err != nil {
 		return err
 	}
