@@ -89,7 +89,7 @@ func (b bar) style() string {
 
 // bar draws one nutrient: name, track with limits and mark, amount and limits.
 func (p *page) bar(x, y, w, h float64, b bar) {
-	nameW, trackW := w*0.32, w*0.22
+	nameW, trackW := w*0.34, w*0.22
 	textW := w - nameW - trackW - 3
 	size := min(7.8, h/pointInMM/1.3)
 	p.gray(0)

@@ -166,7 +166,7 @@ func newHTMLCard(p household.Paired) *htmlCard {
 	}
 	h.Purposes = htmlItems(purposes(pet))
 	for _, b := range pet.Binding {
-		h.Deciding = append(h.Deciding, clean(b.Limit+": "+b.Costs))
+		h.Deciding = append(h.Deciding, clean(deciding(b)))
 	}
 	return h
 }

@@ -237,3 +237,12 @@ func rangeText(lower, upper *float64) string {
 	}
 	return "no limit"
 }
+
+// deciding says what a limit that decides the plan costs.
+func deciding(b household.Binding) string {
+	costs := b.Costs
+	if of, ok := strings.CutSuffix(costs, " per ug"); ok {
+		costs = of + " per " + unitText("ug")
+	}
+	return b.Limit + ": " + costs
+}

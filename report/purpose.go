@@ -15,25 +15,28 @@ const (
 	mostPurposes = 3
 )
 
-// purposes say what each add-on is for: the nutrients whose gap it closes, by the
-// program recorded with the plan. Plans without a program give none.
+// purposes say what each add-on is for. Plans without a program give none.
 func purposes(pet *household.PetPlan) []item {
-	if pet.Certificate == nil || pet.Certificate.Program == nil {
-		return nil
-	}
-	program := pet.Certificate.Program
 	var all []item
 	for _, a := range pet.Addons {
-		column := slices.IndexFunc(program.Columns, func(c household.ProgramColumn) bool { return c.Food == a.Food })
-		if column < 0 {
-			continue
+		if s := purpose(pet, a); s != "" {
+			all = append(all, item{dose(a), a.Name, s})
 		}
-		all = append(all, item{dose(a), a.Name, purpose(pet, program, column, a.G)})
 	}
 	return all
 }
 
-func purpose(pet *household.PetPlan, program *household.Program, column int, g float64) string {
+// purpose names the nutrients whose gap an add-on closes, by the program recorded
+// with the plan; it is empty when the program does not hold the add-on.
+func purpose(pet *household.PetPlan, a household.AddonAmount) string {
+	if pet.Certificate == nil || pet.Certificate.Program == nil {
+		return ""
+	}
+	program := pet.Certificate.Program
+	column := slices.IndexFunc(program.Columns, func(c household.ProgramColumn) bool { return c.Food == a.Food })
+	if column < 0 {
+		return ""
+	}
 	type share struct {
 		name string
 		of   float64
@@ -48,7 +51,7 @@ func purpose(pet *household.PetPlan, program *household.Program, column int, g f
 		if gap <= 0 || row < 0 || column >= len(program.Rows[row].A) {
 			continue
 		}
-		if of := program.Rows[row].A[column] * g / gap; of >= leastPurpose {
+		if of := program.Rows[row].A[column] * a.G / gap; of >= leastPurpose {
 			shares = append(shares, share{n.Name, of})
 		}
 	}

@@ -33,6 +33,9 @@ func TestWhatEachAddonIsFor(t *testing.T) {
 	if d := cmp.Diff(want, purposes(pet), cmp.AllowUnexported(item{})); d != "" {
 		t.Error(d)
 	}
+	if got := deciding(household.Binding{Limit: "iodine lower", Costs: "0.5 g of add-on per ug"}); got != "iodine lower: 0.5 g of add-on per µg" {
+		t.Error(got)
+	}
 	pet.Certificate = nil
 	if got := purposes(pet); got != nil {
 		t.Errorf("without a program: %v", got)

@@ -302,7 +302,7 @@ func PlanText(w io.Writer, p household.Paired, o TextOptions) error {
 	if len(pet.Binding) > 0 {
 		t.head("What decides")
 		for _, b := range pet.Binding {
-			t.line("  ", b.Limit+": "+b.Costs)
+			t.line("  ", deciding(b))
 		}
 	}
 	if len(c.notes)+len(c.cautions) > 0 {

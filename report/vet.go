@@ -63,7 +63,7 @@ func newVetView(p household.Paired) (*vetView, error) {
 	v.ingredient(plan.Base.Ingredients, "")
 	v.amounts(pet)
 	for _, b := range pet.Binding {
-		v.deciding = append(v.deciding, b.Limit+": "+b.Costs)
+		v.deciding = append(v.deciding, deciding(b))
 	}
 	for _, n := range plan.Base.CookingNotes {
 		v.mind = append(v.mind, "cooking, "+n)
@@ -203,7 +203,11 @@ func (v *vetView) ingredient(list []household.IngredientSnapshot, within string)
 func (v *vetView) amounts(pet *household.PetPlan) {
 	v.given = append(v.given, item{grams(pet.BaseG), "Base", fmt.Sprintf("%.2f kcal per g", pet.BaseKcalPerG)})
 	for _, a := range pet.Addons {
-		v.given = append(v.given, item{grams(a.G), a.Name, a.Food})
+		remark := a.Food
+		if s := purpose(pet, a); s != "" {
+			remark += ": " + s
+		}
+		v.given = append(v.given, item{grams(a.G), a.Name, remark})
 	}
 	for _, e := range pet.Extras {
 		v.given = append(v.given, item{grams(e.G), e.Name, e.Food + ", always given"})
