@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -119,7 +118,7 @@ func (p *program) checkError(h *household.Household, inUse map[string]household.
 		}
 	}
 	if len(wrong) > 0 {
-		return &notMetError{"there is a problem with " + strings.Join(wrong, ", "), "each line above that begins with problem says what to do"}
+		return &notMetError{"there is a problem with " + someOf(wrong), "each line above that begins with problem says what to do"}
 	}
 	return nil
 }

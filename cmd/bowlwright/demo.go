@@ -88,7 +88,7 @@ func (p *program) demo(c *cli.Context) error {
 	findings = append(findings, household.Check(h, inUse, today)...)
 	findings = append(findings, deepFindings(h, inUse)...)
 	if c.Bool("json") {
-		if err := p.printJSON(planObject(h, today, plans)); err != nil {
+		if err := p.printPlans(h, today, plans); err != nil {
 			return err
 		}
 		return notMet(plans)

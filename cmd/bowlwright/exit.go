@@ -163,7 +163,7 @@ func explainRefusals(w io.Writer, causes []error, width int, color bool) {
 			fmt.Fprintln(w)
 		}
 		fmt.Fprintf(w, "error: refused: add-on and base do not belong together\n")
-		fmt.Fprintf(w, "  add-ons of %s: made for base %s, %s\n", strings.Join(pets[key], ", "), m.PlanBase.Code, m.PlanBase.Name)
+		fmt.Fprintf(w, "  add-ons of %s: made for base %s, %s\n", someOf(pets[key]), m.PlanBase.Code, m.PlanBase.Name)
 		fmt.Fprintf(w, "  base in use: %s, %s\n", m.Now.Code, m.Now.Name)
 		for _, d := range m.Differences {
 			fmt.Fprintf(w, "  - %s\n", d)

@@ -31,32 +31,6 @@ func (p *program) planCommand() *cli.Command {
 	}
 }
 
-// planJSON is the contract of `plan --json`.
-type planJSON struct {
-	Format    string              `json:"format"`
-	Household string              `json:"household"`
-	Date      household.Date      `json:"date"`
-	Base      planBaseJSON        `json:"base"`
-	Pets      []household.PetPlan `json:"pets"`
-}
-
-type planBaseJSON struct {
-	Name string `json:"name"`
-	household.Identity
-	EnergyKcalPerG    float64 `json:"energy_kcal_per_g"`
-	EnergyKcalPerGCat float64 `json:"energy_kcal_per_g_cat"`
-}
-
-func planObject(h *household.Household, today household.Date, plans []*household.Plan) planJSON {
-	base := h.Base.Snapshot()
-	out := planJSON{Format: "bowlwright/plan/1", Household: h.Name, Date: today, Pets: []household.PetPlan{},
-		Base: planBaseJSON{Name: base.Name, Identity: base.Identity, EnergyKcalPerG: base.EnergyKcalPerG, EnergyKcalPerGCat: base.EnergyKcalPerGCat}}
-	for _, plan := range plans {
-		out.Pets = append(out.Pets, plan.Pet)
-	}
-	return out
-}
-
 func (p *program) plan(c *cli.Context) error {
 	h, today, err := p.load(c)
 	if err != nil {
@@ -89,7 +63,7 @@ func (p *program) plan(c *cli.Context) error {
 		}
 	}
 	if c.Bool("json") {
-		if err := p.printJSON(planObject(h, today, plans)); err != nil {
+		if err := p.printPlans(h, today, plans); err != nil {
 			return err
 		}
 		return notMet(plans)
@@ -203,6 +177,17 @@ func (p *program) records(dir, command string) *household.Records {
 	return household.OpenRecords(dir).For("bowlwright "+command, p.env.now())
 }
 
+// namesShown is how many names a message lists.
+const namesShown = 12
+
+// someOf lists names, the first of them when there are many.
+func someOf(names []string) string {
+	if len(names) <= namesShown {
+		return strings.Join(names, ", ")
+	}
+	return fmt.Sprintf("%s and %d more", strings.Join(names[:namesShown], ", "), len(names)-namesShown)
+}
+
 // notMet is the error of plans that miss their targets, nil when all are met.
 func notMet(plans []*household.Plan) error {
 	var names []string
@@ -218,5 +203,5 @@ func notMet(plans []*household.Plan) error {
 	if len(names) == 0 {
 		return nil
 	}
-	return &notMetError{"not every target is met: " + strings.Join(names, ", "), hint}
+	return &notMetError{"not every target is met: " + someOf(names), hint}
 }

@@ -1,0 +1,58 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"testing"
+
+	"bowlwright/household"
+)
+
+// TestPlansAreOneObject: what is written pet by pet is the object that the encoder
+// would write at once.
+func TestPlansAreOneObject(t *testing.T) {
+	dir := demoFolder(t)
+	h, list, err := household.Load(dir, household.DateOf(testDay))
+	if err != nil || list.HasErrors() {
+		t.Fatal(err, list)
+	}
+	pets, err := petsNamed(h, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	plans, err := solveAll(h, pets, nil, household.DateOf(testDay))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for n := 1; n <= len(plans); n++ {
+		var out bytes.Buffer
+		p := &program{env: environment{stdout: &out}}
+		if err := p.printPlans(h, household.DateOf(testDay), plans[:n]); err != nil {
+			t.Fatal(err)
+		}
+		var object planJSON
+		if err := json.Unmarshal(out.Bytes(), &object); err != nil {
+			t.Fatal(err)
+		}
+		if len(object.Pets) != n {
+			t.Errorf("%d pets, want %d", len(object.Pets), n)
+		}
+		whole, err := indented(object, "")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if string(whole)+"\n" != out.String() {
+			t.Errorf("%d pets are written otherwise than at once", n)
+		}
+	}
+}
+
+func TestSomeOf(t *testing.T) {
+	many := []string{"a", "b", "c", "d", "e", "f", "g", "h", "i", "j", "k", "l", "m", "n"}
+	if got := someOf(many[:2]); got != "a, b" {
+		t.Error(got)
+	}
+	if got := someOf(many); got != "a, b, c, d, e, f, g, h, i, j, k, l and 2 more" {
+		t.Error(got)
+	}
+}
