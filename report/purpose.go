@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -9,7 +10,8 @@ import (
 )
 
 // An add-on is said to be for a nutrient when it brings at least this share of what
-// the base and the extras leave missing; not more than so many are named.
+// the base and the extras leave missing; not more than so many are named, those with
+// the largest gaps first.
 const (
 	leastPurpose = 0.20
 	mostPurposes = 3
@@ -39,7 +41,9 @@ func purpose(pet *household.PetPlan, a household.AddonAmount) string {
 	}
 	type share struct {
 		name string
-		of   float64
+		// closes and brings are shares of the lower limit: what of the gap the add-on
+		// closes, and all that it brings.
+		closes, brings float64
 	}
 	var shares []share
 	for _, n := range pet.Nutrients {
@@ -51,25 +55,17 @@ func purpose(pet *household.PetPlan, a household.AddonAmount) string {
 		if gap <= 0 || row < 0 || column >= len(program.Rows[row].A) {
 			continue
 		}
-		if of := program.Rows[row].A[column] * a.G / gap; of >= leastPurpose {
-			shares = append(shares, share{n.Name, of})
+		if brings := program.Rows[row].A[column] * a.G; brings >= leastPurpose*gap {
+			shares = append(shares, share{n.Name, min(brings, gap) / *n.Lower, brings / *n.Lower})
 		}
 	}
 	if len(shares) == 0 {
 		return "balances the others within their limits"
 	}
-	slices.SortStableFunc(shares, func(a, b share) int {
-		switch {
-		case a.of > b.of:
-			return -1
-		case a.of < b.of:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(shares, func(a, b share) int { return cmp.Compare(b.closes, a.closes) })
 	var words []string
 	for _, s := range shares[:min(len(shares), mostPurposes)] {
-		words = append(words, fmt.Sprintf("%s (%.0f %% of what the base lacks)", s.name, 100*s.of))
+		words = append(words, fmt.Sprintf("%s %.0f %%", s.name, 100*s.brings))
 	}
-	return strings.Join(words, ", ")
+	return strings.Join(words, ", ") + " of the lower limit"
 }

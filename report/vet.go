@@ -205,7 +205,7 @@ func (v *vetView) amounts(pet *household.PetPlan) {
 	for _, a := range pet.Addons {
 		remark := a.Food
 		if s := purpose(pet, a); s != "" {
-			remark += ": " + s
+			remark += "; " + s
 		}
 		v.given = append(v.given, item{grams(a.G), a.Name, remark})
 	}
