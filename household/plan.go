@@ -88,6 +88,10 @@ type AddonAmount struct {
 	StepG float64 `json:"step_g"`
 	// ServedAs is "weighed", "premix" or "unit".
 	ServedAs string `json:"served_as"`
+	// EveryDays is the number of days between helpings of an add-on that is too
+	// little to measure daily: one helping is EveryDays times G, and Units counts
+	// that helping. 0 means daily.
+	EveryDays int `json:"every_days,omitempty"`
 	// Measure is a published kitchen measure or a count ("2 capsules"), or "".
 	Measure string  `json:"measure"`
 	Units   float64 `json:"units,omitempty"`

@@ -12,7 +12,12 @@ type dose struct {
 	// that can be measured at all; an amount is zero or at least least.
 	step, least float64
 	servedAs    string // "weighed", "premix" or "unit"
+	// every is the number of days that one helping is for, 0 or 1 for daily.
+	every int
 }
+
+// helping is how many times the daily amount is given at once.
+func (d dose) helping() float64 { return float64(max(1, d.every)) }
 
 // The ways an add-on is served.
 const (
@@ -66,10 +71,40 @@ func dosesFor(p *program, x []float64) []dose {
 	return d
 }
 
+// everyDays are the intervals that a household keeps without counting (common
+// practice): every second, third and fourth day, once a week.
+var everyDays = [...]int{2, 3, 4, 7}
+
+// sparse replaces daily doses that are too small to measure (oils, drops, parts of
+// a capsule) by one helping for several days; nil when there are none. Powders of
+// a premix stay as they are, and no helping is over what is allowed in a day. much
+// says that some daily dose would be over twice what is wanted, so that helpings
+// are better even where the daily dose keeps the limits.
+func (p *program) sparse(doses []dose, x []float64) (out []dose, much bool) {
+	for j := 1; j < len(doses); j++ {
+		d := doses[j]
+		if d.servedAs == inPremix || d.step <= 0 || x[j] <= shadowTol || x[j] >= d.least {
+			continue
+		}
+		for _, k := range everyDays {
+			if x[j]*float64(k) < d.least || d.least > p.items[j].cap {
+				continue
+			}
+			much = much || 2*x[j] < d.least
+			if out == nil {
+				out = append([]dose(nil), doses...)
+			}
+			out[j] = dose{step: d.step / float64(k), least: d.least / float64(k), servedAs: d.servedAs, every: k}
+			break
+		}
+	}
+	return out, much
+}
+
 // amount turns a number of steps into grams without the last bits of the product.
 func (d dose) amount(steps float64) float64 {
 	g := steps * d.step
-	if d.servedAs == inPremix {
+	if d.servedAs == inPremix || d.every > 1 {
 		return g
 	}
 	return clean(g)

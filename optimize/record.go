@@ -81,16 +81,22 @@ func (r *record) fill(s *staged, day *portions) {
 			Price: x.addon.PricePerG * day.grams[j], Digest: r.req.shared.digest(f), Group: f.Group}
 		switch out.ServedAs {
 		case byUnit:
-			out.Unit, out.Units = x.addon.Unit, math.Round(day.grams[j]/x.addon.UnitGrams*1000)/1000
+			out.Unit, out.Units = x.addon.Unit, math.Round(day.grams[j]*day.doses[j].helping()/x.addon.UnitGrams*1000)/1000
 			out.Measure = countMeasure(out.Units, out.Unit)
 		case weighed:
-			out.Measure = kitchenMeasure(f, out.G)
+			out.Measure = kitchenMeasure(f, out.G*day.doses[j].helping())
+		}
+		if every := day.doses[j].every; every > 1 {
+			out.EveryDays = every
+			out.Measure = strings.TrimPrefix(out.Measure+", "+everyText(every), ", ")
+			r.plan.Pet.Notes = append(r.plan.Pet.Notes, fmt.Sprintf(
+				"%s is too little for a day to measure: one helping %s; the limits are checked for the average day and for the day of the helping", f.Name, everyText(every)))
 		}
 		pp.Addons = append(pp.Addons, out)
 		given = append(given, f)
 	}
 	pp.Cautions = append(pp.Cautions, household.FoodCautions(r.req.Pet, r.req.Household.Base, given)...)
-	r.premix(day)
+	r.premix(s, day)
 	r.lines(day.grams)
 	pp.Status = household.Met
 	var missed []string
@@ -111,7 +117,7 @@ func (r *record) fill(s *staged, day *portions) {
 }
 
 // premix lists what is mixed once for several days.
-func (r *record) premix(day *portions) {
+func (r *record) premix(s *staged, day *portions) {
 	k := r.req.Household.Kitchen
 	fine := finest(k)
 	mix := &household.Premix{Days: k.PremixDays}
@@ -121,7 +127,7 @@ func (r *record) premix(day *portions) {
 		}
 		f := r.p.items[j].addon.Food
 		g := clean(day.steps[j] * fine)
-		mix.Items = append(mix.Items, household.PremixItem{Food: f.ID, Name: f.Name, G: g})
+		mix.Items = append(mix.Items, household.PremixItem{Food: f.ID, Name: f.Name, G: g, Carrier: f.Carrier && s.x[j] <= shadowTol})
 		mix.TotalG += g
 	}
 	if len(mix.Items) == 0 {
@@ -130,25 +136,6 @@ func (r *record) premix(day *portions) {
 	mix.TotalG = clean(mix.TotalG)
 	mix.ServeG = clean(day.serving * fine)
 	r.plan.Pet.Premix = mix
-}
-
-// unweighable says honestly what the scales could not give.
-func (r *record) unweighable(s *staged, day *portions) {
-	k := r.req.Household.Kitchen
-	for j := 1; j < len(day.grams); j++ {
-		if x, d := s.x[j], day.doses[j]; day.grams[j] == 0 && x > shadowTol && x < d.least && r.plan.Pet.Status == household.Short {
-			r.plan.Pet.Notes = append(r.plan.Pet.Notes, fmt.Sprintf(
-				"%s g of %s a day would be needed, and scale steps of %s g weigh nothing under %s g: %s",
-				short(x), r.p.items[j].name, short(d.step), short(d.least), finerHint(k)))
-		}
-	}
-}
-
-func finerHint(k household.Kitchen) string {
-	if k.FineScaleG <= 0 {
-		return "a powder scale with steps of 0.01 g (fine_scale in household.toml) would do"
-	}
-	return "a weaker form of it, capsules, or a finer scale would do"
 }
 
 // lines recomputes every nutrient and ratio from the amounts.
@@ -241,37 +228,4 @@ func ratioLine(r nutrients.Ratio, total *nutrients.Profile) household.RatioLine 
 		out.State = household.StateHigh
 	}
 	return out
-}
-
-// countMeasure writes a number of units ("2 capsules", "0.5 tablet").
-func countMeasure(n float64, unit string) string {
-	if n > 1 && !strings.HasSuffix(unit, "s") {
-		unit += "s"
-	}
-	return strings.TrimRight(strings.TrimRight(fmt.Sprintf("%.3f", n), "0"), ".") + " " + unit
-}
-
-// quarters are the parts of a measure that a kitchen has.
-const quarters = 4
-
-// kitchenMeasure gives the published measure nearest to an amount, in quarters,
-// when it is within a tenth; "" for supplements, which must be weighed.
-func kitchenMeasure(f *nutrients.Food, g float64) string {
-	if f.Supplement() {
-		return noMeasure
-	}
-	best, off := noMeasure, 0.1
-	for _, m := range f.Measures {
-		if m.Grams <= 0 {
-			continue
-		}
-		n := math.Round(g/m.Grams*quarters) / quarters
-		if n < 1.0/quarters || n > 4 {
-			continue
-		}
-		if d := math.Abs(n*m.Grams/g - 1); d < off {
-			best, off = "about "+strings.TrimRight(strings.TrimRight(fmt.Sprintf("%.2f", n), "0"), ".")+" x "+m.Name, d
-		}
-	}
-	return best
 }

@@ -31,6 +31,10 @@ const (
 	// stepsToWeigh is the number of scale steps below which weighing is too
 	// coarse: one step more or less would be over 5 % (common practice).
 	stepsToWeigh = 20
+	// helpingEnergy is how far, as a share of the need, the energy of a single day
+	// may be from the average when an add-on comes as one helping for several
+	// days: a tenth evens out within a week (common practice).
+	helpingEnergy = 0.1
 	// maxNodes ends the search for weighable amounts; optimalityGap is how much
 	// nearer a plan must be to be worth searching on.
 	maxNodes      = 5000

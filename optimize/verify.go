@@ -50,6 +50,7 @@ func verifyAgainst(plan *household.Plan, h *household.Household, pet *household.
 	v.ratios()
 	v.amounts()
 	v.premix()
+	v.heaviestDay()
 	return v.found
 }
 

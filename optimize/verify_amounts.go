@@ -40,6 +40,17 @@ func (v *verifier) addon(a household.AddonAmount, x household.Addon) {
 			v.fault("verify-hazard", "%s must not be fed: %s", a.Food, hz.Text)
 		}
 	}
+	if a.EveryDays != 0 && (a.EveryDays < 2 || a.EveryDays > 7) {
+		v.fault("verify-days", "%s every %d days is not a rhythm of a week", a.Food, a.EveryDays)
+		return
+	}
+	// What is measured out is the helping, not the average of its days.
+	if a.EveryDays > 1 {
+		a.G *= float64(a.EveryDays)
+		if a.ServedAs == "premix" {
+			v.fault("verify-days", "%s is in the premix, which is given daily", a.Food)
+		}
+	}
 	most := math.Inf(1)
 	if x.MaxG > 0 {
 		most = x.MaxG

@@ -23,17 +23,25 @@ type portions struct {
 // the stages' answer; where none does, of those that miss least. It returns nil
 // when no weighable day keeps the upper limits and the energy.
 func (p *program) weigh(s *staged) (*portions, error) {
-	doses := dosesFor(p, s.x)
+	daily := dosesFor(p, s.x)
+	ways := [][]dose{daily}
+	if d, much := p.sparse(daily, s.x); d != nil {
+		if ways = append(ways, d); much {
+			ways[0], ways[1] = d, daily
+		}
+	}
 	maxGrams := nearLeastWeighable * max(s.least, sumOf(s.x[1:])/nearLeast)
 	if s.violation == 0 {
 		for _, all := range []bool{false, true} {
-			w := p.weighing(s, doses, all)
-			got, err := w.search(aim{distance: true, maxGrams: maxGrams})
-			if got != nil || err != nil {
-				return got, err
+			for _, doses := range ways {
+				w := p.weighing(s, doses, all)
+				got, err := w.search(aim{distance: true, maxGrams: maxGrams})
+				if got != nil || err != nil {
+					return got, err
+				}
 			}
 		}
-		w := p.weighing(s, doses, true)
+		w := p.weighing(s, daily, true)
 		least, err := w.search(aim{grams: true, maxGrams: math.Inf(1)})
 		if err != nil {
 			return nil, err
@@ -46,12 +54,23 @@ func (p *program) weigh(s *staged) (*portions, error) {
 			return least, nil
 		}
 	}
-	w := p.weighing(s, doses, true)
-	best, err := w.search(aim{misses: true, maxMiss: math.Inf(1), maxGrams: math.Inf(1)})
-	if best == nil || err != nil {
-		return nil, err
+	var w *weighing
+	var best *portions
+	for _, doses := range ways {
+		way := p.weighing(s, doses, true)
+		got, err := way.search(aim{misses: true, maxMiss: math.Inf(1), maxGrams: math.Inf(1)})
+		if err != nil {
+			return nil, err
+		}
+		// Helpings for several days only where they miss clearly less.
+		if got != nil && (best == nil || p.missed(got.grams) < p.missed(best.grams)-violationSliver) {
+			w, best = way, got
+		}
 	}
-	miss := w.missed(best.grams) + violationSliver
+	if best == nil {
+		return nil, nil
+	}
+	miss := p.missed(best.grams) + violationSliver
 	near, err := w.search(aim{distance: true, maxMiss: miss, maxGrams: max(maxGrams, sumOf(best.grams[1:])), from: best.found, maxNodes: shortNodes})
 	if near != nil || err != nil {
 		return near, err
@@ -90,7 +109,7 @@ func (p *program) weighing(s *staged, doses []dose, all bool) *weighing {
 		if d.step <= 0 || j > 0 && !all && x <= 0 {
 			continue
 		}
-		c := searchColumn{target: x, step: d.step, least: d.least, cap: p.items[j].cap, addon: j > 0}
+		c := searchColumn{target: x, step: d.step, least: d.least, cap: p.items[j].cap / d.helping(), addon: j > 0}
 		c.target = min(c.target, c.cap)
 		c.weight = 1 / max(x, d.least, d.step)
 		if d.servedAs == inPremix {
@@ -114,8 +133,11 @@ func (p *program) weighing(s *staged, doses []dose, all bool) *weighing {
 		out := row{limit: r.limit, a: make([]float64, len(w.cols)), lower: r.lower, upper: r.upper, elastic: r.elastic, size: r.size}
 		for k, j := range w.used {
 			out.a[k] = r.a[j]
-			if i > 0 && !r.elastic && doses[j].servedAs == inPremix {
-				out.a[k] *= heavier
+			if i > 0 && !r.elastic {
+				out.a[k] *= doses[j].helping()
+				if doses[j].servedAs == inPremix {
+					out.a[k] *= heavier
+				}
 			}
 		}
 		if i == 0 {
@@ -124,6 +146,7 @@ func (p *program) weighing(s *staged, doses []dose, all bool) *weighing {
 		}
 		w.rows = append(w.rows, out)
 	}
+	w.helpings()
 	if len(w.premix) > 0 {
 		even := row{limit: "even serving", a: make([]float64, len(w.cols)), size: max(total, finest(p.kitchen))}
 		for _, k := range w.premix {
@@ -199,8 +222,12 @@ func (w *weighing) accept(steps []float64, want aim) (float64, bool) {
 		sum := 0.0
 		for j := range x {
 			sum += r.a[j] * x[j]
-			if i > 0 && !r.elastic && w.doses[j].servedAs == inPremix {
-				sum += r.a[j] * x[j] * heavier
+			if i > 0 && !r.elastic {
+				// Of what comes as a helping for several days, its day counts.
+				sum += r.a[j] * x[j] * (w.doses[j].helping() - 1)
+				if w.doses[j].servedAs == inPremix {
+					sum += r.a[j] * x[j] * heavier
+				}
 			}
 		}
 		lower, upper := w.rows[i].lower, w.rows[i].upper
@@ -208,7 +235,10 @@ func (w *weighing) accept(steps []float64, want aim) (float64, bool) {
 			return 0, false
 		}
 	}
-	missed := w.missed(x)
+	if !w.evenEnergy(x) {
+		return 0, false
+	}
+	missed := w.p.missed(x)
 	if missed > want.maxMiss {
 		return 0, false
 	}
@@ -232,9 +262,9 @@ func (w *weighing) accept(steps []float64, want aim) (float64, bool) {
 }
 
 // missed sums the violation of the elastic rows, each in units of its limit.
-func (w *weighing) missed(x []float64) float64 {
+func (p *program) missed(x []float64) float64 {
 	total := 0.0
-	for _, r := range w.p.rows {
+	for _, r := range p.rows {
 		if !r.elastic {
 			continue
 		}

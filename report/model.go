@@ -165,7 +165,8 @@ func mealName(i, meals int) string {
 	return fmt.Sprintf("Meal %d", i+1)
 }
 
-// dose is the daily amount, by weight or by count.
+// dose is one helping, by weight or by count: the daily amount, or that of several
+// days, which the measure says.
 func dose(a household.AddonAmount) string {
 	if a.ServedAs == "unit" && a.Units > 0 {
 		unit := a.Unit
@@ -174,7 +175,7 @@ func dose(a household.AddonAmount) string {
 		}
 		return fmt.Sprintf("%s %s", number(a.Units), unit)
 	}
-	return grams(a.G)
+	return grams(a.G * float64(max(1, a.EveryDays)))
 }
 
 func (c *card) premixLines(pet *household.PetPlan) {

@@ -207,6 +207,9 @@ func (v *vetView) amounts(pet *household.PetPlan) {
 		if s := purpose(pet, a); s != "" {
 			remark += "; " + s
 		}
+		if a.EveryDays > 1 {
+			remark += fmt.Sprintf("; on average, as %s every %d days", grams(a.G*float64(a.EveryDays)), a.EveryDays)
+		}
 		v.given = append(v.given, item{grams(a.G), a.Name, remark})
 	}
 	for _, e := range pet.Extras {

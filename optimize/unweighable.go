@@ -1,0 +1,83 @@
+package optimize
+
+import (
+	"fmt"
+	"strings"
+
+	"bowlwright/household"
+	"bowlwright/nutrients"
+)
+
+// unweighable says honestly what the scales could not give, and what to buy.
+func (r *record) unweighable(s *staged, day *portions) {
+	if r.plan.Pet.Status != household.Short {
+		return
+	}
+	k := r.req.Household.Kitchen
+	var wanted []string
+	least, powders, liquids := 0.0, false, false
+	for j := 1; j < len(day.grams); j++ {
+		x, d := s.x[j], day.doses[j]
+		if day.grams[j] != 0 || x <= shadowTol || x >= d.least {
+			continue
+		}
+		wanted = append(wanted, short(x)+" g of "+r.p.items[j].name)
+		least = max(least, d.least)
+		if r.p.items[j].addon.Food.Powder {
+			powders = true
+		} else {
+			liquids = true
+		}
+	}
+	note := func(format string, args ...any) {
+		r.plan.Pet.Notes = append(r.plan.Pet.Notes, fmt.Sprintf(format, args...))
+	}
+	if len(wanted) > 0 {
+		note("too little to measure in this kitchen, where nothing under %s g can be weighed: a day would need %s", short(least), strings.Join(wanted, ", "))
+	}
+	switch {
+	case len(wanted) > 0 && k.FineScaleG <= 0:
+		note("to buy: a powder scale with steps of 0.01 g (then fine_scale_g in household.toml)")
+	case liquids:
+		note("to buy: a weaker form or capsules of what is not a powder, or a finer scale")
+	}
+	if powders && k.FineScaleG > 0 && !r.hasCarrier() {
+		if names := r.carriers(); names != "" {
+			note("to buy: a powder that carries a premix, such as %s, and put it on the shelf", names)
+		}
+	}
+}
+
+// hasCarrier says whether the pet may have anything on the shelf that carries a premix.
+func (r *record) hasCarrier() bool {
+	for _, x := range r.p.items[1:] {
+		if x.addon.Food.Carrier {
+			return true
+		}
+	}
+	return false
+}
+
+// mostCarriers is how many carriers a note names.
+const mostCarriers = 3
+
+// carriers names foods of the catalogue that can carry a premix and that the pet may have.
+func (r *record) carriers() string {
+	var names []string
+	for _, f := range r.req.Household.Catalogue.All() {
+		if !f.Carrier || len(names) == mostCarriers || household.Avoids(r.req.Pet, f) || blocked(f, r.plan.Pet.Species) {
+			continue
+		}
+		names = append(names, lower(f.Name))
+	}
+	return strings.Join(names, " or ")
+}
+
+func blocked(f *nutrients.Food, species nutrients.Species) bool {
+	for _, hz := range nutrients.Hazards(f, species) {
+		if hz.Blocked {
+			return true
+		}
+	}
+	return false
+}
