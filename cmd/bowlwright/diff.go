@@ -11,8 +11,8 @@ import (
 
 func (p *program) diffCommand() *cli.Command {
 	return &cli.Command{
-		Name: "diff", Usage: "what differs between two plans, two bases, or one of them and what is in use", ArgsUsage: "A [B]",
-		Description: "A and B are records (see bowlwright history), pets, files of bases/ without the\nending, or base codes. Without B, A is compared with what is in use.",
+		Name: "diff", Usage: "what differs between two plans or two bases", ArgsUsage: "A [B]",
+		Description: "A and B are records (see bowlwright history), pets, files of bases/ without the\nending, or base codes. Without B, a pet is compared with its plan\nbefore, anything else with what is in use.",
 		Action:      p.diff,
 	}
 }
@@ -50,6 +50,9 @@ func (p *program) diff(c *cli.Context) error {
 	var b compared
 	if c.NArg() == 2 {
 		b, err = p.side(h, c.Args().Get(1))
+	} else if _, isPet := h.Pet(c.Args().First()); isPet {
+		b = a
+		a, err = p.planBefore(h, b)
 	} else {
 		b, err = p.inUseFor(h, a)
 	}
@@ -113,6 +116,24 @@ func baseWithCode(h *household.Household, records *household.Records, typed stri
 		return h.Batches[file].Snapshot(), nil
 	}
 	return records.BaseByCode(code)
+}
+
+// planBefore is the plan that a pet had before the one in use.
+func (p *program) planBefore(h *household.Household, now compared) (compared, error) {
+	records, _, err := household.OpenRecords(h.Dir).Plans()
+	if err != nil {
+		return compared{}, err
+	}
+	pet := now.plan.Pet.Pet
+	for i := len(records) - 1; i >= 0; i-- {
+		if records[i].Plan.Pet.Pet != pet {
+			continue
+		}
+		if before := ofPlan(records[i]); before.name != now.name {
+			return before, nil
+		}
+	}
+	return compared{}, &inputError{fmt.Sprintf("%s has only one plan", pet), "name two records: bowlwright diff A B; list them with: bowlwright history"}
 }
 
 // inUseFor is what takes the place of a side that was left out.

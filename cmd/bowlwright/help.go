@@ -26,19 +26,22 @@ func topics() []topic {
 
 const filesTopic = `household.toml   written by you
   name, base (a file of bases/), standard
-  [kitchen]     meals, scale, fine_scale, premix_days, energy_slack, addon_energy
+  [kitchen]     meals, scale, fine_scale, premix_days, energy_slack, addon_energy,
+                weight_moved
   [[pet]]       name, species, born, sex, neutered, weight, ideal_weight, adult_weight,
                 condition, activity, stage, week, litter, standard, energy, avoid, prefer
   [[pet.extra]] food, amount: always given, counted before anything is worked out
   [[addon]]     food, step, unit, unit_grams, max, price, pets: what is on the shelf
 
 bases/*.toml     written by you: one cooked batch a file
-  name, yield or loss, days
+  name, yield or loss, days, liquid: "kept" or "poured" off after cooking
   [[ingredient]] food or batch, amount, method, price
 
 foods/*.toml     written by you or by bowlwright foods import: foods of your own
-  id, name, group, state, per, unit_grams, source, powder, carrier, caution
+  id, name, group, state, per, unit_grams, energy, source, powder, carrier, caution,
+  fiber_apart
   [figures]     a line for each nutrient that is known; what has no line is unknown
+  [[compound]]  food, amount: what a label gives as a compound
 
 weights.csv      date,pet,kg,note: bowlwright weigh adds a line, none is ever changed
 records/         written by the program: every plan with the base as it was, and
@@ -66,7 +69,7 @@ const codeTopic = `Every base has a code such as K7Q-2MX-K: six symbols from wha
 seventh that catches a slip of the hand.
 
   It changes with    an ingredient, its share of the raw weight, its cooking method,
-                     the yield, a batch within the batch
+                     whether the liquid is kept, the yield, a batch within the batch
   It stays with      the size of the batch, the order of the ingredients, names,
                      comments, prices, units
 

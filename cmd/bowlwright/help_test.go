@@ -1,0 +1,45 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+)
+
+// TestHelpNamesEveryWord: what the reader of the files accepts is what `help files`
+// tells of.
+func TestHelpNamesEveryWord(t *testing.T) {
+	sources, err := filepath.Glob(filepath.Join("..", "..", "household", "*.go"))
+	if err != nil || len(sources) == 0 {
+		t.Fatal("no sources", err)
+	}
+	call := regexp.MustCompile(`(?s)\.only\(("[^)]*)\)`)
+	quoted := regexp.MustCompile(`"([a-z_]+)"`)
+	told := map[string]bool{}
+	for _, w := range regexp.MustCompile(`[a-z_]+`).FindAllString(filesTopic, -1) {
+		told[w] = true
+	}
+	found := 0
+	for _, path := range sources {
+		text, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if strings.HasSuffix(path, "_test.go") {
+			continue
+		}
+		for _, m := range call.FindAllStringSubmatch(string(text), -1) {
+			for _, w := range quoted.FindAllStringSubmatch(m[1], -1) {
+				found++
+				if !told[w[1]] {
+					t.Errorf("%s accepts %q, of which help files does not tell", filepath.Base(path), w[1])
+				}
+			}
+		}
+	}
+	if found < 40 {
+		t.Errorf("only %d words were found in the reader", found)
+	}
+}
