@@ -53,6 +53,25 @@ func (c *Cooking) PortionG(p Paired) (float64, error) {
 	return g, nil
 }
 
+// ForPot returns the plan with the grams of base that this pot asks for, and a note
+// that says so, where the pot came out heavier or lighter than expected: the same
+// food weighs more or less, so the day holds the same. Within the tolerance, and
+// for a plan without amounts, it is the plan itself. A plan for another base is
+// refused with a *MixUpError.
+func (c *Cooking) ForPot(p Paired) (Paired, error) {
+	g, err := c.PortionG(p)
+	if err != nil || c.Factor() == 1 || !p.plan.Pet.Status.Printable() {
+		return p, err
+	}
+	plan := *p.plan
+	plan.Pet.Notes = append([]string{fmt.Sprintf(
+		"For the pot of %s, which weighed %s g and not %s g: %s g of base a day, not %s g. Another pot needs its own card.",
+		c.Date, trim(math.Round(c.CookedG)), trim(math.Round(c.ExpectedG)), trim(g), trim(plan.Pet.BaseG))}, plan.Pet.Notes...)
+	plan.Pet.BaseKcalPerG *= plan.Pet.BaseG / g
+	plan.Pet.BaseG = g
+	return Paired{plan: &plan, base: p.base}, nil
+}
+
 // RecordCooking records that a base was cooked: rawG of ingredients (0 for the
 // amounts as declared) gave cookedG.
 func (r *Records) RecordCooking(base *Batch, date Date, rawG, cookedG float64, note string) (*Cooking, Entry, error) {

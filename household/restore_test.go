@@ -156,6 +156,13 @@ func TestCooking(t *testing.T) {
 		if g, err := cooking.PortionG(pair); err != nil || g != c.portion {
 			t.Errorf("%+v: %g g, %v", c, g, err)
 		}
+		pot, err := cooking.ForPot(pair)
+		if err != nil || pot.Plan().Pet.BaseG != c.portion || pair.Plan().Pet.BaseG != 400 {
+			t.Errorf("%+v: for the pot %g g, the plan itself %g g, %v", c, pot.Plan().Pet.BaseG, pair.Plan().Pet.BaseG, err)
+		}
+		if said := len(pot.Plan().Pet.Notes) > len(pair.Plan().Pet.Notes); said != (c.portion != 400) {
+			t.Errorf("%+v: notes %v", c, pot.Plan().Pet.Notes)
+		}
 		latest, found, err := r.LatestCooking(h.Base)
 		if err != nil || len(found) > 0 || latest.CookedG != c.cooked || latest.Base.Code != h.Base.Identity().Code {
 			t.Errorf("latest %+v %v %v", latest, found, err)
@@ -168,6 +175,9 @@ func TestCooking(t *testing.T) {
 	foreign, _, err := r.RecordCooking(other, testDay, 0, 300, "")
 	if err != nil {
 		t.Fatal(err)
+	}
+	if _, err := foreign.ForPot(pair); err == nil {
+		t.Error("a card for the pot of another base")
 	}
 	if _, err := foreign.PortionG(pair); err == nil {
 		t.Error("a portion of another base")

@@ -56,7 +56,7 @@ func (p *program) card(c *cli.Context) error {
 		return err
 	}
 	p.warnStale(c, h, pets, today)
-	if err := p.noteCooking(h, pairs); err != nil {
+	if pairs, err = p.forLatestPot(h, pairs); err != nil {
 		return err
 	}
 	out := c.String("out")

@@ -57,21 +57,21 @@ func cardFiles(pairs []household.Paired, formats []string, o report.PaperOptions
 	return files, nil
 }
 
-// noteCooking says what the last cooking of the base changes, where it came out
-// otherwise than expected: the card counts with the weight expected.
-func (p *program) noteCooking(h *household.Household, pairs []household.Paired) error {
+// forLatestPot makes the cards those of the newest pot of the base, where it came
+// out heavier or lighter than expected, and says so.
+func (p *program) forLatestPot(h *household.Household, pairs []household.Paired) ([]household.Paired, error) {
 	cooking, _, err := household.OpenRecords(h.Dir).LatestCooking(h.Base)
 	if err != nil || cooking == nil || cooking.Factor() == 1 {
-		return err
+		return pairs, err
 	}
-	for _, pair := range pairs {
-		g, err := cooking.PortionG(pair)
-		if err != nil {
-			return err
+	changed := make([]household.Paired, len(pairs))
+	for i, pair := range pairs {
+		if changed[i], err = cooking.ForPot(pair); err != nil {
+			return nil, err
 		}
-		pet := pair.Plan().Pet
+		was, now := pair.Plan().Pet, changed[i].Plan().Pet
 		fmt.Fprintf(p.env.stderr, "note: of the batch cooked on %s, %s gets %s g of base a day, not %s g: it came out %+.1f %% by weight\n",
-			cooking.Date, pet.Pet, shortFigure(g), shortFigure(pet.BaseG), 100*(cooking.CookedG/cooking.ExpectedG-1))
+			cooking.Date, was.Pet, shortFigure(now.BaseG), shortFigure(was.BaseG), 100*(cooking.CookedG/cooking.ExpectedG-1))
 	}
-	return nil
+	return changed, nil
 }
