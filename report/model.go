@@ -111,10 +111,19 @@ func shortfalls(pet *household.PetPlan) []string {
 			continue
 		}
 		if missing := *n.Lower - *n.Amount; n.State == household.StateLow && missing > 0 {
-			lines = append(lines, fmt.Sprintf("%s: %s of %s %s, %.0f %% missing", n.Name, number(*n.Amount), number(*n.Lower), unitText(n.Unit), math.Ceil(100*missing / *n.Lower)))
+			lines = append(lines, fmt.Sprintf("%s: %s of %s %s, %s missing", n.Name, number(*n.Amount), number(*n.Lower), unitText(n.Unit), missingShare(missing / *n.Lower)))
 		}
 	}
 	return lines
+}
+
+// missingShare writes a share in per cent, rounded up so that nothing is made less
+// than it is.
+func missingShare(share float64) string {
+	if share < 0.01 {
+		return "under 1 %"
+	}
+	return fmt.Sprintf("%.0f %%", math.Ceil(100*share))
 }
 
 // mealLines say what goes into each meal.
