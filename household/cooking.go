@@ -136,8 +136,8 @@ func (r *Records) cooking(n recordName) (*Cooking, *Finding) {
 // exact writes a number so that it reads back the same.
 func exact(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
-// tomlText writes a TOML basic string.
-func tomlText(s string) string {
+// TOMLText writes a text as a TOML basic string of one line.
+func TOMLText(s string) string {
 	var b strings.Builder
 	b.WriteByte('"')
 	for _, r := range s {

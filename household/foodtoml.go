@@ -16,7 +16,7 @@ func FoodTOML(f *nutrients.Food) string {
 	var b strings.Builder
 	line := func(key, value string) {
 		if strings.TrimSpace(value) != "" {
-			fmt.Fprintf(&b, "%s = %s\n", key, tomlText(value))
+			fmt.Fprintf(&b, "%s = %s\n", key, TOMLText(value))
 		}
 	}
 	line("id", f.ID)

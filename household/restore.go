@@ -121,7 +121,7 @@ func (w *baseWriter) restore(s BaseSnapshot) (string, error) {
 	var b strings.Builder
 	fmt.Fprintf(&b, "# The base %s as it was, written from a record.\n", s.Code)
 	if strings.TrimSpace(s.Name) != "" {
-		fmt.Fprintf(&b, "name = %s\n", tomlText(s.Name))
+		fmt.Fprintf(&b, "name = %s\n", TOMLText(s.Name))
 	}
 	if s.YieldDeclared {
 		fmt.Fprintf(&b, "yield = \"%s g\"\n", exact(s.CookedG))
@@ -139,16 +139,16 @@ func (w *baseWriter) restore(s BaseSnapshot) (string, error) {
 			if err != nil {
 				return "", err
 			}
-			fmt.Fprintf(&b, "batch = %s\n", tomlText(inner))
+			fmt.Fprintf(&b, "batch = %s\n", TOMLText(inner))
 		} else {
 			if _, ok := w.h.Catalogue.Food(in.Food); !ok {
 				return "", &InputError{"unknown-food", fmt.Sprintf("the base holds %s, which is not in the catalogue any more", in.Food), "write the food into foods/ again, then restore"}
 			}
-			fmt.Fprintf(&b, "food = %s\n", tomlText(in.Food))
+			fmt.Fprintf(&b, "food = %s\n", TOMLText(in.Food))
 		}
 		fmt.Fprintf(&b, "amount = \"%s g\"\n", exact(in.Grams))
 		if in.Method != "" {
-			fmt.Fprintf(&b, "method = %s\n", tomlText(in.Method))
+			fmt.Fprintf(&b, "method = %s\n", TOMLText(in.Method))
 		}
 	}
 	name := w.freeName(s)

@@ -130,7 +130,7 @@ func (p *program) writeBase(h *household.Household, name, text string) error {
 
 // tryBase reads the batch together with the others of the household.
 func tryBase(h *household.Household, name, text string, today household.Date) error {
-	files := []file{{"bases/" + name + ".toml", []byte(text)}, {"household.toml", []byte(fmt.Sprintf("name = \"x\"\nbase = %s\n\n[[pet]]\nname = \"x\"\nspecies = \"dog\"\nweight = \"10 kg\"\n", tomlString(name)))}}
+	files := []file{{"bases/" + name + ".toml", []byte(text)}, {"household.toml", []byte(fmt.Sprintf("name = \"x\"\nbase = %s\n\n[[pet]]\nname = \"x\"\nspecies = \"dog\"\nweight = \"10 kg\"\n", household.TOMLText(name)))}}
 	for _, folder := range []string{"bases", "foods"} {
 		entries, err := os.ReadDir(filepath.Join(h.Dir, folder))
 		if err != nil {

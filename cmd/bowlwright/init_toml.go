@@ -33,18 +33,18 @@ func setting(b *strings.Builder, key, value, comment string) {
 func (n newHousehold) householdTOML(base string) string {
 	var b strings.Builder
 	b.WriteString("# This file is yours: change it with any editor. bowlwright reads it and never\n# writes it. What the words mean: bowlwright help files\n")
-	setting(&b, "name", tomlString(n.name), "")
-	setting(&b, "base", tomlString(base), "bases/"+base+".toml")
+	setting(&b, "name", household.TOMLText(n.name), "")
+	setting(&b, "base", household.TOMLText(base), "bases/"+base+".toml")
 	standard := n.standard
 	if standard == "" {
 		standard = "nrc2006"
 	}
-	setting(&b, "standard", tomlString(standard), "nrc2006, fediaf2021 or aafco2016")
+	setting(&b, "standard", household.TOMLText(standard), "nrc2006, fediaf2021 or aafco2016")
 	b.WriteString("\n[kitchen]\n")
 	setting(&b, "meals", fmt.Sprint(n.meals), "a day")
-	setting(&b, "scale", tomlString(n.scale), "smallest step of the kitchen scale")
+	setting(&b, "scale", household.TOMLText(n.scale), "smallest step of the kitchen scale")
 	if n.fineScale != "" {
-		setting(&b, "fine_scale", tomlString(n.fineScale), "smallest step of the powder scale")
+		setting(&b, "fine_scale", household.TOMLText(n.fineScale), "smallest step of the powder scale")
 	} else {
 		b.WriteString("# fine_scale = \"0.01 g\"                 # smallest step of a powder scale, if there is one\n")
 	}
@@ -56,34 +56,34 @@ func (n newHousehold) householdTOML(base string) string {
 		b.WriteString("# [[addon]]\n# food = \"eggshell-powder\"\n")
 	}
 	for _, id := range n.shelf {
-		fmt.Fprintf(&b, "\n[[addon]]\nfood = %s\n", tomlString(id))
+		fmt.Fprintf(&b, "\n[[addon]]\nfood = %s\n", household.TOMLText(id))
 	}
 	return b.String()
 }
 
 func (pet newPet) write(b *strings.Builder) {
 	b.WriteString("\n[[pet]]\n")
-	setting(b, "name", tomlString(pet.name), "")
-	setting(b, "species", tomlString(pet.species), "")
+	setting(b, "name", household.TOMLText(pet.name), "")
+	setting(b, "species", household.TOMLText(pet.species), "")
 	if pet.born != "" {
 		setting(b, "born", pet.born, "")
 	}
 	if pet.sex != "" {
-		setting(b, "sex", tomlString(pet.sex), "")
+		setting(b, "sex", household.TOMLText(pet.sex), "")
 	}
 	setting(b, "neutered", fmt.Sprint(pet.neutered), "")
-	setting(b, "weight", tomlString(pet.weight), "a later entry of bowlwright weigh wins")
+	setting(b, "weight", household.TOMLText(pet.weight), "a later entry of bowlwright weigh wins")
 	if pet.condition > 0 {
 		setting(b, "condition", fmt.Sprint(pet.condition), "1 starved, 5 ideal, 9 obese")
 	}
 	if pet.activity != "" {
-		setting(b, "activity", tomlString(pet.activity), "low, moderate, high, working")
+		setting(b, "activity", household.TOMLText(pet.activity), "low, moderate, high, working")
 	}
 	if pet.stage != "" {
-		setting(b, "stage", tomlString(pet.stage), "adult, growth, gestation, lactation")
+		setting(b, "stage", household.TOMLText(pet.stage), "adult, growth, gestation, lactation")
 	}
 	if pet.adultWeight != "" {
-		setting(b, "adult_weight", tomlString(pet.adultWeight), "expected when grown")
+		setting(b, "adult_weight", household.TOMLText(pet.adultWeight), "expected when grown")
 	}
 	if pet.week > 0 {
 		setting(b, "week", fmt.Sprint(pet.week), "since mating or birth")
@@ -96,38 +96,19 @@ func (pet newPet) write(b *strings.Builder) {
 func (n newHousehold) baseTOML() string {
 	var b strings.Builder
 	b.WriteString("# One cooked batch. Its code changes with what is cooked, not with how much of it.\n")
-	setting(&b, "name", tomlString(n.base), "")
+	setting(&b, "name", household.TOMLText(n.base), "")
 	b.WriteString("# yield   = \"7.9 kg\"                     # weight of the cooked batch, when it was weighed\n")
 	for _, in := range n.ingredients {
 		b.WriteString("\n[[ingredient]]\n")
 		if batch, ok := strings.CutPrefix(in.food, batchPrefix); ok {
-			setting(&b, "batch", tomlString(batch), "another file of bases/")
+			setting(&b, "batch", household.TOMLText(batch), "another file of bases/")
 		} else {
-			setting(&b, "food", tomlString(in.food), "")
+			setting(&b, "food", household.TOMLText(in.food), "")
 		}
-		setting(&b, "amount", tomlString(in.amount), "")
+		setting(&b, "amount", household.TOMLText(in.amount), "")
 		if in.method != "" {
-			setting(&b, "method", tomlString(in.method), "how it is cooked from raw")
+			setting(&b, "method", household.TOMLText(in.method), "how it is cooked from raw")
 		}
 	}
-	return b.String()
-}
-
-// tomlString writes a TOML basic string of one line.
-func tomlString(s string) string {
-	var b strings.Builder
-	b.WriteByte('"')
-	for _, r := range s {
-		switch {
-		case r == '"' || r == '\\':
-			b.WriteByte('\\')
-			b.WriteRune(r)
-		case r < 0x20 || r == 0x7f:
-			fmt.Fprintf(&b, `\u%04X`, r)
-		default:
-			b.WriteRune(r)
-		}
-	}
-	b.WriteByte('"')
 	return b.String()
 }
