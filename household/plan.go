@@ -192,6 +192,11 @@ type Certificate struct {
 	LeastAddonG float64            `json:"least_addon_g"`
 	Duals       map[string]float64 `json:"duals"`
 	Program     *Program           `json:"program,omitempty"`
+	// WeighableProved says that the search for weighable amounts ended by itself;
+	// WeighableGap is how far, as a share, those amounts may be from the best ones
+	// (nearest to the computed amounts, or missing least), 1 where nothing is known.
+	WeighableProved bool    `json:"weighable_proved"`
+	WeighableGap    float64 `json:"weighable_gap"`
 }
 
 // Program is the linear program behind a plan, in grams and canonical units:

@@ -17,6 +17,9 @@ func TestCertificatesProveTheLeast(t *testing.T) {
 		if err := VerifyCertificate(plan); err != nil {
 			t.Errorf("%s: %v", plan.Pet.Pet, err)
 		}
+		if c := plan.Pet.Certificate; !c.WeighableProved || c.WeighableGap < 0 || c.WeighableGap > optimalityGap {
+			t.Errorf("%s: the weighable amounts are within %g of the best, proved %v", plan.Pet.Pet, c.WeighableGap, c.WeighableProved)
+		}
 		plan.Pet.Certificate.LeastAddonG *= 1.001
 		if VerifyCertificate(plan) == nil {
 			t.Errorf("%s: a bound that is too high passes", plan.Pet.Pet)

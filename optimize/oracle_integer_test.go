@@ -2,6 +2,7 @@ package optimize
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"math/rand"
 	"os"
@@ -76,6 +77,7 @@ func TestWeighableAgainstCBC(t *testing.T) {
 		value  float64
 		found  bool
 		proved bool
+		bound  float64
 		nodes  int
 		w      *weighing
 		want   aim
@@ -113,7 +115,7 @@ func TestWeighableAgainstCBC(t *testing.T) {
 			continue
 		}
 		steps := search.run(func(steps []float64) (float64, bool) { return w.accept(steps, want) })
-		ours = append(ours, outcome{search.value, steps != nil, search.proved, search.nodes, w, want})
+		ours = append(ours, outcome{search.value, steps != nil, search.proved, search.bound, search.nodes, w, want})
 		programs = append(programs, integerProgram(w, want))
 		plain := make([]float64, len(w.cols))
 		for k, c := range w.cols {
@@ -125,6 +127,7 @@ func TestWeighableAgainstCBC(t *testing.T) {
 		}
 	}
 	answers := askOutside(t, python, "lp/testdata/cbc.py", programs)
+	named := func(i int) string { return fmt.Sprintf("drawn-%03d", i) }
 	agreed, noAnswer, nodes, unproved, none, settled := 0, 0, 0, 0, 0, 0
 	for i, a := range answers {
 		o := ours[i]
@@ -144,12 +147,17 @@ func TestWeighableAgainstCBC(t *testing.T) {
 			}
 			if value, ok := o.w.accept(steps, o.want); !ok || math.Abs(value-*a.Objective) > 1e-5*(1+value) {
 				settled++
+				keep(t, named(i), "the other solver's answer breaks a limit on whole steps", o.w, o.want, valueIf(o.found, o.value))
 				continue
+			}
+			if i == 603 || i == 760 {
+				keep(t, named(i), "once no answer was found in 5000 nodes: nodes without a verified answer were halved for ever", o.w, o.want, a.Objective)
 			}
 		}
 		switch {
 		case a.Status == "infeasible" && o.found:
 			settled++ // ours was accepted on the printed amounts
+			keep(t, named(i), "the other solver calls it infeasible", o.w, o.want, &o.value)
 		case a.Status == "infeasible":
 			agreed++
 			none++
@@ -159,6 +167,9 @@ func TestWeighableAgainstCBC(t *testing.T) {
 			t.Errorf("program %d: CBC %g, ours %g (%d nodes)", i, *a.Objective, o.value, o.nodes)
 		case o.value < *a.Objective-1e-5*(1+*a.Objective):
 			settled++ // likewise
+			keep(t, named(i), "the other solver's optimum is not the best", o.w, o.want, &o.value)
+		case o.bound > *a.Objective+1e-5*(1+*a.Objective):
+			t.Errorf("program %d: CBC finds %g, ours proves that nothing is under %g", i, *a.Objective, o.bound)
 		default:
 			agreed++
 		}
@@ -168,6 +179,13 @@ func TestWeighableAgainstCBC(t *testing.T) {
 	if agreed < wanted*8/10 {
 		t.Errorf("only %d of %d compared", agreed, wanted)
 	}
+}
+
+func valueIf(found bool, v float64) *float64 {
+	if !found {
+		return nil
+	}
+	return &v
 }
 
 // keepsLimits says whether whole steps keep every row of a weighing but the one

@@ -69,6 +69,9 @@ func (r *record) refuse(status household.Status, why ...string) {
 func (r *record) fill(s *staged, day *portions) {
 	pp := &r.plan.Pet
 	pp.BaseG = day.grams[0]
+	if pp.Certificate != nil {
+		pp.Certificate.WeighableProved, pp.Certificate.WeighableGap = day.proved, day.gap
+	}
 	var given []*nutrients.Food
 	for j := 1; j < len(day.grams); j++ {
 		if day.grams[j] == 0 {

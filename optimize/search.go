@@ -21,8 +21,11 @@ type search struct {
 	proved    bool
 	// unsure is set when a box was given up without a verified answer.
 	unsure bool
-	bound  float64
-	want   aim
+	// bound is proved: no whole steps have a smaller objective. lowest is the least
+	// bound that was not searched any further.
+	bound, lowest float64
+	want          aim
+	rise          pseudoCosts
 	// offset is what the objective of the linear program leaves out.
 	offset float64
 }
@@ -41,6 +44,8 @@ type node struct {
 	lo, hi []float64
 	bound  float64
 	order  int
+	// split says how the box came about, for the pseudo-costs.
+	split split
 }
 
 type nodeHeap []*node
@@ -59,6 +64,18 @@ func (h *nodeHeap) Pop() any {
 	n := old[len(old)-1]
 	*h = old[:len(old)-1]
 	return n
+}
+
+// newest takes the node that was split off last: near it a plunge that failed may
+// succeed.
+func (h *nodeHeap) newest() *node {
+	at := 0
+	for i, n := range *h {
+		if n.order > (*h)[at].order {
+			at = i
+		}
+	}
+	return heap.Remove(h, at).(*node)
 }
 
 // aim says what a search minimises and what it may spend.
@@ -92,7 +109,7 @@ var errNarrow = errors.New("a limit is too narrow for the guard band")
 
 // newSearch states the linear program of a search.
 func newSearch(cols []searchColumn, rows []row, want aim) (*search, error) {
-	s := &search{cols: cols, rows: rows, want: want, value: math.Inf(1)}
+	s := &search{cols: cols, rows: rows, want: want, value: math.Inf(1), lowest: math.Inf(1), rise: newPseudoCosts(cols)}
 	slacks := 0
 	for _, r := range rows {
 		if r.elastic && want.maxMiss > 0 {
@@ -127,6 +144,10 @@ func newSearch(cols []searchColumn, rows []row, want aim) (*search, error) {
 			if out.Lower > out.Upper {
 				return nil, errNarrow
 			}
+		} else {
+			// Whole steps meet an equation to the last bit of their products only.
+			out.Lower -= guardBand
+			out.Upper += guardBand
 		}
 		if r.elastic && want.maxMiss > 0 {
 			out.A[at], missed.A[at], q.Upper[at] = 1, 1, math.Inf(1)
@@ -162,11 +183,17 @@ func (s *search) run(accept func(steps []float64) (float64, bool)) []float64 {
 	}
 	open := &nodeHeap{root}
 	order := 0
-	for open.Len() > 0 && s.nodes < most {
-		current := heap.Pop(open).(*node)
+	for plunge := 0; open.Len() > 0 && s.nodes < most; plunge++ {
+		var current *node
+		if s.incumbent == nil && plunge%2 == 1 {
+			current = open.newest()
+		} else {
+			current = heap.Pop(open).(*node)
+		}
 		if s.pruned(current.bound) {
-			s.bound = current.bound
-			s.proved = !s.unsure
+			// Best first, so nothing better is left; and without an incumbent, when
+			// the newest was asked for, nothing is pruned.
+			s.finish(nil)
 			return s.incumbent
 		}
 		for current != nil && s.nodes < most {
@@ -182,21 +209,47 @@ func (s *search) run(accept func(steps []float64) (float64, bool)) []float64 {
 			heap.Push(open, current)
 		}
 	}
-	s.proved = open.Len() == 0 && !s.unsure
-	if open.Len() > 0 {
-		s.bound = (*open)[0].bound
-	} else {
-		s.bound = s.value
-	}
+	s.finish(*open)
 	return s.incumbent
 }
 
+// finish says what was proved when these nodes are left.
+func (s *search) finish(left nodeHeap) {
+	s.proved = len(left) == 0 && !s.unsure
+	s.bound = min(s.lowest, s.value)
+	if s.unsure {
+		s.bound = math.Inf(-1)
+	}
+	for _, n := range left {
+		s.bound = min(s.bound, n.bound)
+	}
+}
+
+// gap is how far, as a share of the objective, the bound is under the answer; 1
+// when nothing is proved of it.
+func (s *search) gap() float64 {
+	if s.bound >= s.value {
+		return 0
+	}
+	if s.value <= 0 {
+		return 1
+	}
+	return min(1, (s.value-s.bound)/s.value)
+}
+
 func (s *search) pruned(bound float64) bool {
+	if s.incumbent == nil {
+		return false
+	}
 	gap := optimalityGap * math.Abs(s.value)
 	if s.want.misses {
 		gap = max(gap, violationSliver)
 	}
-	return bound >= s.value-gap
+	if bound < s.value-gap {
+		return false
+	}
+	s.lowest = min(s.lowest, bound)
+	return true
 }
 
 // branch solves a node and splits it at a column that is not whole. The first
@@ -210,12 +263,17 @@ func (s *search) branch(at *node, accept func([]float64) (float64, bool)) (near,
 	}
 	res := s.solver.Bound()
 	if res.Status == lp.Infeasible {
+		s.rise.closed(at.split)
 		return nil, nil
 	}
-	if res.Status != lp.Optimal {
+	bound := at.bound
+	switch {
+	case res.Status == lp.Optimal:
+		bound = res.Objective + s.offset
+		s.rise.learn(at.split, bound-at.bound)
+	case res.X == nil:
 		return s.halve(at)
 	}
-	bound := res.Objective + s.offset
 	if s.pruned(bound) {
 		return nil, nil
 	}
@@ -223,18 +281,30 @@ func (s *search) branch(at *node, accept func([]float64) (float64, bool)) (near,
 	for j, c := range s.cols {
 		steps[j] = (c.target + res.X[2*j] - res.X[2*j+1]) / c.step
 	}
+	if res.Status != lp.Optimal {
+		// An unverified answer is good for a try and for a split, not for a bound.
+		for j := range steps {
+			steps[j] = min(max(steps[j], at.lo[j]), at.hi[j])
+		}
+	}
 	s.try(steps, accept)
 	if s.pruned(bound) {
 		return nil, nil
 	}
 	j, point := s.choose(at, steps)
+	if j < 0 && res.Status != lp.Optimal {
+		return s.halve(at)
+	}
 	if j < 0 {
 		return nil, nil
 	}
 	down, up := at.child(bound), at.child(bound)
+	part := steps[j] - math.Floor(steps[j])
+	down.split, up.split = split{column: j, by: part, known: true}, split{column: j, up: true, by: 1 - part, known: true}
 	least := math.Ceil(s.cols[j].least/s.cols[j].step - integralTol)
 	if steps[j] < least-integralTol {
 		down.hi[j], up.lo[j] = 0, least
+		down.split.by, up.split.by = steps[j], least-steps[j]
 		point = least / 2
 	} else {
 		down.hi[j], up.lo[j] = math.Floor(point), math.Floor(point)+1
@@ -269,30 +339,6 @@ func (s *search) halve(at *node) (near, far *node) {
 
 func (n *node) child(bound float64) *node {
 	return &node{lo: append([]float64(nil), n.lo...), hi: append([]float64(nil), n.hi...), bound: bound}
-}
-
-// choose returns the column to branch on and its value in steps, -1 when all are
-// whole: the one whose rounding costs most, by weight times distance.
-func (s *search) choose(at *node, steps []float64) (int, float64) {
-	best, score, point := -1, 0.0, 0.0
-	for j, c := range s.cols {
-		if at.lo[j] == at.hi[j] {
-			continue
-		}
-		v := steps[j]
-		whole := math.Round(v)
-		distance := math.Abs(v - whole)
-		least := math.Ceil(c.least/c.step - integralTol)
-		if v > integralTol && v < least-integralTol {
-			distance = min(v, least-v) + 1
-		} else if distance <= integralTol {
-			continue
-		}
-		if sc := distance * c.step * max(c.weight, 1e-9); best < 0 || sc > score {
-			best, score, point = j, sc, v
-		}
-	}
-	return best, point
 }
 
 // try rounds the answer of a node to whole steps, in three ways, and keeps it if

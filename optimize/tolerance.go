@@ -39,6 +39,10 @@ const (
 	// nearer a plan must be to be worth searching on.
 	maxNodes      = 5000
 	optimalityGap = 0.01
+	// leastGuess is the weight by which a column without a cost is branched on;
+	// leastRise the share of its first guess that a column's rise never goes under.
+	leastGuess = 1e-9
+	leastRise  = 1e-3
 	// shortNodes ends the search for the nearest plan where limits are missed
 	// anyway: the room that the least violation leaves is too thin to search long.
 	shortNodes = 150

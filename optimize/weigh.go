@@ -14,9 +14,10 @@ type portions struct {
 	serving float64
 	// found is the answer of the search, the helper column included.
 	found []float64
-	// nodes and proved tell how the search went.
+	// nodes, proved and gap tell how the search went.
 	nodes  int
 	proved bool
+	gap    float64
 }
 
 // weigh finds weighable amounts: of all that keep every limit the one nearest to
@@ -187,7 +188,7 @@ func (w *weighing) search(want aim) (*portions, error) {
 	if steps == nil {
 		return nil, nil
 	}
-	out := &portions{grams: make([]float64, len(w.p.items)), steps: make([]float64, len(w.p.items)), doses: w.doses, found: steps, nodes: s.nodes, proved: s.proved}
+	out := &portions{grams: make([]float64, len(w.p.items)), steps: make([]float64, len(w.p.items)), doses: w.doses, found: steps, nodes: s.nodes, proved: s.proved, gap: s.gap()}
 	for k, j := range w.used {
 		out.steps[j] = steps[k]
 		out.grams[j] = w.doses[j].amount(steps[k])

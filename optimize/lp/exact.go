@@ -54,3 +54,19 @@ func ExactBound(p *Problem, y []float64) *big.Rat {
 	}
 	return bound
 }
+
+// ExactlyProves says, in exact rational arithmetic, whether the rows, multiplied by
+// y and added up, cannot hold whatever the columns are.
+func ExactlyProves(p *Problem, y []float64) bool {
+	free := Problem{Cost: make([]float64, len(p.Cost)), Lower: p.Lower, Upper: p.Upper, Rows: p.Rows}
+	opposite := make([]float64, len(y))
+	for i, v := range y {
+		opposite[i] = -v
+	}
+	for _, z := range [][]float64{y, opposite} {
+		if bound := ExactBound(&free, z); bound != nil && bound.Sign() > 0 {
+			return true
+		}
+	}
+	return false
+}

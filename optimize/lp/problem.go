@@ -41,7 +41,8 @@ type Result struct {
 	Status    Status
 	Objective float64
 	// X holds the columns. Duals holds for each row how much the objective rises
-	// for one unit more of its binding bound; Reduced the same for each column.
+	// for one unit more of its binding bound; Reduced the same for each column. The
+	// X of an Imprecise answer is a guide that proves nothing; it may be nil.
 	X, Duals, Reduced []float64
 	// Farkas proves infeasibility: the rows, multiplied by these and added up,
 	// cannot hold whatever the columns are. Nil unless Infeasible.

@@ -8,6 +8,7 @@ import "math"
 func (s *Solver) Solve() Result {
 	s.iterations = 0
 	defer func() { s.leastPivot = pivotTol }()
+	var unproved []float64
 	for round := range finishRounds {
 		if round > 0 {
 			s.rebuild()
@@ -20,6 +21,7 @@ func (s *Solver) Solve() Result {
 			if y := s.proof(s.farkas); y != nil {
 				return Result{Status: Infeasible, Farkas: y, Iterations: s.iterations}
 			}
+			unproved = s.farkas
 			continue
 		case ray:
 			if round > 0 {
@@ -37,7 +39,13 @@ func (s *Solver) Solve() Result {
 			return res
 		}
 	}
-	return Result{Status: Imprecise, Iterations: s.iterations}
+	if unproved != nil {
+		if y := s.exactProof(unproved); y != nil {
+			return Result{Status: Infeasible, Farkas: y, Iterations: s.iterations}
+		}
+	}
+	guide := s.result()
+	return Result{Status: Imprecise, X: guide.X, Iterations: s.iterations}
 }
 
 // once runs the simplex methods from the dictionary at hand to an optimal one.
@@ -145,6 +153,20 @@ func (s *Solver) Bound() Result {
 			return Result{Status: Infeasible, Farkas: y}
 		}
 	}
-	s.rebuild()
+	s.restart()
 	return s.Solve()
+}
+
+// restart goes back to the dictionary of the rows.
+func (s *Solver) restart() {
+	copy(s.t, s.a)
+	for j := range s.n {
+		s.nonbasic[j], s.atUpper[j] = j, false
+	}
+	for i := range s.m {
+		s.basic[i] = s.n + i
+	}
+	s.pivots = 0
+	s.price()
+	s.value()
 }

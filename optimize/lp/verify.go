@@ -96,6 +96,24 @@ func dualBound(p *Problem, y []float64) (bound, size float64) {
 // proof returns cleaned multipliers that prove, on the unscaled program, that no
 // x keeps all bounds, or nil.
 func (s *Solver) proof(y []float64) []float64 {
+	if z := s.cleaned(y); Proves(&s.p, z) {
+		return z
+	}
+	return nil
+}
+
+// exactProof is proof where the two ranges are too near for rounded arithmetic.
+func (s *Solver) exactProof(y []float64) []float64 {
+	for _, z := range [][]float64{s.cleaned(y), y} {
+		if ExactlyProves(&s.p, z) {
+			return z
+		}
+	}
+	return nil
+}
+
+// cleaned leaves out the multipliers that are rounding.
+func (s *Solver) cleaned(y []float64) []float64 {
 	largest := 0.0
 	for i, v := range y {
 		largest = max(largest, math.Abs(v/s.row[i]))
@@ -106,10 +124,7 @@ func (s *Solver) proof(y []float64) []float64 {
 			z[i] = 0
 		}
 	}
-	if Proves(&s.p, z) {
-		return z
-	}
-	return nil
+	return z
 }
 
 // Proves says whether the rows, multiplied by y and added up, cannot hold: the

@@ -1,0 +1,170 @@
+package optimize
+
+import (
+	"context"
+	"math"
+	"math/rand"
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"bowlwright/household"
+	"bowlwright/optimize/lp"
+)
+
+// drawnProgram formulates a household on real foods whose base has energy.
+func drawnProgram(t *rapid.T) (*household.Household, *program) {
+	h := randomHousehold(rand.New(rand.NewSource(rapid.Int64().Draw(t, "seed"))))
+	p, err := formulate(h, &h.Pets[0])
+	if err != nil || p.rows[0].a[0] <= 0 {
+		t.Skip("no energy to plan with")
+	}
+	return h, p
+}
+
+func drawnStages(t *rapid.T, p *program) *staged {
+	s, err := p.stages(context.Background(), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// sameStages compares two answers whose columns are in the order of at.
+func sameStages(t *rapid.T, a, b *staged, at []int) {
+	if (a.farkas == nil) != (b.farkas == nil) {
+		t.Fatalf("one is impossible, the other not")
+	}
+	if a.farkas != nil {
+		return
+	}
+	near := func(what string, x, y, tol float64) {
+		if math.Abs(x-y) > tol*(1+math.Abs(x)) {
+			t.Fatalf("%s: %.12g and %.12g", what, x, y)
+		}
+	}
+	near("violation", a.violation, b.violation, 1e-6)
+	// Where limits are missed, the sliver of violation is spent on the least
+	// grams: its own rounding is larger than the solver's.
+	tol := 1e-6
+	if a.violation > 0 {
+		tol = 1e-4
+	}
+	near("least add-on", a.least, b.least, tol)
+	if a.violation == 0 {
+		for j := range a.x {
+			// A few milligrams are under any scale.
+			near("grams of an item", a.x[j], b.x[at[j]], 3e-3)
+		}
+	}
+}
+
+// The unit of a nutrient and the order of the shelf are nobody's plan.
+func TestUnitsAndOrderDoNotChangeThePlan(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		h, p := drawnProgram(t)
+		a := drawnStages(t, p)
+		other, err := formulate(h, &h.Pets[0])
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range other.rows {
+			k := rapid.SampledFrom([]float64{1, 1e-3, 1e3, 0.3, 1e6}).Draw(t, "unit")
+			r := &other.rows[i]
+			r.a = slices.Clone(r.a)
+			for j := range r.a {
+				r.a[j] *= k
+			}
+			r.lower, r.upper, r.size = r.lower*k, r.upper*k, r.size*k
+		}
+		at := make([]int, len(p.items))
+		for j := range at {
+			at[j] = j
+		}
+		sameStages(t, a, drawnStages(t, other), at)
+
+		back, err := formulate(h, &h.Pets[0])
+		if err != nil {
+			t.Fatal(err)
+		}
+		slices.Reverse(back.items[1:])
+		for i := range back.rows {
+			back.rows[i].a = slices.Clone(back.rows[i].a)
+			slices.Reverse(back.rows[i].a[1:])
+		}
+		for j := 1; j < len(at); j++ {
+			at[j] = len(at) - j
+		}
+		sameStages(t, a, drawnStages(t, back), at)
+	})
+}
+
+// A shelf with one add-on less never does better.
+func TestLessChoiceIsNeverBetter(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		_, p := drawnProgram(t)
+		a := drawnStages(t, p)
+		if a.farkas != nil || len(p.items) < 3 {
+			t.Skip("nothing to take away")
+		}
+		gone := rapid.IntRange(1, len(p.items)-1).Draw(t, "gone")
+		p.items[gone].cap = 0
+		b := drawnStages(t, p)
+		if b.farkas != nil {
+			return
+		}
+		if b.violation < a.violation-1e-6*(1+a.violation) {
+			t.Fatalf("without %s less is missed: %g, not %g", p.items[gone].id, b.violation, a.violation)
+		}
+		if a.violation == 0 && b.violation == 0 && b.least < a.least-1e-6*(1+a.least) {
+			t.Fatalf("without %s less is needed: %g g, not %g g", p.items[gone].id, b.least, a.least)
+		}
+	})
+}
+
+// The price of a limit is the slope of the optimum: where a hair more and a hair
+// less differ, it lies between the two.
+func TestPricesAreSlopes(t *testing.T) {
+	compared := 0
+	rapid.Check(t, func(t *rapid.T) {
+		_, p := drawnProgram(t)
+		s := drawnStages(t, p)
+		if s.farkas != nil {
+			t.Skip("impossible")
+		}
+		solve := func(q lp.Problem) (float64, bool) {
+			solver, err := lp.New(q)
+			if err != nil {
+				return 0, false
+			}
+			res := solver.Solve()
+			return res.Objective, res.Status == lp.Optimal
+		}
+		i := rapid.IntRange(0, len(s.problem.Rows)-2).Draw(t, "row")
+		d := s.duals[i]
+		moved := func(by float64) lp.Problem {
+			q := s.problem
+			q.Rows = slices.Clone(q.Rows)
+			q.Rows[i].Lower += by
+			q.Rows[i].Upper += by
+			return q
+		}
+		const hair = 1e-4 // of the limit
+		at, ok := solve(s.problem)
+		more, okMore := solve(moved(hair))
+		less, okLess := solve(moved(-hair))
+		if !ok || !okMore || !okLess {
+			t.Skip("no room on one side")
+		}
+		up, down := (more-at)/hair, (at-less)/hair
+		slack := 1e-3 * (1 + math.Abs(at)) // what verifying to 1e-7 leaves in a quotient
+		if d > up+slack || d < down-slack {
+			t.Fatalf("row %s: price %g, slopes %g and %g", p.rows[i].limit, d, down, up)
+		}
+		compared++
+	})
+	if compared < 10 {
+		t.Errorf("only %d prices compared", compared)
+	}
+}
