@@ -26,20 +26,28 @@ func EnergyByMethods(a Animal) (all []MethodEnergy, wide bool) {
 	add := func(kcal float64, method string, src Source) {
 		all = append(all, MethodEnergy{fmt.Sprintf("%s = %.0f kcal", method, kcal), kcal, src})
 	}
+	exponent := dogExponent
+	if a.Species == Cat {
+		exponent = catExponent
+	}
+	byActivity := func(act Activity, text string, src Source) {
+		k := perKg[a.Species][act]
+		add(k*m, fmt.Sprintf("%s: %.0f x %.2f^%.2f", text, k, ideal, exponent), src)
+	}
 	factors := Source{Text: "WSAVA 2011 and AAHA factors on resting energy", Recalled: true}
 	if a.Species == Cat {
 		add(52*m, fmt.Sprintf("neutered or indoor cat, low end: 52 x %.2f^0.67", ideal), srcFEDIAFMem)
-		add(75*m, fmt.Sprintf("low activity: 75 x %.2f^0.67", ideal), srcFEDIAF)
-		add(100*m, fmt.Sprintf("active: 100 x %.2f^0.67", ideal), srcFEDIAF)
+		byActivity(Low, "low activity", srcFEDIAF)
+		byActivity(High, "active", srcFEDIAF)
 		factor, text := 1.4, "intact"
 		if a.Neutered {
 			factor, text = 1.2, "neutered"
 		}
 		add(factor*Resting(ideal), fmt.Sprintf("%s adult: %.1f x 70 x %.2f^0.75", text, factor, ideal), Source{Text: "Cat Healthy Protocols, nutritional assessment: 1.2 neutered, 1.4 intact"})
 	} else {
-		add(95*m, fmt.Sprintf("low activity: 95 x %.2f^0.75", ideal), srcFEDIAF)
-		add(110*m, fmt.Sprintf("moderate activity: 110 x %.2f^0.75", ideal), srcFEDIAF)
-		add(130*m, fmt.Sprintf("active: 130 x %.2f^0.75", ideal), srcNRC)
+		byActivity(Low, "low activity", srcFEDIAF)
+		byActivity(Moderate, "moderate activity", srcFEDIAF)
+		byActivity(High, "active", srcNRC)
 		factor, text := 1.8, "intact"
 		if a.Neutered {
 			factor, text = 1.6, "neutered"

@@ -2,6 +2,7 @@ package nutrients
 
 import (
 	_ "embed"
+	"slices"
 	"strings"
 	"sync"
 )
@@ -113,7 +114,7 @@ func HazardsCooked(f *Food, sp Species, method string) []Hazard {
 	raw := method == "" && (f.State == "raw" || strings.Contains(text, "-raw-"))
 	var found []Hazard
 	for _, h := range hazards() {
-		if h.rawOnly && !raw || h.cookedOnly && raw || !containsSpecies(h.species, sp) {
+		if h.rawOnly && !raw || h.cookedOnly && raw || !slices.Contains(h.species, sp) {
 			continue
 		}
 		worst := notNamed
@@ -131,13 +132,4 @@ func HazardsCooked(f *Food, sp Species, method string) []Hazard {
 		}
 	}
 	return found
-}
-
-func containsSpecies(all []Species, sp Species) bool {
-	for _, s := range all {
-		if s == sp {
-			return true
-		}
-	}
-	return false
 }

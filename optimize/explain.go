@@ -1,6 +1,7 @@
 package optimize
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
@@ -117,15 +118,7 @@ func (p *program) sources(plan *household.Plan) []NutrientSources {
 				s.Parts[i].Share = s.Parts[i].Amount / total
 			}
 		}
-		slices.SortStableFunc(s.Parts, func(a, b SourcePart) int {
-			switch {
-			case a.Amount > b.Amount:
-				return -1
-			case a.Amount < b.Amount:
-				return 1
-			}
-			return 0
-		})
+		slices.SortStableFunc(s.Parts, func(a, b SourcePart) int { return cmp.Compare(b.Amount, a.Amount) })
 		all = append(all, s)
 	}
 	return all
@@ -159,15 +152,7 @@ func (p *program) limitPrices(plan *household.Plan) []LimitPrice {
 		}
 		all = append(all, one)
 	}
-	slices.SortStableFunc(all, func(a, b priced) int {
-		switch {
-		case a.hundredth > b.hundredth:
-			return -1
-		case a.hundredth < b.hundredth:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(all, func(a, b priced) int { return cmp.Compare(b.hundredth, a.hundredth) })
 	out := make([]LimitPrice, len(all))
 	for i := range all {
 		out[i] = all[i].LimitPrice

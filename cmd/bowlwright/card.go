@@ -51,11 +51,13 @@ func (p *program) card(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	pairs, err := p.pairsInUse(h, pets)
+	pairs, inUse, err := p.pairsInUse(h, pets)
 	if err != nil {
 		return err
 	}
-	p.warnStale(c, h, pets, today)
+	if !c.Bool("quiet") {
+		p.warnStale(h, inUse, pets, today)
+	}
 	if pairs, err = p.forLatestPot(h, pairs); err != nil {
 		return err
 	}
@@ -123,11 +125,12 @@ func printable(pairs []household.Paired) error {
 }
 
 // pairsInUse puts the newest plan of each pet together with the base in use. All
-// refusals are gathered, and nothing is printed when there is one.
-func (p *program) pairsInUse(h *household.Household, pets []*household.Pet) ([]household.Paired, error) {
+// refusals are gathered, and nothing is printed when there is one. The plans in use
+// are those of all pets, read once.
+func (p *program) pairsInUse(h *household.Household, pets []*household.Pet) ([]household.Paired, map[string]household.PlanRecord, error) {
 	inUse, findings, err := household.OpenRecords(h.Dir).InUse()
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	p.showFindings(findings)
 	var pairs []household.Paired
@@ -135,7 +138,7 @@ func (p *program) pairsInUse(h *household.Household, pets []*household.Pet) ([]h
 	for _, pet := range pets {
 		record, ok := inUse[pet.Name]
 		if !ok {
-			return nil, noPlan(pet.Name)
+			return nil, nil, noPlan(pet.Name)
 		}
 		pair, err := h.PairIn(record.Plan)
 		if err != nil {
@@ -145,20 +148,13 @@ func (p *program) pairsInUse(h *household.Household, pets []*household.Pet) ([]h
 		pairs = append(pairs, pair)
 	}
 	if len(refused) > 0 {
-		return nil, &refusedError{refused}
+		return nil, nil, &refusedError{refused}
 	}
-	return pairs, printable(pairs)
+	return pairs, inUse, printable(pairs)
 }
 
 // warnStale says on the error output what `check` would say of these pets.
-func (p *program) warnStale(c *cli.Context, h *household.Household, pets []*household.Pet, today household.Date) {
-	if c.Bool("quiet") {
-		return
-	}
-	inUse, _, err := household.OpenRecords(h.Dir).InUse()
-	if err != nil {
-		return
-	}
+func (p *program) warnStale(h *household.Household, inUse map[string]household.PlanRecord, pets []*household.Pet, today household.Date) {
 	for _, f := range household.Check(h, inUse, today) {
 		if f.Severity == household.Stale && slices.ContainsFunc(pets, func(pet *household.Pet) bool { return pet.Name == f.Pet }) {
 			fmt.Fprintf(p.env.stderr, "note: %s: %s\n", f.Pet, f.Message)

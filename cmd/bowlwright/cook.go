@@ -209,7 +209,8 @@ func (p *program) pairsForCooking(h *household.Household) ([]household.Paired, e
 	if len(pets) == 0 {
 		return nil, &inputError{"no pet has a plan, so nobody knows how much to cook", "make the plans with: bowlwright plan"}
 	}
-	return p.pairsInUse(h, pets)
+	pairs, _, err := p.pairsInUse(h, pets)
+	return pairs, err
 }
 
 // sheets writes what was asked for as files and returns their paths.

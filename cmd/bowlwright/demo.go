@@ -57,7 +57,7 @@ func (p *program) demo(c *cli.Context) error {
 	if err := p.record(h, plans); err != nil {
 		return err
 	}
-	pairs, err := p.pairsInUse(h, pets)
+	pairs, inUse, err := p.pairsInUse(h, pets)
 	if err != nil {
 		return err
 	}
@@ -81,11 +81,7 @@ func (p *program) demo(c *cli.Context) error {
 	if err := writeFiles(sheets, papers); err != nil {
 		return err
 	}
-	inUse, findings, err := household.OpenRecords(dir).InUse()
-	if err != nil {
-		return err
-	}
-	findings = append(findings, household.Check(h, inUse, today)...)
+	findings := household.Check(h, inUse, today)
 	findings = append(findings, deepFindings(h, inUse)...)
 	if c.Bool("json") {
 		if err := p.printPlans(h, today, plans); err != nil {

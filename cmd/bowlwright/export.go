@@ -56,7 +56,7 @@ func (p *program) export(c *cli.Context) error {
 		if err != nil {
 			return err
 		}
-		pairs, err := p.pairsInUse(h, pets)
+		pairs, _, err := p.pairsInUse(h, pets)
 		if err != nil {
 			return err
 		}

@@ -102,19 +102,22 @@ func (p *program) checkCode(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	now := h.Base.Identity().Code
+	check, err := h.CheckCode(code)
+	if err != nil {
+		return err
+	}
 	if c.Bool("json") {
-		if err := p.printJSON(map[string]any{"format": "bowlwright/check-code/1", "code": code, "base_in_use": now, "same": code == now}); err != nil {
+		if err := p.printJSON(map[string]any{"format": "bowlwright/check-code/1", "code": check.Code, "base_in_use": check.InUse, "same": check.Match}); err != nil {
 			return err
 		}
 	}
-	if code == now {
-		p.say(c, "%s is the base in use: %s.\n", code, h.Base.Name)
+	if check.Match {
+		p.say(c, "%s is the base in use: %s.\n", check.Code, h.Base.Name)
 		return nil
 	}
 	hint := "do not use this container with the cards in use; look it up with: bowlwright history"
-	if file, ok := h.BaseWithCode(code); ok {
-		hint = fmt.Sprintf("it is bases/%s.toml: plan anew with base = %q in household.toml", file, file)
+	if check.File != "" {
+		hint = fmt.Sprintf("it is bases/%s.toml: plan anew with base = %q in household.toml", check.File, check.File)
 	}
-	return &refusedError{[]error{&inputError{fmt.Sprintf("refused: the container holds base %s, the base in use is %s (%s)", code, now, h.Base.Name), hint}}}
+	return &refusedError{[]error{&inputError{fmt.Sprintf("refused: the container holds base %s, the base in use is %s (%s)", check.Code, check.InUse, h.Base.Name), hint}}}
 }
