@@ -18,7 +18,7 @@ type Identity struct {
 // RawGrams is the weight of all ingredients before cooking.
 func (b *Batch) RawGrams() float64 {
 	raw := 0.0
-	for _, in := range b.Ingredients {
+	for _, in := range b.inOrder() {
 		raw += in.Grams
 	}
 	return raw
@@ -32,7 +32,7 @@ func (b *Batch) CookedGrams() float64 {
 		return b.YieldG
 	}
 	cooked := 0.0
-	for _, in := range b.Ingredients {
+	for _, in := range b.inOrder() {
 		if in.Batch != nil {
 			cooked += in.Grams
 			continue
@@ -54,7 +54,7 @@ func (b *Batch) Composition() (nutrients.Profile, []string) {
 			}
 		}
 	}
-	for _, in := range b.Ingredients {
+	for _, in := range b.inOrder() {
 		if in.Batch != nil {
 			inner, innerNotes := in.Batch.Composition()
 			mix.Add(in.Grams, &inner)

@@ -1,6 +1,7 @@
 package household
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
@@ -39,16 +40,43 @@ func digestOf(text string) string {
 // nested batch's recipe digest, and the method.
 type ingredientKey struct{ what, method string }
 
+func (k ingredientKey) compare(other ingredientKey) int {
+	return cmp.Or(strings.Compare(k.what, other.what), strings.Compare(k.method, other.method))
+}
+
+func (in Ingredient) key() ingredientKey {
+	if in.Batch != nil {
+		return ingredientKey{"batch " + in.Batch.recipeDigest(), in.Method}
+	}
+	return ingredientKey{"food " + in.Food.ID, in.Method}
+}
+
+// inOrder returns the ingredients in an order that does not depend on that of the
+// file: sums over them must come out the same to the last bit.
+func (b *Batch) inOrder() []Ingredient {
+	type keyed struct {
+		key ingredientKey
+		in  Ingredient
+	}
+	all := make([]keyed, 0, len(b.Ingredients))
+	for _, in := range b.Ingredients {
+		all = append(all, keyed{in.key(), in})
+	}
+	slices.SortFunc(all, func(x, y keyed) int {
+		return cmp.Or(x.key.compare(y.key), cmp.Compare(x.in.Grams, y.in.Grams))
+	})
+	out := make([]Ingredient, 0, len(all))
+	for _, k := range all {
+		out = append(out, k.in)
+	}
+	return out
+}
+
 // partsOf adds up equal ingredients and returns them in a fixed order.
 func (b *Batch) partsOf() ([]ingredientKey, map[ingredientKey]float64) {
 	each := make(map[ingredientKey][]float64, len(b.Ingredients))
 	for _, in := range b.Ingredients {
-		k := ingredientKey{method: in.Method}
-		if in.Batch != nil {
-			k.what = "batch " + in.Batch.recipeDigest()
-		} else {
-			k.what = "food " + in.Food.ID
-		}
+		k := in.key()
 		each[k] = append(each[k], in.Grams)
 	}
 	keys := make([]ingredientKey, 0, len(each))
@@ -60,12 +88,7 @@ func (b *Batch) partsOf() ([]ingredientKey, map[ingredientKey]float64) {
 			grams[k] += g
 		}
 	}
-	slices.SortFunc(keys, func(a, b ingredientKey) int {
-		if c := strings.Compare(a.what, b.what); c != 0 {
-			return c
-		}
-		return strings.Compare(a.method, b.method)
-	})
+	slices.SortFunc(keys, ingredientKey.compare)
 	return keys, grams
 }
 

@@ -6,32 +6,24 @@ import (
 	"bowlwright/optimize/lsq"
 )
 
-// towardAims returns, among the plans with at most the given grams of add-on, the
-// one nearest to the aims by least squares, each deviation relative to its aim;
-// with a previous plan, nearest to that as well. The base follows from the energy.
-func (p *program) towardAims(s *staged, most float64, previous []float64) ([]float64, bool) {
+// reduced states sums over the items in terms of the add-ons alone: with
+// b = (energy - Σ kcal_j x_j) / kcal_0 grams of base, Σ a_j x_j is g·x + constant.
+func (p *program) reduced(a []float64) (g []float64, constant float64) {
+	kcal := p.rows[0].a
+	g = make([]float64, len(p.items)-1)
+	for j := range g {
+		g[j] = a[j+1] - a[0]*kcal[j+1]/kcal[0]
+	}
+	return g, a[0] * p.rows[0].upper / kcal[0]
+}
+
+// aims states the least squares over the plans with at most the given grams of
+// add-on: each deviation relative to its aim; with a previous plan, near to that
+// as well.
+func (p *program) aims(s *staged, most float64, previous []float64) lsq.Problem {
 	n := len(p.items)
-	kcal, energy := p.rows[0].a, p.rows[0].upper
-	if n < 2 || kcal[0] <= 0 {
-		return nil, false
-	}
-	// In terms of the add-ons alone a sum over all items is a0 b + Σ a_j x_j with
-	// b = (energy - Σ kcal_j x_j) / kcal_0.
-	reduce := func(a []float64) (g []float64, constant float64) {
-		g = make([]float64, n-1)
-		for j := 1; j < n; j++ {
-			g[j-1] = a[j] - a[0]*kcal[j]/kcal[0]
-		}
-		return g, a[0] * energy / kcal[0]
-	}
 	q := lsq.Problem{}
-	at := func(a []float64) float64 {
-		sum := 0.0
-		for j := range a {
-			sum += a[j] * s.x[j]
-		}
-		return sum
-	}
+	effect := make([]float64, n-1) // of a gram, on the aim that it moves most
 	for _, l := range p.targets.Limits {
 		if l.Aim == nil || *l.Aim <= 0 {
 			continue
@@ -41,26 +33,30 @@ func (p *program) towardAims(s *staged, most float64, previous []float64) ([]flo
 			a[j] = p.items[j].per[l.Nutrient].Lo
 		}
 		fixed := p.extras[l.Nutrient].Lo
-		w := 1 / max(*l.Aim, at(a)+fixed)
-		e, c := reduce(a)
+		e, c := p.reduced(a)
+		// Where the base alone brings more than the aim, that is the measure. It is
+		// no matter of which plan was found first.
+		w := 1 / max(*l.Aim, fixed+c)
 		for j := range e {
 			e[j] *= w
+			effect[j] = max(effect[j], math.Abs(e[j]))
 		}
 		q.E, q.F = append(q.E, e), append(q.F, w*(*l.Aim-fixed-c))
 	}
-	for j := 1; j < n; j++ {
-		unit := make([]float64, n-1)
-		size := max(min(p.items[j].cap, most), integralTol)
-		unit[j-1] = ridge / size
-		q.E, q.F = append(q.E, unit), append(q.F, 0)
+	for j := range n - 1 {
+		size := max(min(p.items[j+1].cap, most), integralTol)
+		pull := func(weight, toward float64) {
+			e := make([]float64, n-1)
+			e[j] = weight
+			q.E, q.F = append(q.E, e), append(q.F, weight*toward)
+		}
+		pull(ridge*max(effect[j], 1/size), 0)
 		if previous != nil {
-			near := make([]float64, n-1)
-			near[j-1] = 1 / max(previous[j], s.x[j], size/100)
-			q.E, q.F = append(q.E, near), append(q.F, near[j-1]*previous[j])
+			pull(1/max(previous[j+1], size/100), previous[j+1])
 		}
 	}
 	atLeast := func(a []float64, lower, size float64) {
-		g, c := reduce(a)
+		g, c := p.reduced(a)
 		for j := range g {
 			g[j] /= size
 		}
@@ -81,7 +77,7 @@ func (p *program) towardAims(s *staged, most float64, previous []float64) ([]flo
 	for j := range total {
 		unit := make([]float64, n)
 		unit[j] = 1
-		size := max(min(p.items[j].cap, energy/kcal[0]), integralTol)
+		size := max(min(p.items[j].cap, p.rows[0].upper/p.rows[0].a[0]), integralTol)
 		atLeast(unit, 0, size)
 		if j > 0 {
 			atLeast(negative(unit), -p.items[j].cap, size)
@@ -89,13 +85,24 @@ func (p *program) towardAims(s *staged, most float64, previous []float64) ([]flo
 		}
 	}
 	atLeast(total, -most, max(most, integralTol))
+	return q
+}
+
+// towardAims returns, among the plans with at most the given grams of add-on, the
+// one nearest to the aims by least squares. The base follows from the energy.
+func (p *program) towardAims(s *staged, most float64, previous []float64) ([]float64, bool) {
+	n := len(p.items)
+	kcal, left := p.rows[0].a, p.rows[0].upper
+	if n < 2 || kcal[0] <= 0 {
+		return nil, false
+	}
+	q := p.aims(s, most, previous)
 	scale := evenColumns(q)
 	y, err := lsq.Solve(q)
 	if err != nil {
 		return nil, false
 	}
 	x := make([]float64, n)
-	left := energy
 	for j := 1; j < n; j++ {
 		x[j] = min(max(0, y[j-1]*scale[j-1]), p.items[j].cap)
 		if x[j] < cleanGrain {

@@ -1,9 +1,11 @@
 package optimize
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"bowlwright/household"
 	"bowlwright/nutrients"
@@ -16,6 +18,8 @@ type item struct {
 	addon    *household.Addon // nil for the base
 	per      nutrients.Profile
 	cap      float64
+	// place is where an add-on stands on the household's shelf.
+	place int
 }
 
 // row is one limit in canonical units, what the extras bring already taken off.
@@ -63,13 +67,15 @@ func formulateOn(h *household.Household, pet *household.Pet, composition *nutrie
 	p := &program{pet: pet, kitchen: h.Kitchen, targets: t, prefer: pet.Prefer}
 	sp := pet.Animal.Species
 	p.items = []item{{id: h.Base.File, name: h.Base.Name, per: perGram(composition, sp)}}
-	for _, a := range household.Offered(h, pet) {
+	for place, a := range household.Offered(h, pet) {
 		if a.Food.PerUnit != nil && a.Food.UnitGrams <= 0 {
 			p.notes = append(p.notes, fmt.Sprintf("%s is not used: the weight of one %s is not known", a.Food.Name, a.Food.UnitName))
 			continue
 		}
-		p.items = append(p.items, item{id: a.Food.ID, name: a.Food.Name, addon: &a, per: perGram(&a.Food.Per100g, sp)})
+		p.items = append(p.items, item{id: a.Food.ID, name: a.Food.Name, addon: &a, per: perGram(&a.Food.Per100g, sp), place: place})
 	}
+	// The order of the file must not decide between amounts that are equally good.
+	slices.SortFunc(p.items[1:], func(a, b item) int { return cmp.Or(strings.Compare(a.id, b.id), cmp.Compare(a.place, b.place)) })
 	for _, a := range h.Addons {
 		if household.Avoids(pet, a.Food) {
 			p.notes = append(p.notes, fmt.Sprintf("%s is not used: %s avoids it", a.Food.Name, pet.Name))
@@ -109,6 +115,16 @@ func perGram(per100g *nutrients.Profile, sp nutrients.Species) nutrients.Profile
 		p[i] = p[i].Scale(0.01)
 	}
 	return p
+}
+
+// asOnShelf returns the indices of the add-ons in the order of the household's shelf.
+func (p *program) asOnShelf() []int {
+	order := make([]int, 0, len(p.items))
+	for j := 1; j < len(p.items); j++ {
+		order = append(order, j)
+	}
+	slices.SortFunc(order, func(a, b int) int { return cmp.Compare(p.items[a].place, p.items[b].place) })
+	return order
 }
 
 func (p *program) addEnergy() {

@@ -79,7 +79,7 @@ func TestConflictsAreIrreducible(t *testing.T) {
 		}
 	}
 	wrong := 0
-	for i, a := range askOutside(t, python, "lp/testdata/highs.py", programs) {
+	for i, a := range askOutside[outsideProgram, outsideAnswer](t, python, "lp/testdata/highs.py", programs) {
 		if a.Status != expect[i] {
 			wrong++
 		}

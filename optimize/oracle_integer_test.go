@@ -126,7 +126,7 @@ func TestWeighableAgainstCBC(t *testing.T) {
 			broken++
 		}
 	}
-	answers := askOutside(t, python, "lp/testdata/cbc.py", programs)
+	answers := askOutside[outsideProgram, outsideAnswer](t, python, "lp/testdata/cbc.py", programs)
 	named := func(i int) string { return fmt.Sprintf("drawn-%03d", i) }
 	agreed, noAnswer, nodes, unproved, none, settled := 0, 0, 0, 0, 0, 0
 	for i, a := range answers {

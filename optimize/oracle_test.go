@@ -62,7 +62,7 @@ func outside(p lp.Problem) outsideProgram {
 }
 
 // askOutside solves programs with another solver, all in one run.
-func askOutside(t *testing.T, python, script string, programs []outsideProgram) []outsideAnswer {
+func askOutside[Q, A any](t *testing.T, python, script string, programs []Q) []A {
 	t.Helper()
 	dir := t.TempDir()
 	in, out := filepath.Join(dir, "in.jsonl"), filepath.Join(dir, "out.jsonl")
@@ -82,7 +82,7 @@ func askOutside(t *testing.T, python, script string, programs []outsideProgram) 
 	if text, err := exec.Command(python, script, in, out).CombinedOutput(); err != nil {
 		t.Fatalf("%v\n%s", err, text)
 	}
-	answers := make([]outsideAnswer, 0, len(programs))
+	answers := make([]A, 0, len(programs))
 	g, err := os.Open(out)
 	if err != nil {
 		t.Fatal(err)
@@ -90,7 +90,7 @@ func askOutside(t *testing.T, python, script string, programs []outsideProgram) 
 	defer g.Close()
 	dec := json.NewDecoder(g)
 	for range programs {
-		var a outsideAnswer
+		var a A
 		if err := dec.Decode(&a); err != nil {
 			t.Fatal(err)
 		}
@@ -149,7 +149,7 @@ func TestAgainstHiGHS(t *testing.T) {
 	for i, p := range problems {
 		programs[i] = outside(p)
 	}
-	answers := askOutside(t, python, "lp/testdata/highs.py", programs)
+	answers := askOutside[outsideProgram, outsideAnswer](t, python, "lp/testdata/highs.py", programs)
 	counts := map[lp.Status]int{}
 	settled := 0
 	for i, a := range answers {

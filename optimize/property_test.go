@@ -5,8 +5,10 @@ import (
 	"math"
 	"math/rand"
 	"slices"
+	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
 	"bowlwright/household"
@@ -55,14 +57,13 @@ func sameLeast(t rapid.TB, a, b *staged) {
 	near("least add-on", a.least, b.least, tol)
 }
 
-// The unit of a nutrient and the order of the shelf are nobody's plan. The seeds
-// are fixed: where several plans need equally little, the aims are weighed from
-// another of them, and in a few of ten thousand the amounts differ by more.
-func TestUnitsAndOrderDoNotChangeThePlan(t *testing.T) {
-	met, gaveUp := 0, 0
-	for seed := range int64(2000) {
+// The unit of a nutrient is nobody's plan. Limits are scaled by factors that are
+// no powers of two, so that every figure is rounded anew.
+func TestUnitsDoNotChangeThePlan(t *testing.T) {
+	met := 0
+	for seed := range int64(1200) {
 		r := rand.New(rand.NewSource(seed))
-		h := randomHousehold(r)
+		h := wellStocked(r)
 		p, err := formulate(h, &h.Pets[0])
 		if err != nil || p.rows[0].a[0] <= 0 {
 			continue
@@ -82,47 +83,70 @@ func TestUnitsAndOrderDoNotChangeThePlan(t *testing.T) {
 			row.lower, row.upper, row.size = row.lower*k, row.upper*k, row.size*k
 		}
 		b := drawnStages(t, other)
-
-		back, err := formulate(h, &h.Pets[0])
-		if err != nil {
-			t.Fatal(err)
-		}
-		slices.Reverse(back.items[1:])
-		for i := range back.rows {
-			back.rows[i].a = slices.Clone(back.rows[i].a)
-			slices.Reverse(back.rows[i].a[1:])
-		}
-		at := make([]int, len(p.items)) // where an item stands there
-		for j := 1; j < len(at); j++ {
-			at[j] = len(at) - j
-		}
-		c := drawnStages(t, back)
 		sameLeast(t, a, b)
-		sameLeast(t, a, c)
 		if a.farkas != nil || a.violation > 0 {
 			continue
 		}
 		met++
-		if !nearAims(p, a) || !nearAims(other, b) || !nearAims(back, c) {
-			gaveUp++
-			continue
-		}
-		for j := range at {
+		for j := range a.x {
 			sameGrams(t, a.x[j], b.x[j])
-			sameGrams(t, a.x[j], c.x[at[j]])
 		}
 	}
-	t.Logf("%d programs met; in %d the least squares gave up in one form", met, gaveUp)
-	if met < 10 || gaveUp > met/20+1 {
-		t.Errorf("of %d programs met the least squares gave up in %d", met, gaveUp)
+	t.Logf("%d programs met", met)
+	if met < 100 {
+		t.Errorf("only %d programs met", met)
 	}
 }
 
-// nearAims says whether the least squares had an answer: without one the plan is
-// that with the least add-on, and which of several such depends on the order.
-func nearAims(p *program, s *staged) bool {
-	_, ok := p.towardAims(s, nearLeast*s.least, nil)
-	return ok
+// The order of the shelf and of the ingredients is nobody's plan: everything but
+// the order of the lines is the same to the last digit.
+func TestOrderDoesNotChangeThePlan(t *testing.T) {
+	met := 0
+	for seed := range int64(240) {
+		r := rand.New(rand.NewSource(seed))
+		h := wellStocked(r)
+		p, err := formulate(h, &h.Pets[0])
+		if err != nil || p.rows[0].a[0] <= 0 {
+			continue
+		}
+		// Pets that cannot be met take long to weigh: some of them will do.
+		if s := drawnStages(t, p); s.violation > 0 && seed%12 > 0 {
+			continue
+		}
+		a, err := Solve(context.Background(), Request{Household: h, Pet: &h.Pets[0]})
+		if err != nil {
+			t.Fatal(err)
+		}
+		other := *h
+		other.Addons = slices.Clone(h.Addons)
+		r.Shuffle(len(other.Addons), func(i, j int) { other.Addons[i], other.Addons[j] = other.Addons[j], other.Addons[i] })
+		base := *h.Base
+		base.Ingredients = slices.Clone(base.Ingredients)
+		r.Shuffle(len(base.Ingredients), func(i, j int) {
+			base.Ingredients[i], base.Ingredients[j] = base.Ingredients[j], base.Ingredients[i]
+		})
+		other.Base = &base
+		b, err := Solve(context.Background(), Request{Household: &other, Pet: &other.Pets[0]})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if a.Pet.Status == household.Met {
+			met++
+		}
+		for _, plan := range []*household.Plan{a, b} {
+			slices.SortFunc(plan.Pet.Addons, func(x, y household.AddonAmount) int { return strings.Compare(x.Food, y.Food) })
+			if mix := plan.Pet.Premix; mix != nil {
+				slices.SortFunc(mix.Items, func(x, y household.PremixItem) int { return strings.Compare(x.Food, y.Food) })
+			}
+		}
+		if diff := cmp.Diff([]any{a.Pet.Status, a.Pet.BaseG, a.Pet.Addons, a.Pet.Premix, a.Pet.Certificate}, []any{b.Pet.Status, b.Pet.BaseG, b.Pet.Addons, b.Pet.Premix, b.Pet.Certificate}); diff != "" {
+			t.Fatalf("seed %d: %s", seed, diff)
+		}
+	}
+	t.Logf("%d plans met", met)
+	if met < 10 {
+		t.Errorf("only %d plans met", met)
+	}
 }
 
 func sameGrams(t rapid.TB, x, y float64) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand"
+	"slices"
 
 	"bowlwright/household"
 	"bowlwright/nutrients"
@@ -46,6 +47,19 @@ func randomHousehold(r *rand.Rand) *household.Household {
 		h.Addons = append(h.Addons, a)
 	}
 	h.Pets = []household.Pet{randomPet(r)}
+	return h
+}
+
+// wellStocked is a randomHousehold with nearly every supplement of the catalogue on
+// its shelf, so that many of the pets can be met.
+func wellStocked(r *rand.Rand) *household.Household {
+	h := randomHousehold(r)
+	for _, f := range nutrients.Default().All() {
+		has := slices.ContainsFunc(h.Addons, func(a household.Addon) bool { return a.Food == f })
+		if f.Supplement() && f.PerUnit == nil && !has && r.Intn(10) < 9 {
+			h.Addons = append(h.Addons, household.Addon{Food: f})
+		}
+	}
 	return h
 }
 

@@ -73,7 +73,7 @@ func (r *record) fill(s *staged, day *portions) {
 		pp.Certificate.WeighableProved, pp.Certificate.WeighableGap = day.proved, day.gap
 	}
 	var given []*nutrients.Food
-	for j := 1; j < len(day.grams); j++ {
+	for _, j := range r.p.asOnShelf() {
 		if day.grams[j] == 0 {
 			continue
 		}
@@ -124,7 +124,8 @@ func (r *record) premix(s *staged, day *portions) {
 	k := r.req.Household.Kitchen
 	fine := finest(k)
 	mix := &household.Premix{Days: k.PremixDays}
-	for j, d := range day.doses {
+	for _, j := range r.p.asOnShelf() {
+		d := day.doses[j]
 		if d.servedAs != inPremix || day.grams[j] == 0 {
 			continue
 		}

@@ -135,7 +135,9 @@ func (p *program) stages(ctx context.Context, previous []float64) (*staged, erro
 	at := n
 	for i, r := range p.rows {
 		if r.elastic {
-			out.slack[i] = res.X[at]
+			if out.violation > 0 {
+				out.slack[i] = res.X[at]
+			}
 			at++
 		}
 	}

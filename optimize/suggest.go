@@ -58,8 +58,7 @@ func Suggest(ctx context.Context, req Request) ([]Suggestion, error) {
 	if err != nil {
 		return nil, err
 	}
-	own := len(shelf.items)
-	s, err := newSuggester(p, own)
+	s, err := newSuggester(p, shelf)
 	if err != nil {
 		return nil, err
 	}
@@ -76,7 +75,7 @@ func Suggest(ctx context.Context, req Request) ([]Suggestion, error) {
 			if err := ctx.Err(); err != nil {
 				return nil, err
 			}
-			for j := own; j < len(p.items); j++ {
+			for _, j := range s.candidates {
 				if slices.Contains(b.added, j) {
 					continue
 				}
@@ -127,10 +126,11 @@ func candidates(h *household.Household, pet *household.Pet) []household.Addon {
 
 // suggester holds one program with every candidate in it, all shut off.
 type suggester struct {
-	p      *program
-	own    int
-	q      lp.Problem
-	solver *lp.Solver
+	p *program
+	// own are the items of the shelf, candidates those of the catalogue.
+	own, candidates []int
+	q               lp.Problem
+	solver          *lp.Solver
 }
 
 // tried is a set of additions and what it leaves missing.
@@ -139,8 +139,16 @@ type tried struct {
 	missing float64
 }
 
-func newSuggester(p *program, own int) (*suggester, error) {
-	s := &suggester{p: p, own: own, q: p.elastic()}
+// newSuggester takes the program with every candidate and that of the shelf alone.
+func newSuggester(p, shelf *program) (*suggester, error) {
+	s := &suggester{p: p, q: p.elastic()}
+	for j := 1; j < len(p.items); j++ {
+		if slices.ContainsFunc(shelf.items[1:], func(x item) bool { return x.id == p.items[j].id }) {
+			s.own = append(s.own, j)
+		} else {
+			s.candidates = append(s.candidates, j)
+		}
+	}
 	var err error
 	s.solver, err = lp.New(s.q)
 	return s, err
@@ -148,7 +156,7 @@ func newSuggester(p *program, own int) (*suggester, error) {
 
 // open lets the additions in and shuts the other candidates off.
 func (s *suggester) open(added []int) {
-	for j := s.own; j < len(s.p.items); j++ {
+	for _, j := range s.candidates {
 		most := 0.0
 		if slices.Contains(added, j) {
 			most = s.p.items[j].cap
@@ -186,8 +194,8 @@ func (s *suggester) ranked(found []tried, start tried) []Suggestion {
 		for _, j := range t.added {
 			out.Additions = append(out.Additions, Addition{s.p.items[j].id, s.p.items[j].name, x[j]})
 		}
-		for j := 1; before != nil && j < s.own; j++ {
-			if before[j] > cleanGrain && x[j] <= cleanGrain {
+		for _, j := range s.own {
+			if before != nil && before[j] > cleanGrain && x[j] <= cleanGrain {
 				out.Replaces = append(out.Replaces, s.p.items[j].id)
 			}
 		}
@@ -210,7 +218,7 @@ func (s *suggester) used(added []int, missing float64) []float64 {
 	n := len(s.p.items)
 	q := s.q
 	q.Upper = slices.Clone(s.q.Upper)
-	for j := s.own; j < n; j++ {
+	for _, j := range s.candidates {
 		if !slices.Contains(added, j) {
 			q.Upper[j] = 0
 		}

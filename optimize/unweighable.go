@@ -16,7 +16,7 @@ func (r *record) unweighable(s *staged, day *portions) {
 	k := r.req.Household.Kitchen
 	var wanted []string
 	least, powders, liquids := 0.0, false, false
-	for j := 1; j < len(day.grams); j++ {
+	for _, j := range r.p.asOnShelf() {
 		x, d := s.x[j], day.doses[j]
 		if day.grams[j] != 0 || x <= shadowTol || x >= d.least {
 			continue
@@ -37,7 +37,7 @@ func (r *record) unweighable(s *staged, day *portions) {
 	}
 	switch {
 	case len(wanted) > 0 && k.FineScaleG <= 0:
-		note("to buy: a powder scale with steps of 0.01 g (then fine_scale_g in household.toml)")
+		note("to buy: a powder scale with steps of 0.01 g (then fine_scale in household.toml)")
 	case liquids:
 		note("to buy: a weaker form or capsules of what is not a powder, or a finer scale")
 	}

@@ -14,6 +14,9 @@ const (
 	// dependentTol is the length of a step direction that counts as none: the
 	// normal depends on the active ones.
 	dependentTol = 1e-10
+	// contradictTol is how far a constraint may be missed that the active ones
+	// leave no room for: what rounding makes of constraints that meet in a point.
+	contradictTol = 1e-8
 	// optimalTol is the largest optimality error of an answer, relative to |f|.
 	optimalTol = 1e-7
 	// rankTol is the least diagonal of R, relative to the largest.
