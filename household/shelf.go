@@ -24,6 +24,14 @@ func Offered(h *Household, p *Pet) []Addon {
 	return all
 }
 
+// KitchenFor is the kitchen as it serves a pet: no premix is made for more days
+// than the plan is good for.
+func (h *Household) KitchenFor(p *Pet) Kitchen {
+	k := h.Kitchen
+	k.PremixDays = min(k.PremixDays, PlanLasts(p))
+	return k
+}
+
 // ShelfDigest covers what a plan of the pet may be made of and how it is weighed:
 // the add-ons offered with their figures, steps and caps, the scales, and the
 // preference. The order of the shelf does not matter, prices only to who prefers

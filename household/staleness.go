@@ -30,6 +30,14 @@ const (
 	underweightBelow = 4
 )
 
+// PlanLasts is for how many days a plan of a pet is good when nothing changes.
+func PlanLasts(p *Pet) int {
+	if p.Animal.Stage != nutrients.Adult {
+		return oldYoungDays
+	}
+	return oldAdultDays
+}
+
 // WeighAgainBy returns the day by which a pet weighed on a day should be weighed
 // again.
 func WeighAgainBy(p *Pet, from Date) Date {
@@ -120,11 +128,7 @@ func (c *checker) against(now figuresNow) {
 	if !sameExtras(plan.Pet.Extras, p.Extras) {
 		c.stale("extras-changed", "the extras changed since the plan was made")
 	}
-	old := oldAdultDays
-	if p.Animal.Stage != nutrients.Adult {
-		old = oldYoungDays
-	}
-	if days := c.today.DaysSince(plan.Date); days > old {
+	if days, old := c.today.DaysSince(plan.Date), PlanLasts(p); days > old {
 		c.stale("plan-old", "the plan is %d days old; for this stage of life it should not be older than %d", days, old)
 	}
 }

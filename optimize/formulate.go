@@ -64,7 +64,7 @@ func formulateOn(h *household.Household, pet *household.Pet, composition *nutrie
 	if err != nil {
 		return nil, err
 	}
-	p := &program{pet: pet, kitchen: h.Kitchen, targets: t, prefer: pet.Prefer}
+	p := &program{pet: pet, kitchen: h.KitchenFor(pet), targets: t, prefer: pet.Prefer}
 	sp := pet.Animal.Species
 	p.items = []item{{id: h.Base.File, name: h.Base.Name, per: perGram(composition, sp)}}
 	for place, a := range household.Offered(h, pet) {

@@ -121,7 +121,7 @@ func (r *record) fill(s *staged, day *portions) {
 
 // premix lists what is mixed once for several days.
 func (r *record) premix(s *staged, day *portions) {
-	k := r.req.Household.Kitchen
+	k := r.p.kitchen
 	fine := finest(k)
 	mix := &household.Premix{Days: k.PremixDays}
 	for _, j := range r.p.asOnShelf() {
@@ -140,6 +140,10 @@ func (r *record) premix(s *staged, day *portions) {
 	mix.TotalG = clean(mix.TotalG)
 	mix.ServeG = clean(day.serving * fine)
 	r.plan.Pet.Premix = mix
+	if days := r.req.Household.Kitchen.PremixDays; days > mix.Days {
+		r.plan.Pet.Notes = append(r.plan.Pet.Notes, fmt.Sprintf(
+			"the premix is for %d days, not for %d: in growth, pregnancy and nursing a plan is not good for longer", mix.Days, days))
+	}
 }
 
 // lines recomputes every nutrient and ratio from the amounts.

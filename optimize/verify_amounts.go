@@ -100,7 +100,7 @@ func (v *verifier) premix() {
 		return
 	}
 	fine := v.h.Kitchen.FineScaleG
-	if mix.Days != v.h.Kitchen.PremixDays || fine <= 0 {
+	if mix.Days != min(v.h.Kitchen.PremixDays, household.PlanLasts(v.pet)) || fine <= 0 {
 		v.fault("verify-premix", "a premix for %d days does not fit this kitchen", mix.Days)
 		return
 	}
