@@ -31,6 +31,9 @@ type row struct {
 	elastic bool
 	// size is the limit itself: violations are measured in it.
 	size float64
+	// of is what a gram of something with a profile adds to the row; nil where
+	// the base adds nothing.
+	of func(*nutrients.Profile) float64
 }
 
 // program is the linear program of one pet.
@@ -128,38 +131,37 @@ func (p *program) asOnShelf() []int {
 }
 
 func (p *program) addEnergy() {
-	kcal, target := make([]float64, len(p.items)), p.targets.Energy.Kcal
-	for j := range p.items {
-		kcal[j] = p.items[j].per[nutrients.Energy].Lo
-	}
-	left := target - p.extras[nutrients.Energy].Lo
-	p.rows = append(p.rows, row{limit: energyRow, a: kcal, lower: left, upper: left, size: target})
-	share := slices.Clone(kcal)
+	target := p.targets.Energy.Kcal
+	kcal := func(per *nutrients.Profile) float64 { return per[nutrients.Energy].Lo }
+	left := target - kcal(&p.extras)
+	p.add(row{limit: energyRow, lower: left, upper: left, size: target, of: kcal})
+	share := slices.Clone(p.rows[0].a)
 	share[0] = 0
 	most := p.kitchen.AddonEnergyShare * target
 	p.rows = append(p.rows, row{limit: shareRow, a: share, lower: math.Inf(-1), upper: most, size: max(most, target/1000)})
 }
 
+// add takes a row whose coefficients follow from the profiles of the items.
+func (p *program) add(r row) {
+	r.a = make([]float64, len(p.items))
+	for j := range p.items {
+		r.a[j] = r.of(&p.items[j].per)
+	}
+	p.rows = append(p.rows, r)
+}
+
 func (p *program) addLimit(l nutrients.Limit) {
 	id := l.Nutrient
 	if l.Lower != nil && *l.Lower > 0 {
-		r := row{limit: id.String() + " lower", a: make([]float64, len(p.items)),
-			lower: *l.Lower - p.extras[id].Lo, upper: math.Inf(1), elastic: true, size: *l.Lower}
-		for j := range p.items {
-			r.a[j] = p.items[j].per[id].Lo
-		}
-		p.rows = append(p.rows, r)
+		p.add(row{limit: id.String() + " lower", lower: *l.Lower - p.extras[id].Lo, upper: math.Inf(1), elastic: true, size: *l.Lower,
+			of: func(per *nutrients.Profile) float64 { return per[id].Lo }})
 	}
 	if l.Upper != nil {
-		r := row{limit: id.String() + " upper", a: make([]float64, len(p.items)),
-			lower: math.Inf(-1), upper: *l.Upper - p.extras[id].Hi, size: *l.Upper}
-		for j := range p.items {
-			r.a[j] = p.items[j].per[id].Hi
-		}
-		if r.size <= 0 {
+		if *l.Upper <= 0 {
 			panic("optimize: an upper limit of nothing")
 		}
-		p.rows = append(p.rows, r)
+		p.add(row{limit: id.String() + " upper", lower: math.Inf(-1), upper: *l.Upper - p.extras[id].Hi, size: *l.Upper,
+			of: func(per *nutrients.Profile) float64 { return per[id].Hi }})
 	}
 }
 
@@ -167,13 +169,8 @@ func (p *program) addLimit(l nutrients.Limit) {
 // limit: it is a measure of balance, not of harm.
 func (p *program) addRatio(r nutrients.Ratio) {
 	state := func(side string, k float64, upper bool) {
-		out := row{limit: r.Key + " " + side, a: make([]float64, len(p.items)), upper: math.Inf(1), elastic: true}
-		for j := range p.items {
-			out.a[j] = ratioTerm(&p.items[j].per, r, k, upper)
-		}
-		out.lower = -ratioTerm(&p.extras, r, k, upper)
-		out.size = p.ratioSize(r, k)
-		p.rows = append(p.rows, out)
+		of := func(per *nutrients.Profile) float64 { return ratioTerm(per, r, k, upper) }
+		p.add(row{limit: r.Key + " " + side, lower: -of(&p.extras), upper: math.Inf(1), elastic: true, size: p.ratioSize(r, k), of: of})
 	}
 	if r.Lower != nil {
 		state("lower", *r.Lower, false)
@@ -226,6 +223,21 @@ func (p *program) ratioSize(r nutrients.Ratio, k float64) float64 {
 		return den
 	}
 	return 1
+}
+
+// onBase is the program with a base of another profile per gram.
+func (p *program) onBase(per nutrients.Profile) *program {
+	out := *p
+	out.items, out.rows = slices.Clone(p.items), slices.Clone(p.rows)
+	out.items[0].per = per
+	for i := range out.rows {
+		if of := out.rows[i].of; of != nil {
+			out.rows[i].a = slices.Clone(out.rows[i].a)
+			out.rows[i].a[0] = of(&per)
+		}
+	}
+	out.setCaps()
+	return &out
 }
 
 // setCaps gives every unknown a finite cap: what the energy allows, what the

@@ -15,7 +15,9 @@ type staged struct {
 	least     float64   // grams of add-on
 	x         []float64 // least squares' amounts
 	duals     []float64 // of the rows, for the least add-on
-	problem   lp.Problem
+	// violationDuals are those of the rows for the least violation.
+	violationDuals []float64
+	problem        lp.Problem
 	// farkas is set instead of everything else when nothing keeps the hard rows.
 	farkas []float64
 }
@@ -73,26 +75,24 @@ func (e *UnprovedError) Error() string {
 	return "no verified answer for " + e.Pet + " (" + e.Stage + ": " + e.Status.String() + ")"
 }
 
-// stages runs the linear programs and the least squares.
-func (p *program) stages(ctx context.Context, previous []float64) (*staged, error) {
-	if err := ctx.Err(); err != nil {
-		return nil, err
-	}
+// leastAddon runs the linear programs: the least violation and, at that, the least
+// add-on. The answer's amounts are those of the second; the solver holds its program.
+func (p *program) leastAddon() (*staged, *lp.Solver, error) {
 	n := len(p.items)
 	q := p.elastic()
 	solver, err := lp.New(q)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	res := solver.Solve()
 	switch res.Status {
 	case lp.Optimal:
 	case lp.Infeasible:
-		return &staged{farkas: res.Farkas, problem: q}, nil
+		return &staged{farkas: res.Farkas, problem: q}, solver, nil
 	default:
-		return nil, &UnprovedError{p.pet.Name, "least violation", res.Status}
+		return nil, nil, &UnprovedError{p.pet.Name, "least violation", res.Status}
 	}
-	out := &staged{violation: res.Objective}
+	out := &staged{violation: res.Objective, violationDuals: res.Duals}
 	last := len(q.Rows) - 1
 	if out.violation <= feasibleTol {
 		out.violation = 0
@@ -111,9 +111,23 @@ func (p *program) stages(ctx context.Context, previous []float64) (*staged, erro
 	solver.SetCost(q.Cost)
 	res = solver.Solve()
 	if res.Status != lp.Optimal {
-		return nil, &UnprovedError{p.pet.Name, "least add-on", res.Status}
+		return nil, nil, &UnprovedError{p.pet.Name, "least add-on", res.Status}
 	}
-	out.least, out.duals, out.problem = res.Objective, res.Duals, q
+	out.least, out.duals, out.problem, out.x = res.Objective, res.Duals, q, res.X
+	return out, solver, nil
+}
+
+// stages runs the linear programs and the least squares.
+func (p *program) stages(ctx context.Context, previous []float64) (*staged, error) {
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	out, solver, err := p.leastAddon()
+	if err != nil || out.farkas != nil {
+		return out, err
+	}
+	n, q := len(p.items), out.problem
+	res := lp.Result{Status: lp.Optimal, X: out.x, Objective: out.least}
 	most := nearLeast * out.least
 	switch p.prefer {
 	case "cheapest":
