@@ -1,0 +1,282 @@
+package optimize
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"bowlwright/household"
+)
+
+const (
+	// mostImprovements bounds the list, mostOfAGroup how much of one group of
+	// foods it holds: the tenth liver says nothing new.
+	mostImprovements = 6
+	mostOfAGroup     = 2
+	// usefulSaving is the share of all add-on, or of what is missed, that a
+	// change has to save.
+	usefulSaving = 0.02
+)
+
+// Improvement is a change of the base that brings everybody who eats of it nearer
+// to the targets, or to them with less add-on. Amounts are exact, not yet rounded
+// to what scales can weigh of the add-ons.
+type Improvement struct {
+	Changes []BaseChange `json:"changes"`
+	// Base is the identity of the changed base. CodeSettled is false where the
+	// base declares its yield: then the code follows from what the new pot weighs.
+	Base        household.Identity `json:"base"`
+	CodeSettled bool               `json:"code_settled"`
+	// BeforeG and AfterG are the least add-on of all pets a day.
+	BeforeG float64     `json:"addon_g_before"`
+	AfterG  float64     `json:"addon_g_after"`
+	Pets    []PetEffect `json:"pets"`
+	// Ceiling says how far the change may go, nil where it could go on.
+	Ceiling *Ceiling `json:"ceiling,omitempty"`
+}
+
+// BaseChange is grams more, or where negative less, of one food in the pot as it
+// is declared, raw weight.
+type BaseChange struct {
+	Food   string  `json:"food"`
+	Name   string  `json:"name"`
+	Method string  `json:"method,omitempty"`
+	G      float64 `json:"g"`
+	// WasG is what of it is in the pot now.
+	WasG float64 `json:"was_g"`
+	// StirredIn is true for powders from the shelf, which go in when the pot is
+	// cooked.
+	StirredIn bool `json:"stirred_in,omitempty"`
+	// Cautions are what to mind with the food.
+	Cautions []string `json:"cautions,omitempty"`
+}
+
+// PetEffect is what a change means for one pet. Missing is the sum of what is
+// missed of all limits, each in units of its limit; Impossible that nothing keeps
+// the upper limits and the energy.
+type PetEffect struct {
+	Pet              string  `json:"pet"`
+	BeforeG          float64 `json:"addon_g_before"`
+	AfterG           float64 `json:"addon_g_after"`
+	BeforeMissing    float64 `json:"missing_before"`
+	AfterMissing     float64 `json:"missing_after"`
+	BeforeImpossible bool    `json:"impossible_before,omitempty"`
+	AfterImpossible  bool    `json:"impossible_after,omitempty"`
+	// NotNeeded are add-ons that the least add-on holds no more.
+	NotNeeded []string `json:"not_needed,omitempty"`
+	// AtLimit are upper limits at which the pet then stands, and did not before.
+	AtLimit []string `json:"at_limit,omitempty"`
+}
+
+// Ceiling is the change, in grams of its first food, from which on a pet would be
+// worse off than now, and the limits that it would miss.
+type Ceiling struct {
+	G      float64  `json:"g"`
+	Pet    string   `json:"pet"`
+	Limits []string `json:"limits"`
+}
+
+// Improve looks for changes of the base in use by which all pets together
+// miss least and need the least add-on: single ones, and up to three together. No
+// change leaves a pet with more missed than before. The best comes first; an empty
+// list means that nothing in the catalogue is worth another base. Pets whose extras
+// alone are over a limit are left out: no base helps them. Errors are those of Solve.
+func Improve(ctx context.Context, h *household.Household) ([]Improvement, error) {
+	p, err := newPot(h)
+	if err != nil {
+		return nil, err
+	}
+	if len(p.pets) == 0 {
+		return nil, nil
+	}
+	singles, err := p.singles(ctx)
+	if err != nil {
+		return nil, err
+	}
+	all := make([]trial, 0, mostImprovements+1)
+	groups := map[string]int{}
+	for _, t := range singles {
+		group := p.moves[t.changes[0].move].food.Group
+		if groups[group]++; groups[group] <= mostOfAGroup && len(all) < mostImprovements {
+			all = append(all, t)
+		}
+	}
+	together, err := p.together(ctx, singles)
+	if err != nil {
+		return nil, err
+	}
+	if together != nil && (len(all) == 0 || better(verdictOf(all[0].after), verdictOf(together.after), anotherFood)) {
+		all = slices.Insert(all, 0, *together)
+	}
+	out := make([]Improvement, 0, len(all))
+	for _, t := range all {
+		one, err := p.improvement(t)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, *one)
+	}
+	return out, nil
+}
+
+// trial is a change and what it means for every pet.
+type trial struct {
+	changes []portion
+	after   []outcome
+}
+
+// better says whether a verdict saves a share of another: of what is missed, or
+// where no less is missed of the add-on.
+func better(before, after verdict, share float64) bool {
+	switch {
+	case after.impossible != before.impossible:
+		return after.impossible < before.impossible
+	case after.missing < before.missing-violationSliver:
+		return after.missing < before.missing*(1-share)
+	}
+	return after.missing <= before.missing+violationSliver && after.grams < before.grams*(1-share)
+}
+
+// improvement describes a trial, worked out anew from the changed recipe.
+func (p *pot) improvement(t trial) (*Improvement, error) {
+	out := &Improvement{CodeSettled: p.base.YieldG == 0}
+	var changes []household.Change
+	for _, c := range t.changes {
+		m := &p.moves[c.move]
+		g := m.signed(c.g)
+		one := BaseChange{Food: m.food.ID, Name: m.food.Name, Method: m.method, G: g, StirredIn: m.food.Supplement()}
+		if g > 0 {
+			one.Cautions = p.cautions(m)
+		}
+		for _, in := range p.base.Ingredients {
+			if in.Food == m.food && in.Method == m.method {
+				one.WasG += in.Grams
+			}
+		}
+		out.Changes = append(out.Changes, one)
+		changes = append(changes, household.Change{Food: m.food, Method: m.method, Grams: g})
+	}
+	base := p.base.With(changes...)
+	out.Base = base.Identity()
+	composition, _ := base.Composition()
+	after, err := p.eat(composition)
+	if err != nil {
+		return nil, err
+	}
+	out.BeforeG, out.AfterG = verdictOf(p.before).grams, verdictOf(after).grams
+	for i, one := range p.pets {
+		b, a := p.before[i], after[i]
+		effect := PetEffect{Pet: one.pet.Name, BeforeG: b.grams, AfterG: a.grams, BeforeMissing: b.missing, AfterMissing: a.missing,
+			BeforeImpossible: b.impossible, AfterImpossible: a.impossible}
+		if !b.impossible && !a.impossible {
+			for _, j := range one.asOnShelf() {
+				if b.staged.x[j] > cleanGrain && a.staged.x[j] <= cleanGrain {
+					effect.NotNeeded = append(effect.NotNeeded, one.items[j].name)
+				}
+			}
+		}
+		was := b.atUpper(one)
+		now := a.atUpper(one)
+		for _, r := range one.rows {
+			if _, stood := was[r.limit]; now[r.limit].of != nil && !stood {
+				effect.AtLimit = append(effect.AtLimit, one.inWords(r))
+			}
+		}
+		out.Pets = append(out.Pets, effect)
+	}
+	out.Ceiling, err = p.ceiling(t)
+	return out, err
+}
+
+// cautions are what is to be minded with a food, for everybody at the table.
+func (p *pot) cautions(m *move) []string {
+	var all []string
+	alone := &household.Batch{Ingredients: []household.Ingredient{{Food: m.food, Method: m.method}}}
+	for _, one := range p.pets {
+		pet := *one.pet
+		pet.Extras = nil
+		for _, text := range household.FoodCautions(&pet, alone, nil) {
+			if !slices.Contains(all, text) {
+				all = append(all, text)
+			}
+		}
+	}
+	return all
+}
+
+// ceiling looks for the change, up to twice what a change may be, from which on a
+// pet is worse off; only single changes have one.
+func (p *pot) ceiling(t trial) (*Ceiling, error) {
+	if len(t.changes) != 1 {
+		return nil, nil
+	}
+	k := t.changes[0].move
+	m := &p.moves[k]
+	good, bad := int(t.changes[0].g/p.step+0.5), int(2*m.most/p.step)
+	if m.less {
+		bad = int(m.most / p.step)
+	}
+	var worst []outcome
+	at := func(n int) (bool, error) {
+		after, err := p.after([]portion{{k, float64(n) * p.step}})
+		if err != nil || len(harmed(p.before, after)) == 0 {
+			return false, err
+		}
+		worst = after
+		return true, nil
+	}
+	if harm, err := at(bad); err != nil || !harm || bad <= good {
+		return nil, err
+	}
+	for bad-good > 1 {
+		middle := (good + bad) / 2
+		harm, err := at(middle)
+		if err != nil {
+			return nil, err
+		}
+		if harm {
+			bad = middle
+		} else {
+			good = middle
+		}
+	}
+	if _, err := at(bad); err != nil {
+		return nil, err
+	}
+	i := harmed(p.before, worst)[0]
+	return &Ceiling{G: m.signed(float64(bad) * p.step), Pet: p.pets[i].pet.Name, Limits: p.missedBy(i, k, float64(bad)*p.step, worst[i])}, nil
+}
+
+// missedBy names the limits that a pet misses with a change.
+func (p *pot) missedBy(i, move int, g float64, o outcome) []string {
+	one := p.pets[i]
+	var missed []string
+	if !o.impossible {
+		at := len(one.items)
+		for _, r := range one.rows {
+			if r.elastic {
+				if o.staged.x[at] > violationSliver/2 {
+					missed = append(missed, one.inWords(r))
+				}
+				at++
+			}
+		}
+		return missed
+	}
+	m := &p.moves[move]
+	composition, _ := p.base.With(household.Change{Food: m.food, Method: m.method, Grams: m.signed(g)}).Composition()
+	changed := one.onBase(perGram(&composition, one.pet.Animal.Species))
+	if over := changed.baseOver(); len(over) > 0 {
+		return over
+	}
+	rows, caps := changed.irreducible(false)
+	return changed.listed(rows, caps)
+}
+
+// String names a move for people who debug.
+func (m *move) String() string {
+	if m.less {
+		return fmt.Sprintf("less %s", m.food.ID)
+	}
+	return fmt.Sprintf("more %s (%s)", m.food.ID, m.method)
+}

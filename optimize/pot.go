@@ -1,0 +1,300 @@
+package optimize
+
+import (
+	"cmp"
+	"math"
+	"strings"
+
+	"bowlwright/household"
+	"bowlwright/nutrients"
+)
+
+const (
+	// mostChanged is the share of the raw weight of a base that a change may add:
+	// more is another recipe.
+	mostChanged = 0.15
+	// mostDried is the same for dried herbs, yeast, seaweed and the like: more of
+	// them nobody cooks (common practice).
+	mostDried = 0.02
+	// leastChanged is the least share of the raw weight that is worth a change and
+	// that a spoon spreads evenly through a pot (common practice). It is also the
+	// grain of the amounts.
+	leastChanged = 0.001
+)
+
+// move is one way to change a base: more of a food, or less of what is in it.
+type move struct {
+	food   *nutrients.Food
+	method string
+	less   bool
+	// kept is what the food brings to the pot, per 100 g of raw weight as stored,
+	// yield its cooked weight per raw weight.
+	kept  nutrients.Profile
+	yield float64
+	// kcal is its energy per gram of raw weight, by the dog's factors.
+	kcal float64
+	// most is the largest change, in grams of raw weight.
+	most float64
+}
+
+// signed is the change of grams in the pot.
+func (m *move) signed(g float64) float64 {
+	if m.less {
+		return -g
+	}
+	return g
+}
+
+// pot is a base that may be changed, with the programs of everybody who eats of it.
+type pot struct {
+	base        *household.Batch
+	composition nutrients.Profile
+	// raw and cooked are grams, kcal the energy of the pot by the dog's factors.
+	raw, cooked, kcal float64
+	// step is the grain of a change in grams.
+	step  float64
+	pets  []*program
+	moves []move
+	// before is what the base as it is means for every pet.
+	before []outcome
+}
+
+// portion is grams of a move.
+type portion struct {
+	move int
+	g    float64
+}
+
+// outcome is what a base means for one pet: the least that is missed, in sums of
+// limits, and the least add-on at that.
+type outcome struct {
+	impossible bool
+	missing    float64
+	grams      float64
+	staged     *staged
+}
+
+// newPot takes the base in use and the pets that a base can help: not those whose
+// extras alone are over a limit.
+func newPot(h *household.Household) (*pot, error) {
+	p := &pot{base: h.Base, raw: h.Base.RawGrams(), cooked: h.Base.CookedGrams()}
+	p.composition, _ = h.Base.Composition()
+	p.kcal = p.cooked * dogKcal(&p.composition)
+	p.step = max(roundDown(leastChanged*p.raw), h.Kitchen.ScaleG)
+	for i := range h.Pets {
+		one, err := formulateOn(h, &h.Pets[i], &p.composition)
+		if err != nil {
+			return nil, err
+		}
+		if len(one.extrasOver()) == 0 && one.rows[0].a[0] > 0 {
+			p.pets = append(p.pets, one)
+		}
+	}
+	var err error
+	if p.before, err = p.eat(p.composition); err != nil {
+		return nil, err
+	}
+	p.collect(h)
+	return p, nil
+}
+
+// roundDown returns the largest of 1, 2 and 5 times a power of ten that is not over x.
+func roundDown(x float64) float64 {
+	power := math.Pow(10, math.Floor(math.Log10(x)))
+	for _, k := range []float64{5, 2} {
+		if k*power <= x {
+			return k * power
+		}
+	}
+	return power
+}
+
+// collect lists what may be done to the pot: more of any food that nobody at the
+// table must avoid, of the powders that stand on the shelf, and less of what is in.
+// A new food of which something harmful is known, in seaweed say how its iodine
+// differs, is for people to choose and never proposed.
+func (p *pot) collect(h *household.Household) {
+	in := map[string]bool{}
+	more := func(f *nutrients.Food, method string, most float64) {
+		for _, one := range p.pets {
+			if household.Avoids(one.pet, f) {
+				return
+			}
+		}
+		for _, sp := range []nutrients.Species{nutrients.Dog, nutrients.Cat} {
+			for _, hz := range nutrients.HazardsCooked(f, sp, method) {
+				if hz.Blocked || !in[f.ID] {
+					return
+				}
+			}
+		}
+		p.add(move{food: f, method: method, most: min(most, mostChanged*p.raw)})
+	}
+	for _, x := range p.base.Ingredients {
+		if x.Food == nil || in[x.Food.ID] {
+			continue
+		}
+		in[x.Food.ID] = true
+		most := math.Inf(1)
+		if x.Food.Supplement() {
+			most = p.wanted(x.Food)
+		}
+		more(x.Food, x.Method, most)
+		p.add(move{food: x.Food, method: x.Method, less: true, most: x.Grams})
+	}
+	for _, a := range h.Addons {
+		if f := a.Food; f.Supplement() && f.Powder && f.PerUnit == nil && !in[f.ID] {
+			in[f.ID] = true
+			more(f, "", p.wanted(f))
+		}
+	}
+	for _, f := range h.Catalogue.All() {
+		if f.Supplement() || f.PerUnit != nil || in[f.ID] || f.State == "cooked" {
+			continue
+		}
+		most := math.Inf(1)
+		if f.State == "dried" && (f.Group == "other" || f.Group == "seaweed" || f.Group == "vegetable") {
+			most = mostDried * p.raw
+		}
+		more(f, potMethod(f), most)
+	}
+}
+
+// wanted is the most of a supplement that the pot can use: as much in each bowl as
+// the pet gets that wants most of it for its portion. Not every nutrient has an
+// upper limit in every standard, so what nobody wants must not go in.
+func (p *pot) wanted(f *nutrients.Food) float64 {
+	most := 0.0
+	for i, one := range p.pets {
+		o := p.before[i]
+		for j := 1; j < len(one.items); j++ {
+			if !o.impossible && one.items[j].id == f.ID && o.staged.x[0] > 0 {
+				most = max(most, o.staged.x[j]/o.staged.x[0]*p.cooked)
+			}
+		}
+	}
+	return most
+}
+
+func (p *pot) add(m move) {
+	cooked := p.base.Losses(m.food, m.method)
+	m.kept, m.yield, m.kcal = cooked.Kept, cooked.YieldShare, dogKcal(&cooked.Kept)
+	if m.most >= p.step {
+		p.moves = append(p.moves, m)
+	}
+}
+
+func dogKcal(per100g *nutrients.Profile) float64 {
+	per := perGram(per100g, nutrients.Dog)
+	return per[nutrients.Energy].Lo
+}
+
+// potMethod is how a food of the catalogue is cooked in a pot; empty for what goes
+// in as it is.
+func potMethod(f *nutrients.Food) string {
+	switch f.Group {
+	case "poultry", "beef", "pork", "lamb", "veal", "game", "organ", "fish", "shellfish", "egg":
+		if f.State == "raw" {
+			return "simmered"
+		}
+	case "vegetable", "starch-root", "legume", "seaweed", "grain":
+		if f.State == "raw" || f.State == "dry" {
+			return "boiled"
+		}
+	}
+	return ""
+}
+
+// after works out what the changed base means for every pet.
+func (p *pot) after(changes []portion) ([]outcome, error) {
+	var mix nutrients.Mix
+	mix.Add(p.cooked, &p.composition)
+	weight := p.cooked
+	for _, c := range changes {
+		m := &p.moves[c.move]
+		g := m.signed(c.g)
+		mix.Add(g, &m.kept)
+		weight += g * m.yield
+	}
+	return p.eat(mix.Per100g(weight))
+}
+
+// eat works out what a base with a composition means for every pet.
+func (p *pot) eat(composition nutrients.Profile) ([]outcome, error) {
+	per := map[nutrients.Species]nutrients.Profile{}
+	out := make([]outcome, len(p.pets))
+	for i, one := range p.pets {
+		sp := one.pet.Animal.Species
+		if _, ok := per[sp]; !ok {
+			per[sp] = perGram(&composition, sp)
+		}
+		s, _, err := one.onBase(per[sp]).leastAddon()
+		switch {
+		case err != nil:
+			return nil, err
+		case s.farkas != nil:
+			out[i] = outcome{impossible: true, staged: s}
+		default:
+			out[i] = outcome{missing: s.violation, grams: s.least, staged: s}
+		}
+	}
+	return out, nil
+}
+
+// verdict adds up what a base means for all pets, worst first.
+type verdict struct {
+	impossible     int
+	missing, grams float64
+}
+
+func verdictOf(all []outcome) (v verdict) {
+	for _, o := range all {
+		if o.impossible {
+			v.impossible++
+		}
+		v.missing += o.missing
+		v.grams += o.grams
+	}
+	return v
+}
+
+// compare says which of two verdicts is better; what is missed by a hair more or
+// less counts as equal.
+func (v verdict) compare(w verdict) int {
+	if c := cmp.Compare(v.impossible, w.impossible); c != 0 {
+		return c
+	}
+	if d := v.missing - w.missing; d > violationSliver || d < -violationSliver {
+		return cmp.Compare(v.missing, w.missing)
+	}
+	return cmp.Compare(v.grams, w.grams)
+}
+
+// harmed returns the pets for whom more is missed than before.
+func harmed(before, after []outcome) []int {
+	var worse []int
+	for i := range after {
+		if after[i].impossible && !before[i].impossible || !before[i].impossible && after[i].missing > before[i].missing+violationSliver {
+			worse = append(worse, i)
+		}
+	}
+	return worse
+}
+
+// atUpper returns the upper limits that decide the add-on, by the rows' names.
+func (o outcome) atUpper(p *program) map[string]row {
+	if o.impossible {
+		return nil
+	}
+	largest := 0.0
+	for i := range p.rows {
+		largest = max(largest, math.Abs(o.staged.duals[i]))
+	}
+	at := map[string]row{}
+	for i, r := range p.rows {
+		if strings.HasSuffix(r.limit, " upper") && math.Abs(o.staged.duals[i]) > shadowTol*largest {
+			at[r.limit] = r
+		}
+	}
+	return at
+}
