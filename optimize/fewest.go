@@ -1,84 +1,166 @@
 package optimize
 
-import "bowlwright/optimize/lp"
+import (
+	"slices"
 
-// maxSubsets bounds the sets of add-ons that the search for the fewest looks at.
-const maxSubsets = 4000
+	"bowlwright/optimize/lp"
+)
 
-// fewest looks for the smallest set of add-ons that keeps the violation where it
-// is: first the ones that nothing can replace, then sets of the others, smaller
-// before larger, of equal ones the lightest. The solver holds the program of the
-// least add-on; it returns the answer and which items it leaves out.
-func (p *program) fewest(solver *lp.Solver, q lp.Problem, all lp.Result) (lp.Result, []bool) {
-	n := len(p.items)
-	without := func(out []bool) lp.Result {
-		for j := 1; j < n; j++ {
-			most := q.Upper[j]
-			if out[j] {
-				most = 0
-			}
-			solver.SetColumn(j, 0, most)
-		}
-		return solver.Bound()
-	}
-	var needed, free []int
-	for j := 1; j < n; j++ {
-		if q.Upper[j] <= 0 {
-			continue
-		}
-		out := make([]bool, n)
-		out[j] = true
-		if without(out).Status == lp.Optimal {
-			free = append(free, j)
-		} else {
-			needed = append(needed, j)
-		}
-	}
-	best, bestOut := all, make([]bool, n)
-	looked := 0
-	for size := 0; size <= len(free) && looked < maxSubsets; size++ {
-		found := false
-		subsets(len(free), size, func(pick []int) bool {
-			looked++
-			out := make([]bool, n)
-			for j := 1; j < n; j++ {
-				out[j] = true
-			}
-			for _, j := range needed {
-				out[j] = false
-			}
-			for _, k := range pick {
-				out[free[k]] = false
-			}
-			if res := without(out); res.Status == lp.Optimal && lp.Residual(&q, res.X) <= feasibleTol && (!found || res.Objective < best.Objective) {
-				found, best, bestOut = true, res, out
-			}
-			return looked < maxSubsets
-		})
-		if found {
-			return best, bestOut
-		}
-	}
-	p.notes = append(p.notes, "there are too many ways to choose the fewest add-ons; this is the plan with the least add-on")
-	without(make([]bool, n))
-	return all, make([]bool, n)
+// maxChoices bounds the linear programs that the search for the fewest add-ons
+// solves.
+const maxChoices = 4000
+
+// chooser looks for the smallest set of add-ons that keeps the violation where it
+// is, of equal ones the lightest: branch and bound on which items are used. A set
+// that does not do shows a cut: items of which every set that does needs at least
+// one. Sets of a size are looked for only when no smaller one does, so a set has
+// to hit every cut that is known and hold no more items than that.
+type chooser struct {
+	solver *lp.Solver
+	q      *lp.Problem
+	items  []int // that may be used at all
+	cuts   [][]int
+	size   int
+	best   lp.Result
+	chosen []int
+	found  bool
+	solved int
 }
 
-// subsets calls f with every choice of k of n, in order, until f says stop.
-func subsets(n, k int, f func([]int) bool) {
-	pick := make([]int, k)
-	var choose func(at, from int) bool
-	choose = func(at, from int) bool {
-		if at == k {
-			return f(pick)
+// fewest returns the answer with the fewest add-ons and which items it leaves out.
+// The solver holds the program of the least add-on, all its answer.
+func (p *program) fewest(solver *lp.Solver, q lp.Problem, all lp.Result) (lp.Result, []bool) {
+	n := len(p.items)
+	c := &chooser{solver: solver, q: &q}
+	for j := 1; j < n; j++ {
+		if q.Upper[j] > 0 {
+			c.items = append(c.items, j)
 		}
-		for i := from; i <= n-(k-at); i++ {
-			pick[at] = i
-			if !choose(at+1, i+1) {
-				return false
+	}
+	for ; c.size <= len(c.items) && !c.found && c.solved < maxChoices; c.size++ {
+		c.search(nil, nil)
+	}
+	out := make([]bool, n)
+	if !c.found {
+		p.notes = append(p.notes, "there are too many ways to choose the fewest add-ons; this is the plan with the least add-on")
+		c.open(c.items)
+		return all, out
+	}
+	for _, j := range c.items {
+		out[j] = !slices.Contains(c.chosen, j)
+	}
+	return c.best, out
+}
+
+// open lets the items in and shuts the others out.
+func (c *chooser) open(items []int) lp.Result {
+	for _, j := range c.items {
+		most := 0.0
+		if slices.Contains(items, j) {
+			most = c.q.Upper[j]
+		}
+		c.solver.SetColumn(j, 0, most)
+	}
+	c.solved++
+	return c.solver.Bound()
+}
+
+// does says whether an answer keeps the program's limits.
+func (c *chooser) does(res lp.Result) bool {
+	return res.Status == lp.Optimal && lp.Residual(c.q, res.X) <= feasibleTol
+}
+
+// search goes on from the items used with those that are left out for good.
+func (c *chooser) search(used, without []int) {
+	if c.solved >= maxChoices {
+		return
+	}
+	cut, ok := c.unhit(used, without)
+	if !ok {
+		return
+	}
+	if cut == nil {
+		res := c.open(used)
+		if c.does(res) {
+			if !c.found || res.Objective < c.best.Objective {
+				c.found, c.best, c.chosen = true, res, slices.Clone(used)
+			}
+			return
+		}
+		c.cuts = append(c.cuts, c.cutOf(used))
+		c.search(used, without)
+		return
+	}
+	if c.found && len(used) > 0 && len(without) > 0 {
+		if res := c.open(c.rest(without)); res.Status != lp.Optimal || res.Objective >= c.best.Objective {
+			return
+		}
+	}
+	left := slices.Clone(without)
+	for _, j := range cut {
+		if !slices.Contains(left, j) {
+			c.search(append(slices.Clone(used), j), left)
+			left = append(left, j)
+		}
+	}
+}
+
+// unhit returns the cut with the fewest choices that no used item hits, nil when
+// all are hit; it is not ok when cuts that share no choice need more items than
+// there may be.
+func (c *chooser) unhit(used, without []int) (cut []int, ok bool) {
+	fewest, apart := 0, 0
+	var taken []int
+	for _, k := range c.cuts {
+		if slices.ContainsFunc(k, func(j int) bool { return slices.Contains(used, j) }) {
+			continue
+		}
+		choices, overlaps := 0, false
+		for _, j := range k {
+			if !slices.Contains(without, j) {
+				choices++
+				overlaps = overlaps || slices.Contains(taken, j)
 			}
 		}
-		return true
+		if choices == 0 {
+			return nil, false
+		}
+		if !overlaps {
+			apart++
+			taken = append(taken, k...)
+		}
+		if cut == nil || choices < fewest {
+			cut, fewest = k, choices
+		}
 	}
-	choose(0, 0)
+	return cut, len(used)+apart <= c.size
+}
+
+// cutOf takes a set that does not do, adds items for as long as it does not, and
+// returns those that remain: each alone makes it do.
+func (c *chooser) cutOf(used []int) []int {
+	set := slices.Clone(used)
+	var cut []int
+	for _, j := range c.items {
+		if slices.Contains(used, j) {
+			continue
+		}
+		if c.does(c.open(append(set, j))) {
+			cut = append(cut, j)
+		} else {
+			set = append(set, j)
+		}
+	}
+	return cut
+}
+
+// rest are the items that are not left out.
+func (c *chooser) rest(without []int) []int {
+	var in []int
+	for _, j := range c.items {
+		if !slices.Contains(without, j) {
+			in = append(in, j)
+		}
+	}
+	return in
 }
