@@ -61,9 +61,12 @@ func (p *pot) newJoint(moves []int, portions []float64) (*joint, error) {
 	at := 0
 	for i, one := range p.pets {
 		b := blocks[i]
-		items := len(one.items)
+		items, met := len(one.items), p.before[i].missing == 0
 		for c := range b.Cost {
 			q.Upper[at+c] = b.Upper[c]
+			if c >= items && met {
+				q.Upper[at+c] = p.before[i].staged.problem.Upper[c]
+			}
 			if c >= items {
 				j.misses[at+c] = 1
 			} else if c > 0 {
@@ -71,7 +74,7 @@ func (p *pot) newJoint(moves []int, portions []float64) (*joint, error) {
 			}
 		}
 		// With less energy in the pot a portion grows beyond that of the base as it is.
-		q.Upper[at] = math.Inf(1)
+		q.Upper[at] = one.items[0].cap / (1 - mostTaken)
 		brings := make([]nutrients.Profile, len(moves))
 		for k, m := range moves {
 			brings[k] = perGram(&p.moves[m].kept, one.pet.Animal.Species)
@@ -80,7 +83,9 @@ func (p *pot) newJoint(moves []int, portions []float64) (*joint, error) {
 			wide := lp.Row{A: make([]float64, n), Lower: row.Lower, Upper: row.Upper}
 			copy(wide.A[at:], row.A)
 			if r == len(b.Rows)-1 { // what is missed of all limits
-				wide.Upper = p.before[i].missing + feasibleTol
+				if !met {
+					wide.Upper = p.before[i].missing + violationSliver/2
+				}
 			} else if of := one.rows[r].of; of != nil {
 				for k, m := range moves {
 					x := &p.moves[m]

@@ -13,6 +13,8 @@ const (
 	// mostChanged is the share of the raw weight of a base that a change may add:
 	// more is another recipe.
 	mostChanged = 0.15
+	// mostTaken is the share of a pot's energy that a change may take out of it.
+	mostTaken = 0.5
 	// mostDried is the same for dried herbs, yeast, seaweed and the like: more of
 	// them nobody cooks (common practice).
 	mostDried = 0.02
@@ -179,6 +181,9 @@ func (p *pot) wanted(f *nutrients.Food) float64 {
 func (p *pot) add(m move) {
 	cooked := p.base.Losses(m.food, m.method)
 	m.kept, m.yield, m.kcal = cooked.Kept, cooked.YieldShare, dogKcal(&cooked.Kept)
+	if m.less && m.kcal > 0 {
+		m.most = min(m.most, mostTaken*p.kcal/m.kcal)
+	}
 	if m.most >= p.step {
 		p.moves = append(p.moves, m)
 	}
