@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"fmt"
 	"strings"
 
@@ -65,7 +64,7 @@ func (p *program) explain(c *cli.Context) error {
 		return err
 	}
 	pet := req.Pet
-	ctx, cancel := context.WithTimeout(context.Background(), solveLimit)
+	ctx, cancel := limited(1)
 	defer cancel()
 	e, err := optimize.Explain(ctx, req)
 	if err != nil {

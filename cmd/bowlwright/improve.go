@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"fmt"
 	"strings"
 	"unicode/utf8"
@@ -40,7 +39,7 @@ func (p *program) improve(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	ctx, cancel := context.WithTimeout(context.Background(), solveLimit)
+	ctx, cancel := limited(len(h.Pets))
 	defer cancel()
 	done := func() {}
 	if !c.Bool("quiet") && !c.Bool("json") {

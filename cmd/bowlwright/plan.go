@@ -20,6 +20,11 @@ const (
 	petsPerLimit = 10
 )
 
+// limited is a context that ends when the plans of so many pets take too long.
+func limited(pets int) (context.Context, context.CancelFunc) {
+	return context.WithTimeout(context.Background(), solveLimit*time.Duration(1+pets/petsPerLimit))
+}
+
 func (p *program) planCommand() *cli.Command {
 	return &cli.Command{
 		Name: "plan", Usage: "work out base portion and add-ons for each pet, show and record them", ArgsUsage: "[PET…]",
@@ -143,7 +148,7 @@ func solveAll(h *household.Household, pets []*household.Pet, inUse map[string]ho
 		}
 		requests = append(requests, req)
 	}
-	ctx, cancel := context.WithTimeout(context.Background(), solveLimit*time.Duration(1+len(pets)/petsPerLimit))
+	ctx, cancel := limited(len(pets))
 	defer cancel()
 	plans, errs := optimize.SolveAll(ctx, requests)
 	for i, err := range errs {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"fmt"
 
 	"github.com/urfave/cli/v2"
@@ -29,7 +28,7 @@ func (p *program) suggest(c *cli.Context) error {
 		return err
 	}
 	pet := req.Pet
-	ctx, cancel := context.WithTimeout(context.Background(), solveLimit)
+	ctx, cancel := limited(1)
 	defer cancel()
 	plan, err := optimize.Solve(ctx, req)
 	if err != nil {
