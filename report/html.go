@@ -153,7 +153,7 @@ func newHTMLCard(p household.Paired) *htmlCard {
 		h.Refused = cleanAll(pet.Conflict)
 		return h
 	}
-	h.Short = fmt.Sprintf("%d of %d nutrients inside their limits", insideCount(c), len(c.bars))
+	h.Short = c.inside
 	h.Base, h.Made, h.WeighBy, h.PremixRecipe = c.base, c.made, c.weighBy, c.premixRecipe
 	h.Banner, h.Ratios, h.Storage, h.Legend = c.banner, c.ratios, c.storage, c.legendWith("Hatched")
 	h.Mind = cleanAll(append(append([]string(nil), c.notes...), c.cautions...))
@@ -169,16 +169,6 @@ func newHTMLCard(p household.Paired) *htmlCard {
 		h.Deciding = append(h.Deciding, clean(deciding(b)))
 	}
 	return h
-}
-
-func insideCount(c *card) int {
-	n := 0
-	for _, b := range c.bars {
-		if b.inside {
-			n++
-		}
-	}
-	return n
 }
 
 // leastShareShown keeps shares that would round to nothing off the page.

@@ -49,6 +49,9 @@ type page struct {
 	zoom float64
 	// comma writes numbers with a decimal comma.
 	comma bool
+	// rehearsing moves down the page without drawing; cramped says that something
+	// found too little room meanwhile.
+	rehearsing, cramped bool
 }
 
 // newPage starts a PDF with the embedded fonts and fixed dates, so that the same
@@ -97,10 +100,25 @@ func (p *page) need(h float64) {
 	if p.y+h <= p.bottom+dustMM || p.y <= marginMM {
 		return
 	}
+	if p.rehearsing {
+		p.cramped = true
+		return
+	}
 	p.next()
 	if p.heading != nil {
 		p.heading()
 	}
+}
+
+// rehearse returns the height of what draw draws, and whether it finds room enough in
+// this area. Nothing is drawn.
+func (p *page) rehearse(draw func()) (height float64, fits bool) {
+	y := p.y
+	p.rehearsing, p.cramped = true, false
+	draw()
+	height, fits = p.y-y, !p.cramped && p.y <= p.bottom+dustMM
+	p.y, p.rehearsing = y, false
+	return height, fits
 }
 
 // drew remembers a shape.
@@ -144,10 +162,13 @@ func (p *page) fit(s, style string, points, least, width float64) (string, float
 
 // text draws one line with its top at y and returns its height.
 func (p *page) text(x, y, width float64, s, style string, points float64, align string) float64 {
+	if p.rehearsing {
+		return points * pointInMM * lineFactor
+	}
 	if p.comma {
 		s = withComma(s)
 	}
-	s, size := p.fit(s, style, points, min(points, leastFit), width)
+	s, size := p.fit(unbound(s), style, points, min(points, leastFit), width)
 	p.font(style, size)
 	h := points * pointInMM * lineFactor
 	p.pdf.SetXY(x, y)
@@ -197,7 +218,7 @@ func (p *page) split(s string, width float64) []string {
 // pieces are the words of a text, those wider than a line cut up.
 func (p *page) pieces(s string, width float64) []string {
 	var all []string
-	for _, word := range strings.Fields(s) {
+	for _, word := range words(s) {
 		if p.pdf.GetStringWidth(word) <= width {
 			all = append(all, word)
 			continue

@@ -67,5 +67,5 @@ func purpose(pet *household.PetPlan, a household.AddonAmount) string {
 	for _, s := range shares[:min(len(shares), mostPurposes)] {
 		words = append(words, fmt.Sprintf("%s %.0f %%", s.name, 100*s.brings))
 	}
-	return strings.Join(words, ", ") + " of the lower limit"
+	return strings.Join(words, ", ")
 }

@@ -83,7 +83,7 @@ func (t *textWriter) title(s string) {
 func wrap(s string, width int) []string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(s) {
+	for _, word := range words(s) {
 		for runewidth.StringWidth(word) > width {
 			cut := runewidth.Truncate(word, width, "")
 			if cut == "" {
@@ -108,6 +108,9 @@ func wrap(s string, width int) []string {
 	}
 	if line != "" || len(lines) == 0 {
 		lines = append(lines, line)
+	}
+	for i, l := range lines {
+		lines[i] = unbound(l)
 	}
 	return lines
 }
@@ -181,7 +184,7 @@ func (t *textWriter) feeding(c *card) {
 		}
 	}
 	if len(c.addons) > 0 {
-		t.head("Add-ons, once a day in a meal")
+		t.head(c.addonsTitle())
 		items(c.addons)
 	}
 	if len(c.premix) > 0 {
@@ -190,7 +193,7 @@ func (t *textWriter) feeding(c *card) {
 		items(c.premix)
 	}
 	if len(c.extras) > 0 {
-		t.head("Always given, counted in")
+		t.head(extrasTitle)
 		items(c.extras)
 	}
 }
@@ -198,6 +201,7 @@ func (t *textWriter) feeding(c *card) {
 // bars writes the table of nutrients: name, amount, bar, limits, known share,
 // state.
 func (t *textWriter) bars(c *card) {
+	t.line("  ", c.inside)
 	const name, amount, known = 26, 10, 5
 	limits := t.width - 2 - name - amount - 1 - barColumns - 1 - known - 1 - 5
 	for _, b := range c.bars {
