@@ -41,7 +41,9 @@ type Batch struct {
 	Cost        float64
 	CostMissing int
 	Containers  []Container
-	Cooking     []string
+	// Jars are the premixes of the pets, for their labels.
+	Jars    []Jar
+	Cooking []string
 }
 
 // BatchLine is one ingredient of the pot.
@@ -74,6 +76,16 @@ type Container struct {
 	G, DailyG   float64
 	Meals       string
 }
+
+// Jar holds the premix of one pet.
+type Jar struct {
+	Pet            string
+	ServeG, TotalG float64
+	Days           int
+}
+
+// leastLeftG is how much must be left over to be worth a word and a label.
+const leastLeftG = 1.0
 
 // Storage rules of a cooked batch, the same as on the card: the short end of "3
 // to 4 days in the fridge" (USDA leftovers rule) and of "2 to 3 months in the
@@ -122,7 +134,11 @@ func NewBatch(base *household.Batch, ps []household.Paired, o BatchOrder) (*Batc
 	b.LeftG = max(0, b.CookedG-float64(b.Days)*b.DailyG)
 	b.ingredients(base, factor)
 	for i, p := range ps {
-		b.fill(&p.Plan().Pet, daily[i])
+		pet := &p.Plan().Pet
+		b.fill(pet, daily[i])
+		if m := pet.Premix; m != nil {
+			b.Jars = append(b.Jars, Jar{pet.Pet, m.ServeG, m.TotalG, m.Days})
+		}
 	}
 	b.Cooking = cookingRules(base)
 	return b, nil

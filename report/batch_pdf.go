@@ -30,8 +30,8 @@ func drawBatch(b *Batch, o PaperOptions) *page {
 	for _, c := range b.Containers {
 		p.tick("", containerText(c))
 	}
-	if b.LeftG >= 1 {
-		p.body(potGrams(b.LeftG) + " are left over.")
+	for _, s := range containersTogether(b) {
+		p.body(s)
 	}
 	p.section("Shopping list")
 	for _, g := range b.Shopping {

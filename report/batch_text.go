@@ -28,8 +28,8 @@ func BatchText(w io.Writer, b *Batch, o TextOptions) error {
 	for _, c := range b.Containers {
 		t.line("  ", containerText(c))
 	}
-	if b.LeftG >= 1 {
-		t.line("  ", potGrams(b.LeftG)+" are left over")
+	for _, s := range containersTogether(b) {
+		t.line("  ", s)
 	}
 	t.head("Cook and keep")
 	for _, r := range b.Cooking {
@@ -80,7 +80,7 @@ func withMethod(l BatchLine) string {
 func shoppingText(l ShoppingLine) string {
 	s := l.Name
 	if l.RefuseG >= 0.5 {
-		s += fmt.Sprintf(" (of which %s is thrown away)", potGrams(l.RefuseG))
+		s += fmt.Sprintf(" (of which about %.0f g is thrown away)", l.RefuseG)
 	}
 	if l.Price > 0 {
 		s += fmt.Sprintf(", %.2f", l.Price)
@@ -96,6 +96,23 @@ func costText(b *Batch) string {
 		return fmt.Sprintf("Together %.2f, and what has no price (%d).", b.Cost, b.CostMissing)
 	}
 	return fmt.Sprintf("Together %.2f.", b.Cost)
+}
+
+// containersTogether counts the containers, and says what no container holds.
+func containersTogether(b *Batch) []string {
+	n, g := 0, 0.0
+	for _, c := range b.Containers {
+		n += c.Count
+		g += float64(c.Count) * c.G
+	}
+	var lines []string
+	if n > 0 {
+		lines = append(lines, fmt.Sprintf("%d containers together, %s.", n, potGrams(g)))
+	}
+	if b.LeftG >= leastLeftG {
+		lines = append(lines, potGrams(b.LeftG)+" are left over, for nobody yet: write the code on them too.")
+	}
+	return lines
 }
 
 func containerText(c Container) string {

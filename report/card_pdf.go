@@ -128,18 +128,23 @@ func (p *page) name(name string, width float64) float64 {
 	return h
 }
 
+// bannerPoints is the type of the warning's title.
+const bannerPoints = 16.0
+
 // banner warns of a plan that is short, in words and with a frame.
 func (p *page) banner(lines []string) {
 	text := strings.Join(lines, "; ")
-	h := 6 + p.measure(p.inner-6, text, "", 9) + 2
+	title := bannerPoints * p.zoom
+	line := title*pointInMM*lineFactor + 1
+	h := line + p.measure(p.inner-6, text, "", 10) + 2
 	p.need(h)
 	p.pdf.SetFillColor(255, 235, 225)
 	p.pdf.SetDrawColor(170, 30, 0)
 	p.pdf.Rect(p.left, p.y, p.inner, h, "FD")
 	p.pdf.SetTextColor(150, 20, 0)
-	p.text(p.left+3, p.y+1, p.inner-6, "NOT ALL TARGETS ARE MET", "B", 11, "L")
+	p.text(p.left+3, p.y+1, p.inner-6, "NOT ALL TARGETS ARE MET", "B", title, "L")
 	p.gray(0)
-	p.paragraph(p.left+3, p.y+6, p.inner-6, text, "", 9)
+	p.paragraph(p.left+3, p.y+line, p.inner-6, text, "", 10)
 	p.y += h + 2
 }
 

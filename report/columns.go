@@ -1,15 +1,16 @@
 package report
 
-// Measures of a page in two columns, in millimetres: the gap between them, and the
-// width of the amounts in a list, as a share of a column.
+// Measures of a page in two columns, in millimetres: the gap between them, and that
+// between an amount and what it is of.
 const (
-	columnGapMM    = 5.0
-	columnAmountOf = 0.14
+	columnGapMM = 5.0
+	amountGapMM = 1.5
 )
 
-// columnLine is a line of a text in columns.
+// columnLine is a line of a text in columns; textAt is where its text begins.
 type columnLine struct {
 	amount, text string
+	textAt       float64
 	head         bool
 }
 
@@ -31,14 +32,16 @@ func (l *lister) text(s string) {
 	}
 }
 
-// item is an amount and a text beside it.
-func (l *lister) item(amount, s string) {
+// items are amounts and texts beside them.
+func (l *lister) items(list []item) {
+	at := l.page.amountWidth(list, l.points) + amountGapMM
 	l.page.font("", l.points)
-	for i, line := range l.page.split(paperText(s), l.page.columnWidth()*(1-columnAmountOf)) {
-		if i > 0 {
-			amount = " "
+	for _, i := range list {
+		amount := i.amount
+		for _, line := range l.page.split(paperText(i.name), l.page.columnWidth()-at) {
+			l.lines = append(l.lines, columnLine{amount: amount, text: line, textAt: at})
+			amount = ""
 		}
-		l.lines = append(l.lines, columnLine{amount: amount, text: line})
 	}
 }
 
@@ -102,17 +105,18 @@ func (p *page) columns(lines []columnLine, points float64) {
 
 func (p *page) column(lines []columnLine, x, y, points float64) {
 	w, h := p.columnWidth(), vetLine(points)
-	amountW := w * columnAmountOf
 	for _, l := range lines {
 		switch {
 		case l.head:
 			p.gray(0)
 			y += (headLines - 1) * h
 			p.text(x, y, w, l.text, "B", points, "L")
-		case l.amount != "":
+		case l.textAt > 0:
 			p.gray(0)
-			p.text(x, y, amountW-1.5, l.amount, "B", points, "R")
-			p.text(x+amountW, y, w-amountW, l.text, "", points, "L")
+			if l.amount != "" {
+				p.text(x, y, l.textAt-amountGapMM, l.amount, "B", points, "R")
+			}
+			p.text(x+l.textAt, y, w-l.textAt, l.text, "", points, "L")
 		default:
 			p.gray(30)
 			p.text(x, y, w, l.text, "", points, "L")

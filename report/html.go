@@ -44,6 +44,7 @@ type htmlCard struct {
 	Household, Pet, About, File      string
 	BaseName, BaseCode, Base, Made   string
 	WeighBy, PremixRecipe, Short     string
+	AddonsTitle, ExtrasTitle, Meals  string
 	Refused                          []string
 	Banner, Ratios                   []string
 	Portions, Addons, Premix, Extras []htmlItem
@@ -57,7 +58,7 @@ type htmlCard struct {
 func (h *htmlCard) Daily() string {
 	var parts []string
 	for _, a := range h.Addons {
-		parts = append(parts, a.Amount+" "+a.Name)
+		parts = append(parts, strings.ReplaceAll(a.Amount, " ", noBreak)+" "+a.Name)
 	}
 	if len(parts) == 0 {
 		return "none"
@@ -70,7 +71,7 @@ type htmlItem struct{ Amount, Name, Remark string }
 // htmlBar is a row of the table of nutrients, the drawing in percent of the track.
 type htmlBar struct {
 	Name, Amount, Limits, Known, State, From string
-	Mark, Unknown                            float64
+	Mark, Unknown, BandX, BandWidth          float64
 	Recalled, Inside, Nothing, Lower, Upper  bool
 }
 
@@ -159,8 +160,12 @@ func newHTMLCard(p household.Paired) *htmlCard {
 	h.Mind = cleanAll(append(append([]string(nil), c.notes...), c.cautions...))
 	h.Portions = htmlItems(c.portions)
 	h.Addons, h.Premix, h.Extras = htmlItems(c.addons), htmlItems(c.premix), htmlItems(c.extras)
+	h.AddonsTitle, h.ExtrasTitle = c.addonsTitle(), extrasTitle
+	h.Meals = shortMeals(pet.BaseG, pet.Meals, pet.Scales.ScaleG)
 	for i, b := range c.bars {
-		h.Bars = append(h.Bars, htmlBar{Name: b.name, Amount: b.amount, Limits: b.limits, Known: strings.Replace(b.coverage, "%", " %", 1), State: b.state,
+		from, to := b.band()
+		h.Bars = append(h.Bars, htmlBar{Name: b.name, Amount: b.amount, Limits: b.limits, Known: strings.Replace(b.coverage, "%", " %", 1), State: metState(b.state),
+			BandX: 100 * from, BandWidth: 100 * (to - from),
 			From: fromText(pet.Nutrients[i]), Mark: 100 * b.at, Unknown: min(100*b.unknown/3, 100*(1-b.at)),
 			Recalled: b.recalled, Inside: b.inside, Nothing: b.nothingKnown, Lower: b.hasLower, Upper: b.hasUpper})
 	}
@@ -229,7 +234,7 @@ func compare(ps []household.Paired) []htmlRow {
 			}
 			cell := htmlCell{Text: "unknown"}
 			if n.Amount != nil {
-				cell = htmlCell{fmt.Sprintf("%.0f %% → %.0f %%", 100*n.From.Base / *n.Lower, 100**n.Amount / *n.Lower), n.State == household.StateMet}
+				cell = htmlCell{fmt.Sprintf("%.0f → %.0f %%", 100*n.From.Base / *n.Lower, 100**n.Amount / *n.Lower), n.State == household.StateMet}
 			}
 			rows[i].Cells[col] = cell
 		}

@@ -113,7 +113,7 @@ func TestPageHoldsTheCard(t *testing.T) {
 		}
 	}
 	for _, b := range c.bars {
-		want = append(want, b.name, b.amount, b.limits, b.state)
+		want = append(want, b.name, b.amount, b.limits, metState(b.state))
 	}
 	page := strings.ReplaceAll(string(pages[1].Data), "&#43;", "+")
 	for _, s := range want {

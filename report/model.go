@@ -82,7 +82,7 @@ func newCard(p household.Paired) (*card, error) {
 		}
 	}
 	if pet.Premix != nil {
-		c.addons = append([]item{{grams(pet.Premix.ServeG), "Premix (recipe on the card)", ""}}, c.addons...)
+		c.addons = append([]item{{grams(pet.Premix.ServeG), "Premix", "recipe below"}}, c.addons...)
 		c.premixLines(pet)
 	}
 	for _, e := range pet.Extras {

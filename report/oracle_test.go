@@ -102,7 +102,7 @@ func TestBatchReadsBack(t *testing.T) {
 	if err := BatchPDF(&sheet, b, PaperOptions{Paper: "a4"}); err != nil {
 		t.Fatal(err)
 	}
-	if err := LabelsPDF(&labels, b, DefaultLabels, PaperOptions{Paper: "a4"}); err != nil {
+	if err := LabelsPDF(&labels, b, DefaultLabels, true, PaperOptions{Paper: "a4"}); err != nil {
 		t.Fatal(err)
 	}
 	for _, want := range []string{b.Code, "3252 g cooked", "Marlow: 1 × 2439 g for 3 days", "Shopping list", "Weight of the cooked pot"} {

@@ -57,14 +57,11 @@ type page struct {
 // newPage starts a PDF with the embedded fonts and fixed dates, so that the same
 // record gives the same bytes. It has no area yet: next begins the first.
 func newPage(o PaperOptions, date household.Date, title string) *page {
-	size, orientation := "A4", "P"
-	if o.Paper == "letter" {
-		size = "Letter"
-	}
+	orientation := "P"
 	if o.TwoUp {
 		orientation = "L"
 	}
-	pdf := gofpdf.New(orientation, "mm", size, "")
+	pdf := gofpdf.New(orientation, "mm", paperSize(o.Paper), "")
 	regular, bold := fontBytes()
 	pdf.AddUTF8FontFromBytes(fontName, "", regular)
 	pdf.AddUTF8FontFromBytes(fontName, "B", bold)
@@ -77,6 +74,14 @@ func newPage(o PaperOptions, date household.Date, title string) *page {
 	pdf.SetMargins(0, 0, 0)
 	pdf.SetCellMargin(0)
 	return &page{pdf: pdf, twoUp: o.TwoUp, zoom: 1, comma: o.DecimalComma}
+}
+
+// paperSize is the name of a paper for the PDF writer.
+func paperSize(paper string) string {
+	if paper == "letter" {
+		return "Letter"
+	}
+	return "A4"
 }
 
 // next begins the next area.

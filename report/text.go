@@ -228,10 +228,12 @@ func (t *textWriter) bars(c *card) {
 	}
 }
 
-// shortState keeps the table within its width; the long form is in the legend.
-func shortState(s string) string {
-	s = strings.Replace(s, "met, upper limit not fully checked", "met*", 1)
-	return strings.Replace(s, "UNKNOWN", "????", 1)
+// shortState keeps the table within its width.
+func shortState(s string) string { return strings.Replace(metState(s), "UNKNOWN", "????", 1) }
+
+// metState is the state in a table; the long form of met* is in the legend.
+func metState(s string) string {
+	return strings.Replace(s, "met, upper limit not fully checked", "met*", 1)
 }
 
 // bar draws the track in text: the limits as strokes, the amount as a mark, what

@@ -100,17 +100,15 @@ func (p *page) vetLines(v *vetView, points float64) []columnLine {
 		l.text(r)
 	}
 	l.text("† limit recalled, not read in a copy of the standard. met*: upper limit not fully checked, because a part of the food has no figure. known: share of the food, by weight, that has a figure; unknown is not counted as zero. Metabolic weight is of the ideal weight. DM: dry matter. src: source of the limits.")
+	var sources []item
 	for i, s := range v.sources {
-		l.item(strconv.Itoa(i+1), s)
+		sources = append(sources, item{amount: strconv.Itoa(i + 1), name: s})
 	}
+	l.items(sources)
 	l.head("Given each day (food id; part of the lower limit that it brings)")
-	for _, i := range v.given {
-		l.item(i.amount, i.name+" ("+i.remark+")")
-	}
+	l.items(withRemarks(v.given))
 	l.head("The base, by raw weight (food id, cooking)")
-	for _, i := range v.ingredients {
-		l.item(i.amount, i.name+" ("+i.remark+")")
-	}
+	l.items(withRemarks(v.ingredients))
 	if len(v.deciding) > 0 {
 		l.head("What decides")
 		l.text(strings.Join(v.deciding, "; "))
@@ -130,6 +128,15 @@ func (p *page) vetLines(v *vetView, points float64) []columnLine {
 		l.text(d)
 	}
 	return l.lines
+}
+
+// withRemarks puts the remark of each item behind its name.
+func withRemarks(list []item) []item {
+	var all []item
+	for _, i := range list {
+		all = append(all, item{amount: i.amount, name: i.name + " (" + i.remark + ")"})
+	}
+	return all
 }
 
 // vetColumns are the shares of the width, which sum to one.
