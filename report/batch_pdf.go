@@ -71,6 +71,7 @@ func (p *page) section(title string) {
 func (p *page) subhead(title string) {
 	p.need(12)
 	p.gray(60)
+	p.y++
 	p.y += p.text(p.left, p.y, p.inner, title, "B", 9, "L")
 	p.gray(0)
 }

@@ -83,7 +83,7 @@ func shoppingText(l ShoppingLine) string {
 		s += fmt.Sprintf(" (of which about %.0f g is thrown away)", l.RefuseG)
 	}
 	if l.Price > 0 {
-		s += fmt.Sprintf(", %.2f", l.Price)
+		s += fmt.Sprintf("; price %.2f", l.Price)
 	}
 	return s
 }
@@ -93,9 +93,9 @@ func costText(b *Batch) string {
 	case b.Cost == 0:
 		return "No prices are given in the batch file."
 	case b.CostMissing > 0:
-		return fmt.Sprintf("Together %.2f, and what has no price (%d).", b.Cost, b.CostMissing)
+		return fmt.Sprintf("Price together: %.2f, and what has no price (%d).", b.Cost, b.CostMissing)
 	}
-	return fmt.Sprintf("Together %.2f.", b.Cost)
+	return fmt.Sprintf("Price together: %.2f.", b.Cost)
 }
 
 // containersTogether counts the containers, and says what no container holds.

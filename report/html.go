@@ -5,6 +5,7 @@ import (
 	_ "embed"
 	"fmt"
 	"html/template"
+	"math"
 	"strings"
 
 	"bowlwright/household"
@@ -150,7 +151,7 @@ func newHTMLCard(p household.Paired) *htmlCard {
 		BaseCode: plan.Base.Code}
 	c, err := newCard(p)
 	if err != nil {
-		h.Short = "no plan: " + string(pet.Status)
+		h.Short = "No plan: " + string(pet.Status)
 		h.Refused = cleanAll(pet.Conflict)
 		return h
 	}
@@ -234,9 +235,21 @@ func compare(ps []household.Paired) []htmlRow {
 			}
 			cell := htmlCell{Text: "unknown"}
 			if n.Amount != nil {
-				cell = htmlCell{fmt.Sprintf("%.0f → %.0f %%", 100*n.From.Base / *n.Lower, 100**n.Amount / *n.Lower), n.State == household.StateMet}
+				share := 100 * *n.Amount / *n.Lower
+				if n.State != household.StateMet {
+					// What is not met must not round up to a full hundred.
+					share = math.Floor(share)
+				}
+				cell = htmlCell{fmt.Sprintf("%.0f → %.0f %%", 100*n.From.Base / *n.Lower, share), n.State == household.StateMet}
 			}
 			rows[i].Cells[col] = cell
+		}
+	}
+	for col, p := range ps {
+		if !p.Plan().Pet.Status.Printable() {
+			for i := range rows {
+				rows[i].Cells[col] = htmlCell{Text: "no plan", Inside: true}
+			}
 		}
 	}
 	return rows

@@ -45,7 +45,7 @@ func testPlan(name string, base *household.Batch) *household.Plan {
 	day := household.NewDate(2026, time.November, 25)
 	p := &household.Plan{Format: household.PlanFormat, Household: "Quince Lane", Date: day, Base: base.Snapshot()}
 	p.Pet = household.PetPlan{Pet: name, Species: "dog", Stage: "adult", Standard: "nrc2006", WeightKg: 31.5, IdealWeightKg: 31.5,
-		WeightDate: day, EnergyKcal: 1310, PlannedKcal: 1312, Status: household.Met, BaseG: 813, BaseKcalPerG: base.Snapshot().EnergyKcalPerG, Meals: 2,
+		WeightDate: day, EnergyKcal: 1310, PlannedKcal: 1312, EnergyMethod: "given by the household: 1310 kcal", ReferenceKcal: 1729, Status: household.Met, BaseG: 813, BaseKcalPerG: base.Snapshot().EnergyKcalPerG, Meals: 2,
 		Scales: household.ScalesUsed{ScaleG: 1, FineScaleG: 0.01}, WeighAgainBy: day.AddDays(30),
 		Cautions: []string{"This plan is for a healthy animal.", "A veterinarian decides in illness."},
 		Addons: []household.AddonAmount{

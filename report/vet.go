@@ -115,7 +115,10 @@ func (v *vetView) nutrients(plan *household.Plan) {
 				r.perDry = number(*n.Amount / dryG * 100)
 			}
 		}
-		if n.State == household.StateMet && !n.UpperChecked {
+		switch {
+		case n.State != household.StateMet:
+			r.state = strings.ToUpper(r.state)
+		case !n.UpperChecked:
 			r.state = "met*"
 		}
 		var refs []string

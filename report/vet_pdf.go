@@ -140,7 +140,7 @@ func withRemarks(list []item) []item {
 }
 
 // vetColumns are the shares of the width, which sum to one.
-var vetColumns = []float64{0.25, 0.105, 0.10, 0.10, 0.10, 0.10, 0.10, 0.055, 0.05, 0.04}
+var vetColumns = []float64{0.23, 0.10, 0.10, 0.10, 0.10, 0.10, 0.10, 0.055, 0.07, 0.045}
 
 func (p *page) table(v *vetView, points float64) {
 	row := vetLine(points) + vetTop
