@@ -71,6 +71,8 @@ type ShoppingLine struct {
 // Container is a portion to freeze or chill, for one pet.
 type Container struct {
 	Pet string
+	// OnPaper is the name where letters may be missing.
+	OnPaper string
 	// Count containers of Days days with G grams each, fed DailyG a day as Meals.
 	Count, Days int
 	G, DailyG   float64
@@ -79,7 +81,7 @@ type Container struct {
 
 // Jar holds the premix of one pet.
 type Jar struct {
-	Pet            string
+	Pet, OnPaper   string
 	ServeG, TotalG float64
 	Days           int
 }
@@ -137,7 +139,7 @@ func NewBatch(base *household.Batch, ps []household.Paired, o BatchOrder) (*Batc
 		pet := &p.Plan().Pet
 		b.fill(pet, daily[i])
 		if m := pet.Premix; m != nil {
-			b.Jars = append(b.Jars, Jar{pet.Pet, m.ServeG, m.TotalG, m.Days})
+			b.Jars = append(b.Jars, Jar{pet.Pet, paperName(pet), m.ServeG, m.TotalG, m.Days})
 		}
 	}
 	b.Cooking = cookingRules(base)
@@ -211,7 +213,7 @@ func (b *Batch) ingredients(base *household.Batch, factor float64) {
 // fill divides the days of the pot into containers that last no longer than food
 // keeps in the fridge.
 func (b *Batch) fill(pet *household.PetPlan, dailyG float64) {
-	c := Container{Pet: pet.Pet, DailyG: dailyG, Meals: shortMeals(dailyG, pet.Meals, pet.Scales.ScaleG)}
+	c := Container{Pet: pet.Pet, OnPaper: paperName(pet), DailyG: dailyG, Meals: shortMeals(dailyG, pet.Meals, pet.Scales.ScaleG)}
 	if n := b.Days / fridgeDays; n > 0 {
 		c.Count, c.Days, c.G = n, fridgeDays, fridgeDays*dailyG
 		b.Containers = append(b.Containers, c)

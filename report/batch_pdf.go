@@ -28,7 +28,7 @@ func drawBatch(b *Batch, o PaperOptions) *page {
 	p.y += 7
 	p.section("Containers")
 	for _, c := range b.Containers {
-		p.tick("", containerText(c))
+		p.tick("", containerText(c.OnPaper, c))
 	}
 	for _, s := range containersTogether(b) {
 		p.body(s)

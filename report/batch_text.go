@@ -26,7 +26,7 @@ func BatchText(w io.Writer, b *Batch, o TextOptions) error {
 	t.line("  ", costText(b))
 	t.head("Containers")
 	for _, c := range b.Containers {
-		t.line("  ", containerText(c))
+		t.line("  ", containerText(c.Pet, c))
 	}
 	for _, s := range containersTogether(b) {
 		t.line("  ", s)
@@ -115,6 +115,6 @@ func containersTogether(b *Batch) []string {
 	return lines
 }
 
-func containerText(c Container) string {
-	return fmt.Sprintf("%s: %d × %s for %s, %s a day (%s)", c.Pet, c.Count, grams(c.G), days(c.Days), grams(c.DailyG), c.Meals)
+func containerText(name string, c Container) string {
+	return fmt.Sprintf("%s: %d × %s for %s, %s a day (%s)", name, c.Count, grams(c.G), days(c.Days), grams(c.DailyG), c.Meals)
 }

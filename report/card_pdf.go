@@ -33,7 +33,7 @@ func drawCards(ps []household.Paired, o PaperOptions) (*page, error) {
 		c.weights = weightsOf(c.pet, o.Weights)
 		p.heading = nil
 		p.next()
-		p.heading = func() { p.goesOn(c.pet, c.baseCode) }
+		p.heading = func() { p.goesOn(c.onPaper, c.baseCode) }
 		p.card(c)
 	}
 	return p, nil
@@ -44,7 +44,7 @@ func drawCards(ps []household.Paired, o PaperOptions) (*page, error) {
 func (p *page) card(c *card) {
 	p.header(c)
 	if len(c.banner) > 0 {
-		p.banner(c.banner)
+		p.banner(c.banner, bannerPoints)
 	}
 	p.feeding(c, p.addonType(c))
 	if p.twoUp {
@@ -87,7 +87,7 @@ func (p *page) header(c *card) {
 	codeX := p.left + left + 4
 	codeW := p.inner - left - 4
 	p.gray(0)
-	h := p.name(c.pet, left)
+	h := p.name(c.onPaper, left)
 	p.gray(60)
 	h += 0.5
 	h += p.paragraph(p.left, p.y+h, left, c.about, "", 10)
@@ -102,28 +102,33 @@ func (p *page) header(c *card) {
 	p.y += max(27, h+2)
 }
 
-// Sizes of a pet's name in points: on one line as large as fits, on two lines when
-// it would get smaller than the least.
+// Sizes of a pet's name in points: on one line as large as fits, on two lines when it
+// would get smaller than the second, and on two lines down to the last.
 const (
 	namePoints      = 34.0
-	leastNamePoints = 20.0
+	leastNamePoints = farPoints
 	twoLinePoints   = 15.0
 )
 
 // name draws the pet's name and returns its height.
 func (p *page) name(name string, width float64) float64 {
-	p.font("B", leastNamePoints)
-	if p.pdf.GetStringWidth(paperText(name)) <= width {
+	if p.widthOf(name, "B", leastNamePoints) <= width {
 		return p.text(p.left, p.y, width, name, "B", namePoints, "L")
 	}
-	p.font("B", twoLinePoints)
-	lines := p.split(paperText(name), width)
+	var lines []string
+	points := leastNamePoints
+	for ; ; points -= 0.5 {
+		p.font("B", points)
+		if lines = p.split(paperText(name), width); len(lines) <= 2 || points <= twoLinePoints {
+			break
+		}
+	}
 	if len(lines) > 2 {
 		lines = []string{lines[0], strings.Join(lines[1:], " ")}
 	}
 	h := 0.0
 	for _, l := range lines {
-		h += p.text(p.left, p.y+h, width, l, "B", twoLinePoints, "L")
+		h += p.text(p.left, p.y+h, width, l, "B", points, "L")
 	}
 	return h
 }
@@ -132,11 +137,12 @@ func (p *page) name(name string, width float64) float64 {
 const bannerPoints = 16.0
 
 // banner warns of a plan that is short, in words and with a frame.
-func (p *page) banner(lines []string) {
+func (p *page) banner(lines []string, points float64) {
 	text := strings.Join(lines, "; ")
-	title := bannerPoints * p.zoom
+	title := points * p.zoom
 	line := title*pointInMM*lineFactor + 1
-	h := line + p.measure(p.inner-6, text, "", 10) + 2
+	body := min(10, points-1.5)
+	h := line + p.measure(p.inner-6, text, "", body) + 2
 	p.need(h)
 	p.pdf.SetFillColor(255, 235, 225)
 	p.pdf.SetDrawColor(170, 30, 0)
@@ -144,7 +150,7 @@ func (p *page) banner(lines []string) {
 	p.pdf.SetTextColor(150, 20, 0)
 	p.text(p.left+3, p.y+1, p.inner-6, "NOT ALL TARGETS ARE MET", "B", title, "L")
 	p.gray(0)
-	p.paragraph(p.left+3, p.y+line, p.inner-6, text, "", 10)
+	p.paragraph(p.left+3, p.y+line, p.inner-6, text, "", body)
 	p.y += h + 2
 }
 
@@ -223,15 +229,28 @@ func (p *page) addons(c *card, indent, points float64) {
 	w := p.inner - indent
 	p.gray(0)
 	p.y += p.text(p.left+indent, p.y, w, c.addonsTitle(), "B", 11*p.zoom, "L") + 0.5
-	amountW := p.amountWidth(c.addons, points)
-	for _, a := range c.addons {
-		line := points * pointInMM * lineFactor
+	amountW := max(p.amountWidth(c.addons, points), p.amountWidth(c.seldom, points))
+	line := points * pointInMM * lineFactor
+	draw := func(a item) {
 		p.need(2 * line)
 		p.gray(0)
 		h := p.itemLine(p.left+indent, p.y, amountW, w, a, points)
 		// Smaller type is better than a name on two lines.
 		p.cramped = p.cramped || h > line
 		p.y += h
+	}
+	for _, a := range c.addons {
+		draw(a)
+	}
+	if len(c.seldom) == 0 {
+		return
+	}
+	p.need(3 * line)
+	p.gray(0)
+	p.y += 1
+	p.y += p.text(p.left+indent, p.y, w, seldomTitle, "B", 11*p.zoom, "L") + 0.5
+	for _, a := range c.seldom {
+		draw(a)
 	}
 }
 

@@ -46,20 +46,25 @@ type htmlCard struct {
 	BaseName, BaseCode, Base, Made   string
 	WeighBy, PremixRecipe, Short     string
 	AddonsTitle, ExtrasTitle, Meals  string
+	SeldomTitle                      string
 	Refused                          []string
 	Banner, Ratios                   []string
 	Portions, Addons, Premix, Extras []htmlItem
+	Seldom                           []htmlItem
 	Purposes                         []htmlItem
 	Weight                           *htmlPlot
 	Bars                             []htmlBar
 	Storage, Mind, Legend, Deciding  []string
 }
 
-// Daily lists the add-ons of a day in one line.
+// Daily lists the add-ons in one line.
 func (h *htmlCard) Daily() string {
 	var parts []string
 	for _, a := range h.Addons {
 		parts = append(parts, strings.ReplaceAll(a.Amount, " ", noBreak)+" "+a.Name)
+	}
+	for _, a := range h.Seldom {
+		parts = append(parts, strings.ReplaceAll(a.Amount, " ", noBreak)+" "+a.Name+" ("+a.Remark+")")
 	}
 	if len(parts) == 0 {
 		return "none"
@@ -161,7 +166,8 @@ func newHTMLCard(p household.Paired) *htmlCard {
 	h.Mind = cleanAll(append(append([]string(nil), c.notes...), c.cautions...))
 	h.Portions = htmlItems(c.portions)
 	h.Addons, h.Premix, h.Extras = htmlItems(c.addons), htmlItems(c.premix), htmlItems(c.extras)
-	h.AddonsTitle, h.ExtrasTitle = c.addonsTitle(), extrasTitle
+	h.Seldom = htmlItems(c.seldom)
+	h.AddonsTitle, h.ExtrasTitle, h.SeldomTitle = c.addonsTitle(), extrasTitle, seldomTitle
 	h.Meals = shortMeals(pet.BaseG, pet.Meals, pet.Scales.ScaleG)
 	for i, b := range c.bars {
 		from, to := b.band()

@@ -32,7 +32,7 @@ func (b *Batch) labels(jars bool) []label {
 	made := "Made on " + b.Date.String() + ". Check the code against the card."
 	for _, c := range b.Containers {
 		for range c.Count {
-			all = append(all, label{c.Pet, b.Code, grams(c.G) + " of base for " + days(c.Days), []string{b.Name, "Each day: " + c.Meals, made}, until})
+			all = append(all, label{c.OnPaper, b.Code, grams(c.G) + " of base for " + days(c.Days), []string{b.Name, "Each day: " + c.Meals, made}, until})
 		}
 	}
 	if b.LeftG >= leastLeftG {
@@ -42,7 +42,7 @@ func (b *Batch) labels(jars bool) []label {
 		return all
 	}
 	for _, j := range b.Jars {
-		all = append(all, label{j.Pet, b.Code, "Premix: " + grams(j.ServeG) + " each day",
+		all = append(all, label{j.OnPaper, b.Code, "Premix: " + grams(j.ServeG) + " each day",
 			[]string{"Only with this base: " + b.Name, fmt.Sprintf("%s for %s. Mix very well, keep dry and dark.", grams(j.TotalG), days(j.Days))},
 			[]string{"Mixed on _______________", "weigh anew after " + days(j.Days)}})
 	}
@@ -98,8 +98,7 @@ func (p *page) labelFits(l label, f LabelFormat, size float64) bool {
 	return ok && h <= height+dustMM
 }
 
-// label draws one label. Lines wrap; names shrink before they are cut, amounts and
-// dates are never cut.
+// label draws one label. Lines wrap, so that no amount, date or pet's name is cut.
 func (p *page) label(x, y float64, f LabelFormat, l label, size float64) {
 	width, height := f.inner()
 	lines, h, _ := p.labelLines(l, width, size)
@@ -108,9 +107,11 @@ func (p *page) label(x, y float64, f LabelFormat, l label, size float64) {
 	p.pdf.Rect(x, y, f.WidthMM, f.HeightMM, "D")
 	p.gray(0)
 	x, y = x+labelPadMM, y+labelPadMM+(height-h)/2
-	code := p.widthOf(l.code, "B", largeOnLabel*size)
-	p.text(x, y, width-code-2, l.who, "B", largeOnLabel*size, "L")
-	y += p.text(x+width-code-0.5, y, code+0.5, l.code, "B", largeOnLabel*size, "R")
+	if p.beside(l, width, size) {
+		code := p.widthOf(l.code, "B", largeOnLabel*size)
+		p.text(x, y, width-code-2, l.who, "B", largeOnLabel*size, "L")
+		y += p.text(x+width-code-0.5, y, code+0.5, l.code, "B", largeOnLabel*size, "R")
+	}
 	for _, line := range lines {
 		y += p.text(x, y, width, line.text, line.style, line.points, "L")
 	}
@@ -123,7 +124,7 @@ type labelLine struct {
 }
 
 // labelLines wraps the lines of a label and returns the height of all of it; ok is
-// false when who and code do not stand beside each other or a word is cut up.
+// false when its code or what it holds takes more than a line.
 func (p *page) labelLines(l label, width, size float64) (lines []labelLine, height float64, ok bool) {
 	add := func(s, style string, points float64) {
 		p.font(style, points)
@@ -131,11 +132,15 @@ func (p *page) labelLines(l label, width, size float64) (lines []labelLine, heig
 			lines = append(lines, labelLine{line, style, points})
 		}
 	}
-	if p.widthOf(l.code, "B", largeOnLabel*size) > 0.6*width {
-		return nil, 0, false
+	if p.beside(l, width, size) {
+		height = largeOnLabel * size * pointInMM * lineFactor
+	} else {
+		add(l.who, "B", size)
+		add(l.code, "B", largeOnLabel*size)
 	}
+	before := len(lines)
 	add(l.what, "B", largeOnLabel*size)
-	first := len(lines)
+	glance := len(lines) == before+1
 	// A base has a name of any length: one line of it is enough, the code says which.
 	lines = append(lines, labelLine{l.lines[0], "", size})
 	for _, s := range l.lines[1:] {
@@ -147,12 +152,17 @@ func (p *page) labelLines(l label, width, size float64) (lines []labelLine, heig
 		add(l.until[0], "B", size)
 		add(l.until[1], "B", size)
 	}
-	height = largeOnLabel * size * pointInMM * lineFactor
 	for _, line := range lines {
 		height += line.points * pointInMM * lineFactor
 	}
 	// What it holds is read at a glance or not at all.
-	return lines, height, first == 1
+	return lines, height, glance && p.widthOf(l.code, "B", largeOnLabel*size) <= width
+}
+
+// beside says whether who and code stand beside each other; else each has lines of its
+// own.
+func (p *page) beside(l label, width, size float64) bool {
+	return p.widthOf(l.who, "B", largeOnLabel*size)+2+p.widthOf(l.code, "B", largeOnLabel*size) <= width
 }
 
 // widthOf measures a line.

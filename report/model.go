@@ -10,17 +10,21 @@ import (
 
 // card is what a daily card shows, worked out once for every renderer.
 type card struct {
-	household, pet, about  string
-	baseName, baseCode     string
-	date, weighBy          string
-	made                   string
-	banner                 []string
-	base                   string
-	meals                  []string
-	portions               []item
-	addons, premix, extras []item
-	premixRecipe           string
-	bars                   []bar
+	household, pet, about string
+	// onPaper is the name where letters may be missing.
+	onPaper            string
+	baseName, baseCode string
+	date, weighBy      string
+	made               string
+	banner             []string
+	base               string
+	meals              []string
+	portions           []item
+	// addons are given daily, seldom once in several days.
+	addons, seldom []item
+	premix, extras []item
+	premixRecipe   string
+	bars           []bar
 	// inside says how many of them are inside their limits.
 	inside   string
 	ratios   []string
@@ -34,15 +38,21 @@ type card struct {
 // item is a line of the feeding list.
 type item struct{ amount, name, remark string }
 
-// extrasTitle heads what is given whatever the plan says.
-const extrasTitle = "Every day as well, counted in"
+// Heads of what is given whatever the plan says, and of what is not given daily.
+const (
+	extrasTitle = "Every day as well, counted in"
+	seldomTitle = "Not every day"
+)
 
 // addonsTitle heads the list of add-ons.
 func (c *card) addonsTitle() string {
-	if len(c.addons) == 0 {
-		return "No add-on is needed"
+	switch {
+	case len(c.addons) > 0:
+		return "Add-ons, once a day, into one meal"
+	case len(c.seldom) > 0:
+		return "No add-on is needed daily"
 	}
-	return "Add-ons, once a day, into one meal"
+	return "No add-on is needed"
 }
 
 // NotPrintableError says that a plan has no amounts that may be printed.
@@ -65,7 +75,7 @@ func newCard(p household.Paired) (*card, error) {
 	}
 	c := &card{household: plan.Household, pet: pet.Pet, baseName: p.Base().Name, baseCode: plan.Base.Code,
 		date: plan.Date.String(), weighBy: pet.WeighAgainBy.String(), cautions: pet.Cautions, notes: pet.Notes}
-	c.about = about(pet)
+	c.about, c.onPaper = about(pet), paperName(pet)
 	c.made = fmt.Sprintf("Made on %s for %s kg and %s kcal a day, by %s.", plan.Date, kilos(pet.WeightKg), number(pet.EnergyKcal), pet.Standard)
 	if pet.Status == household.Short {
 		c.banner = shortfalls(pet)
@@ -77,8 +87,12 @@ func newCard(p household.Paired) (*card, error) {
 		c.portions = append(c.portions, item{amount: grams(g), name: mealName(i, meals)})
 	}
 	for _, a := range pet.Addons {
-		if a.ServedAs != "premix" {
-			c.addons = append(c.addons, item{dose(a), a.Name, a.Measure})
+		switch {
+		case a.ServedAs == "premix":
+		case a.EveryDays > 1:
+			c.seldom = append(c.seldom, item{dose(a), a.Name, doseRemark(a)})
+		default:
+			c.addons = append(c.addons, item{dose(a), a.Name, doseRemark(a)})
 		}
 	}
 	if pet.Premix != nil {
@@ -148,67 +162,6 @@ func missingShare(share float64) string {
 		return "under 1 %"
 	}
 	return fmt.Sprintf("%.0f %%", math.Ceil(100*share))
-}
-
-// mealLines say what goes into each meal.
-func mealLines(pet *household.PetPlan) []string {
-	meals := max(1, pet.Meals)
-	var lines []string
-	for i, g := range mealShares(pet.BaseG, meals, pet.Scales.ScaleG) {
-		lines = append(lines, fmt.Sprintf("%s: %s of base", mealName(i, meals), grams(g)))
-	}
-	return lines
-}
-
-// shortMeals are the meals in one short line: "morning 407 g, evening 406 g".
-func shortMeals(dailyG float64, meals int, step float64) string {
-	meals = max(1, meals)
-	var parts []string
-	for i, g := range mealShares(dailyG, meals, step) {
-		parts = append(parts, strings.ToLower(mealName(i, meals))+" "+grams(g))
-	}
-	return strings.Join(parts, ", ")
-}
-
-// mealShares divide a day's base over the meals in whole scale steps; what does
-// not divide evenly goes to the first meals.
-func mealShares(dailyG float64, meals int, step float64) []float64 {
-	if step <= 0 {
-		step = 1
-	}
-	steps := int(math.Round(dailyG / step))
-	shares := make([]float64, meals)
-	for i := range shares {
-		n := steps / meals
-		if i < steps%meals {
-			n++
-		}
-		shares[i] = float64(n) * step
-	}
-	return shares
-}
-
-func mealName(i, meals int) string {
-	switch {
-	case meals == 1:
-		return "Meal"
-	case meals == 2:
-		return [...]string{"Morning", "Evening"}[i]
-	}
-	return fmt.Sprintf("Meal %d", i+1)
-}
-
-// dose is one helping, by weight or by count: the daily amount, or that of several
-// days, which the measure says.
-func dose(a household.AddonAmount) string {
-	if a.ServedAs == "unit" && a.Units > 0 {
-		unit := a.Unit
-		if a.Units > 1 {
-			unit += "s"
-		}
-		return fmt.Sprintf("%s %s", number(a.Units), unit)
-	}
-	return grams(a.G * float64(max(1, a.EveryDays)))
 }
 
 func (c *card) premixLines(pet *household.PetPlan) {

@@ -89,7 +89,7 @@ func grams(g float64) string {
 const noBreak = "\u00a0"
 
 // unitAfter is a number with the unit behind it.
-var unitAfter = regexp.MustCompile(`([\d½¼¾⅓⅔⅛]) (g\b|mg\b|µg|kg\b|kcal\b|cm\b|mm\b|ml\b|tsp\b|tbsp\b|tablespoon|teaspoon|cup|capsule|°C|%)`)
+var unitAfter = regexp.MustCompile(`([\d½¼¾⅓⅔⅛]) (g\b|mg\b|µg|kg\b|kcal\b|cm\b|mm\b|ml\b|tsp\b|tbsp\b|oz\b|lb\b|tablespoon|teaspoon|cup|capsule|°C|%)`)
 
 // words are the pieces that a text may be broken into: at its spaces, but not
 // between a number and its unit, which read apart could be taken for another

@@ -110,7 +110,7 @@ func TestBatchReadsBack(t *testing.T) {
 			t.Errorf("batch sheet: no %q in:\n%s", want, text)
 		}
 	}
-	for _, want := range []string{"Marlow", b.Code, "2439 g of base for 3 days", "813 g of base for 1 day", "morning 407 g, evening 406 g", "Fridge until 2026-11-28", "freezer until 2027-01-24"} {
+	for _, want := range []string{"Marlow", b.Code, "2439 g of base for 3 days", "813 g of base for 1 day", "morning: 407 g, evening: 406 g", "Fridge until 2026-11-28", "freezer until 2027-01-24"} {
 		if text := pdfText(t, labels.Bytes()); !strings.Contains(text, want) {
 			t.Errorf("labels: no %q in:\n%s", want, text)
 		}

@@ -85,3 +85,36 @@ func TestEachHalfSetsItsFont(t *testing.T) {
 		}
 	}
 }
+
+// TestLostNamesAreTold: where letters of a name cannot be printed, paper says which
+// animal it is; elsewhere the name stands alone.
+func TestLostNamesAreTold(t *testing.T) {
+	base := testBase(t)
+	for name, want := range map[string]string{"Marlow": "Marlow", "Pip 🐱": "Pip 🐱", "犬太郎": "犬太郎 (dog, 31.5 kg)", "𐌀 Rex": "𐌀 Rex (dog, 31.5 kg)", "كلب": "كلب"} {
+		if got := paperName(&testPlan(name, base).Pet); got != want {
+			t.Errorf("%q is %q on paper, want %q", name, got, want)
+		}
+	}
+	ps := []household.Paired{pair(t, testPlan("犬太郎", base), base)}
+	b, err := NewBatch(base, ps, BatchOrder{Days: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	labels, err := drawLabels(b, DefaultLabels, true, PaperOptions{Paper: "a4"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	cards, err := drawCards(ps, PaperOptions{Paper: "a4"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	vet, err := drawVet(ps, PaperOptions{Paper: "a4"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for what, p := range map[string]*page{"labels": labels, "cards": cards, "veterinarian": vet, "batch": drawBatch(b, PaperOptions{Paper: "a4"})} {
+		if text := drawnText(p); !strings.Contains(text, "□□□ (dog, 31.5 kg)") {
+			t.Errorf("%s: the animal is not told:\n%.300s", what, text)
+		}
+	}
+}

@@ -22,7 +22,11 @@ func purposes(pet *household.PetPlan) []item {
 	var all []item
 	for _, a := range pet.Addons {
 		if s := purpose(pet, a); s != "" {
-			all = append(all, item{dose(a), a.Name, s})
+			amount := dose(a)
+			if a.EveryDays > 1 {
+				amount += ", " + rhythm(a.EveryDays)
+			}
+			all = append(all, item{amount, a.Name, s})
 		}
 	}
 	return all

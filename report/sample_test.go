@@ -52,6 +52,7 @@ func testPlan(name string, base *household.Batch) *household.Plan {
 			{Food: "eggshell-powder", Name: "Eggshell powder", G: 3.02, StepG: 0.01, ServedAs: "premix"},
 			{Food: "sardine", Name: "Sardine, canned in water", G: 24, StepG: 1, ServedAs: "weighed", Measure: "about 2 tbsp"},
 			{Food: "e-capsule", Name: "Vitamin E", G: 1.2, StepG: 0.6, ServedAs: "unit", Unit: "capsule", Units: 2},
+			{Food: "oil-wheat-germ", Name: "Wheat germ oil", G: 0.1, StepG: 0.1, ServedAs: "weighed", EveryDays: 7, Measure: "once a week"},
 		},
 		Extras: []household.ExtraAmount{{Food: "carrot-raw", Name: "Carrot, raw", G: 20}},
 		Premix: &household.Premix{Days: 28, Items: []household.PremixItem{{Food: "eggshell-powder", Name: "Eggshell powder", G: 84.56},

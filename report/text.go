@@ -187,6 +187,10 @@ func (t *textWriter) feeding(c *card) {
 		t.head(c.addonsTitle())
 		items(c.addons)
 	}
+	if len(c.seldom) > 0 {
+		t.head(seldomTitle)
+		items(c.seldom)
+	}
 	if len(c.premix) > 0 {
 		t.head("Recipe of the premix")
 		t.line("  ", c.premixRecipe)

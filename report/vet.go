@@ -47,7 +47,7 @@ func newVetView(p household.Paired) (*vetView, error) {
 	if !pet.Status.Printable() {
 		return nil, &NotPrintableError{pet.Pet, pet.Status, pet.Conflict}
 	}
-	v := &vetView{title: pet.Pet, household: plan.Household, code: plan.Base.Code, date: plan.Date,
+	v := &vetView{title: paperName(pet), household: plan.Household, code: plan.Base.Code, date: plan.Date,
 		mind: append(append([]string(nil), pet.Notes...), pet.Cautions...)}
 	if pet.Status == household.Short {
 		v.banner = shortfalls(pet)

@@ -87,7 +87,7 @@ func (p *page) vetHead(v *vetView) {
 	p.y += p.paragraph(p.left, p.y, p.inner, strings.Join(v.facts, "; "), "", 8)
 	if len(v.banner) > 0 {
 		p.y++
-		p.banner(v.banner)
+		p.banner(v.banner, 10)
 	}
 	p.y++
 }
