@@ -2,6 +2,7 @@ package report
 
 import (
 	"math"
+	"strings"
 
 	"github.com/jung-kurt/gofpdf"
 )
@@ -25,7 +26,11 @@ func (p *page) nutrients(c *card) {
 	const gap = 5.0
 	col := (p.inner - gap) / 2
 	rows := c.barRows()
-	p.need(float64(rows)*leastBarRowMM + p.legendHeight(c))
+	least := float64(rows)*leastBarRowMM + p.legendHeight(c)
+	p.need(least)
+	for p.rulesType > leastRulePoints && p.y+least+p.footHeight(c) > p.bottom {
+		p.rulesType -= 0.25
+	}
 	room := p.bottom - p.y - p.legendHeight(c) - p.footHeight(c)
 	rowH := min(barRowMM, max(leastBarRowMM, room/float64(max(rows, 1))))
 	p.gray(0)
@@ -38,10 +43,8 @@ func (p *page) nutrients(c *card) {
 		p.gray(40)
 		p.y += p.text(p.left, p.y, p.inner, r, "", 7, "L")
 	}
-	for _, l := range c.legendWith("Hatched") {
-		p.gray(90)
-		p.y += p.paragraph(p.left, p.y, p.inner, l, "", 6.5)
-	}
+	p.gray(90)
+	p.y += p.paragraph(p.left, p.y, p.inner, c.legendOnPaper(), "", legendPoints)
 	p.y++
 	p.rule()
 }
@@ -49,11 +52,13 @@ func (p *page) nutrients(c *card) {
 // legendHeight measures the title over the bars and the lines under them.
 func (p *page) legendHeight(c *card) float64 {
 	h := insidePoints*pointInMM*lineFactor + 0.6 + 1 + 1 + 1.5 + float64(len(c.ratios))*7*pointInMM*lineFactor
-	for _, l := range c.legendWith("Hatched") {
-		h += p.measure(p.inner, l, "", 6.5)
-	}
-	return h
+	return h + p.measure(p.inner, c.legendOnPaper(), "", legendPoints)
 }
+
+// legendPoints is the type of the lines that say how to read the bars.
+const legendPoints = 6.5
+
+func (c *card) legendOnPaper() string { return strings.Join(c.legendWith("Hatched"), "  ") }
 
 // The bars of a half-size card: columns, and the height of a row in millimetres.
 const (

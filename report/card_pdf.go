@@ -42,6 +42,7 @@ func drawCards(ps []household.Paired, o PaperOptions) (*page, error) {
 // card draws the page from the top: who and which base, what to feed, whether it
 // is enough, what to mind, and the week to tick off.
 func (p *page) card(c *card) {
+	p.rulesType = rulePoints
 	p.header(c)
 	if len(c.banner) > 0 {
 		p.banner(c.banner, bannerPoints)
@@ -174,7 +175,7 @@ const (
 const mealsShare = 0.42
 
 // feeding is the part that is read every day: the meals large, beside them the
-// add-ons, below both the recipe of the premix.
+// add-ons, the weighings below the shorter of both, then the recipe of the premix.
 func (p *page) feeding(c *card, addonPoints float64) {
 	left := p.inner * mealsShare
 	area, y := p.area, p.y
@@ -187,10 +188,16 @@ func (p *page) feeding(c *card, addonPoints float64) {
 			y += p.itemLine(p.left, y, amountW, left, e, 9.5*p.zoom)
 		}
 	}
-	y += p.weightPlot(c.weights, p.left, y+2, left-4)
 	p.addons(c, left+4, addonPoints)
-	if p.area == area {
+	switch {
+	case p.area != area:
+		// The add-ons went on on another page, and the meals stay on theirs.
+		p.y += p.weightPlot(c.weights, p.left+left+4, p.y+2, p.inner-left-4)
+	case p.y < y:
+		p.y += p.weightPlot(c.weights, p.left+left+4, p.y+2, p.inner-left-4)
 		p.y = max(p.y, y)
+	default:
+		p.y = max(p.y, y+p.weightPlot(c.weights, p.left, y+2, left-4))
 	}
 	p.y += 1.5
 	if len(c.premix) > 0 {

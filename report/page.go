@@ -47,6 +47,8 @@ type page struct {
 	boxes   []box
 	// zoom enlarges what is fed and minded, on cards printed at half the size.
 	zoom float64
+	// rulesType is the type of the rules and cautions of a card in points.
+	rulesType float64
 	// comma writes numbers with a decimal comma.
 	comma bool
 	// rehearsing moves down the page without drawing; cramped says that something
