@@ -15,20 +15,27 @@ import (
 const (
 	usualDigits  = 3
 	weightDigits = 4
-	mostDigits   = 7
+	mostDigits   = 5
 )
 
 // number writes an amount with three significant digits, all that stand before the
 // point, without an exponent and without trailing zeros after the point.
 func number(x float64) string { return figure(x, usualDigits) }
 
-// apart writes two amounts that differ so that they look different.
-func apart(x, y float64) (string, string) {
-	for digits := usualDigits; ; digits++ {
-		a, b := figure(x, digits), figure(y, digits)
-		if a != b || x == y || digits >= mostDigits {
+// apart writes an amount and the limit that it misses so that they look different.
+func apart(x, limit float64) (string, string) {
+	for digits := usualDigits; digits <= mostDigits; digits++ {
+		if a, b := figure(x, digits), figure(limit, digits); a != b {
 			return a, b
 		}
+	}
+	switch near := number(limit); {
+	case x < limit:
+		return "under " + near, near
+	case x > limit:
+		return "over " + near, near
+	default:
+		return near, near
 	}
 }
 

@@ -146,8 +146,12 @@ func (p *page) output(w io.Writer) (err error) {
 
 func (p *page) font(style string, points float64) { p.pdf.SetFont(fontName, style, points) }
 
-// leastFit is the type in points that a line shrinks to before it is cut.
-const leastFit = 5.5
+// Type in points that a line shrinks to before it is cut: a name may lose its end,
+// but a line with a figure in it is rather hard to read than wrong.
+const (
+	leastFit       = 5.5
+	leastFigureFit = 4.0
+)
 
 // fit returns the largest size up to points at which the text is no wider than
 // width, but not under least; what is still too wide is cut with an ellipsis.
@@ -175,7 +179,11 @@ func (p *page) text(x, y, width float64, s, style string, points float64, align 
 	if p.comma {
 		s = withComma(s)
 	}
-	s, size := p.fit(unbound(s), style, points, min(points, leastFit), width)
+	least := leastFit
+	if strings.ContainsAny(s, "0123456789") {
+		least = leastFigureFit
+	}
+	s, size := p.fit(unbound(s), style, points, min(points, least), width)
 	p.font(style, size)
 	h := points * pointInMM * lineFactor
 	p.pdf.SetXY(x, y)

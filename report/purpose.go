@@ -69,7 +69,11 @@ func purpose(pet *household.PetPlan, a household.AddonAmount) string {
 	slices.SortStableFunc(shares, func(a, b share) int { return cmp.Compare(b.closes, a.closes) })
 	var words []string
 	for _, s := range shares[:min(len(shares), mostPurposes)] {
-		words = append(words, fmt.Sprintf("%s %.0f %%", s.name, 100*s.brings))
+		part := "under 1 %"
+		if s.brings >= 0.01 {
+			part = fmt.Sprintf("%.0f %%", 100*s.brings)
+		}
+		words = append(words, s.name+" "+part)
 	}
 	return strings.Join(words, ", ")
 }
