@@ -24,7 +24,7 @@ func shortMeals(dailyG float64, meals int, step float64) string {
 	meals = max(1, meals)
 	var parts []string
 	for i, g := range mealShares(dailyG, meals, step) {
-		parts = append(parts, strings.ToLower(mealName(i, meals))+": "+grams(g))
+		parts = append(parts, strings.ReplaceAll(strings.ToLower(mealName(i, meals))+": "+grams(g), " ", noBreak))
 	}
 	return strings.Join(parts, ", ")
 }

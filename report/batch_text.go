@@ -80,7 +80,7 @@ func withMethod(l BatchLine) string {
 func shoppingText(l ShoppingLine) string {
 	s := l.Name
 	if l.RefuseG >= 0.5 {
-		s += fmt.Sprintf(" (of which about %.0f g is thrown away)", l.RefuseG)
+		s += fmt.Sprintf(" (about %.0f g of it refuse)", l.RefuseG)
 	}
 	if l.Price > 0 {
 		s += fmt.Sprintf("; price %.2f", l.Price)
