@@ -157,3 +157,16 @@ func TestPageDrawsTheWeighings(t *testing.T) {
 		}
 	}
 }
+
+// TestComparisonIsHonest: what is just missed is under a hundred per cent, and a pet
+// without a plan has no figures, which is not the same as no limit.
+func TestComparisonIsHonest(t *testing.T) {
+	base := testBase(t)
+	missed := short(testPlan("Tansy", base))
+	missed.Pet.Nutrients[1].Amount = known(393.9)
+	rows := compare([]household.Paired{pair(t, missed, base), pair(t, over(testPlan("Pip", base)), base)})
+	iodine := rows[1]
+	if iodine.Name != "Iodine" || iodine.Cells[0] != (htmlCell{"127 → 99 %", false}) || iodine.Cells[1] != (htmlCell{"no plan", true}) {
+		t.Errorf("%+v", iodine)
+	}
+}
