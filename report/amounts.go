@@ -77,23 +77,19 @@ func doseRemark(a household.AddonAmount) string {
 		// The count is the dose itself; what it weighs can be checked on a scale.
 		remark = grams(a.G * float64(max(1, a.EveryDays)))
 	}
-	if a.EveryDays > 1 && !strings.Contains(remark, rhythm(a.EveryDays)) {
-		remark = strings.TrimPrefix(remark+", "+rhythm(a.EveryDays), ", ")
+	if a.EveryDays > 1 && !strings.HasSuffix(remark, rhythm(a)) {
+		remark = strings.TrimPrefix(remark+", "+rhythm(a), ", ")
 	}
 	return remark
 }
 
-// rhythm is how often a helping is given that is for several days.
-func rhythm(days int) string {
-	switch days {
-	case 2:
-		return "every second day"
-	case 3:
-		return "every third day"
-	case 4:
-		return "every fourth day"
-	case 7:
-		return "once a week"
+// rhythm is how often a helping is given that is for several days: as the record says
+// it, at the end of the measure, else the number of days.
+func rhythm(a household.AddonAmount) string {
+	said := a.Measure[strings.LastIndex(a.Measure, ",")+1:]
+	said = strings.TrimSpace(said)
+	if strings.HasPrefix(said, "every ") || strings.HasPrefix(said, "once ") {
+		return said
 	}
-	return fmt.Sprintf("every %d days", days)
+	return fmt.Sprintf("every %d days", a.EveryDays)
 }

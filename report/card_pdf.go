@@ -178,8 +178,8 @@ const mealsShare = 0.42
 // add-ons, the weighings below the shorter of both, then the recipe of the premix.
 func (p *page) feeding(c *card, addonPoints float64) {
 	left := p.inner * mealsShare
-	area, y := p.area, p.y
-	y = p.portions(c, left)
+	area := p.area
+	y := p.portions(c, left)
 	if len(c.extras) > 0 {
 		y += 1.5
 		y += p.text(p.left, y, left, extrasTitle, "B", 9.5*p.zoom, "L")

@@ -24,7 +24,7 @@ func purposes(pet *household.PetPlan) []item {
 		if s := purpose(pet, a); s != "" {
 			amount := dose(a)
 			if a.EveryDays > 1 {
-				amount += ", " + rhythm(a.EveryDays)
+				amount += ", " + rhythm(a)
 			}
 			all = append(all, item{amount, a.Name, s})
 		}

@@ -51,20 +51,28 @@ func labelFormat(c *cli.Context, wanted bool) (report.LabelFormat, error) {
 		}
 		f = report.LabelSize(w, h)
 	}
-	for name, to := range map[string]*int{"label-columns": &f.Columns, "label-rows": &f.Rows, "label-skip": &f.Skip} {
-		if !c.IsSet(name) {
+	for _, count := range []struct {
+		name string
+		to   *int
+		// least is the least that makes sense.
+		least int
+	}{{"label-columns", &f.Columns, 1}, {"label-rows", &f.Rows, 1}, {"label-skip", &f.Skip, 0}} {
+		if !c.IsSet(count.name) {
 			continue
 		}
-		if *to = c.Int(name); *to < 0 || (*to == 0 && name != "label-skip") {
-			return f, &inputError{fmt.Sprintf("--%s %d cannot be", name, *to), "type a number from 1 on"}
+		if *count.to = c.Int(count.name); *count.to < count.least {
+			return f, &inputError{fmt.Sprintf("--%s %d cannot be", count.name, *count.to), fmt.Sprintf("type a number from %d on", count.least)}
 		}
 	}
-	for name, to := range map[string]*float64{"label-left": &f.LeftMM, "label-top": &f.TopMM, "label-gap-x": &f.GapXMM, "label-gap-y": &f.GapYMM} {
-		if !c.IsSet(name) {
+	for _, length := range []struct {
+		name string
+		to   *float64
+	}{{"label-left", &f.LeftMM}, {"label-top", &f.TopMM}, {"label-gap-x", &f.GapXMM}, {"label-gap-y", &f.GapYMM}} {
+		if !c.IsSet(length.name) {
 			continue
 		}
 		var err error
-		if *to, err = millimetres(name, c.String(name)); err != nil {
+		if *length.to, err = millimetres(length.name, c.String(length.name)); err != nil {
 			return f, err
 		}
 	}
