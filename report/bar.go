@@ -9,7 +9,9 @@ import (
 
 // bar is one nutrient drawn against its limits. The track has three equal zones:
 // below the lower limit, between the limits, above the upper one; so the limits of
-// all bars stand below one another, and what is inside stands in the middle.
+// all bars stand below one another, and what is inside stands in the band. Without an
+// upper limit the band runs to the end of the track, without a lower one from its
+// beginning.
 type bar struct {
 	name, amount, limits, state string
 	// coverage is the known share in words, "95 %".
@@ -25,7 +27,7 @@ type bar struct {
 }
 
 // openTop is how many times the lower limit fills the middle zone where the
-// standard sets no upper limit.
+// standard sets no upper limit; its square fills the track.
 const openTop = 10.0
 
 const (
@@ -36,12 +38,13 @@ const (
 func newBar(n household.NutrientLine) bar {
 	b := bar{name: n.Name, recalled: n.Recalled, unknown: 1 - n.Coverage, hasLower: n.Lower != nil, hasUpper: n.Upper != nil,
 		inside: n.State == household.StateMet, nothingKnown: n.Amount == nil}
-	b.limits = rangeText(n.Lower, n.Upper)
+	amount, lower, upper := figuresOf(n)
+	b.limits = rangeWords(lower, upper)
 	// Rounded down, so that 100 % means that everything is known.
 	b.coverage = fmt.Sprintf("%.0f%%", math.Floor(100*n.Coverage+1e-9))
 	b.amount = "unknown"
 	if n.Amount != nil {
-		b.amount = number(*n.Amount) + " " + unitText(n.Unit)
+		b.amount = amount + " " + unitText(n.Unit)
 		b.at = place(*n.Amount, n.Lower, n.Upper)
 	}
 	switch n.State {
@@ -63,8 +66,14 @@ func newBar(n household.NutrientLine) bar {
 	return b
 }
 
+// figuresOf writes the amount and the limits of a nutrient.
+func figuresOf(n household.NutrientLine) (amount, lower, upper string) {
+	return against(n.Amount, n.Lower, n.Upper, n.State)
+}
+
 // place puts an amount on the track: linear up to the lower limit, by the
-// logarithm between the limits, linear to twice the upper limit.
+// logarithm between the limits, linear to twice the upper limit; where there is no
+// upper limit the logarithm goes on.
 func place(x float64, lower, upper *float64) float64 {
 	low, high := 0.0, 0.0
 	if lower != nil {
@@ -78,9 +87,6 @@ func place(x float64, lower, upper *float64) float64 {
 		return 0.5
 	case lower == nil:
 		low = high / openTop
-		if x < low {
-			return lowerAt
-		}
 	case upper == nil:
 		high = low * openTop
 	}
@@ -93,9 +99,21 @@ func place(x float64, lower, upper *float64) float64 {
 		}
 		return lowerAt + (upperAt-lowerAt)*math.Log(x/low)/math.Log(high/low)
 	case upper == nil:
-		return upperAt
+		return min(1, lowerAt+(1-lowerAt)*math.Log(x/low)/math.Log(openTop*openTop))
 	}
 	return min(1, upperAt+(1-upperAt)*(x/high-1))
+}
+
+// band is the piece of the track where the mark belongs.
+func (b bar) band() (from, to float64) {
+	from, to = lowerAt, upperAt
+	if !b.hasLower {
+		from = 0
+	}
+	if !b.hasUpper {
+		to = 1
+	}
+	return from, to
 }
 
 // hatched is the piece of the track that shows what is unknown: all of it when

@@ -41,7 +41,9 @@ type Batch struct {
 	Cost        float64
 	CostMissing int
 	Containers  []Container
-	Cooking     []string
+	// Jars are the premixes of the pets, for their labels.
+	Jars    []Jar
+	Cooking []string
 }
 
 // BatchLine is one ingredient of the pot.
@@ -69,11 +71,23 @@ type ShoppingLine struct {
 // Container is a portion to freeze or chill, for one pet.
 type Container struct {
 	Pet string
+	// OnPaper is the name where letters may be missing.
+	OnPaper string
 	// Count containers of Days days with G grams each, fed DailyG a day as Meals.
 	Count, Days int
 	G, DailyG   float64
 	Meals       string
 }
+
+// Jar holds the premix of one pet.
+type Jar struct {
+	Pet, OnPaper   string
+	ServeG, TotalG float64
+	Days           int
+}
+
+// leastLeftG is how much must be left over to be worth a word and a label.
+const leastLeftG = 1.0
 
 // Storage rules of a cooked batch, the same as on the card: the short end of "3
 // to 4 days in the fridge" (USDA leftovers rule) and of "2 to 3 months in the
@@ -122,7 +136,11 @@ func NewBatch(base *household.Batch, ps []household.Paired, o BatchOrder) (*Batc
 	b.LeftG = max(0, b.CookedG-float64(b.Days)*b.DailyG)
 	b.ingredients(base, factor)
 	for i, p := range ps {
-		b.fill(&p.Plan().Pet, daily[i])
+		pet := &p.Plan().Pet
+		b.fill(pet, daily[i])
+		if m := pet.Premix; m != nil {
+			b.Jars = append(b.Jars, Jar{pet.Pet, paperName(pet), m.ServeG, m.TotalG, m.Days})
+		}
 	}
 	b.Cooking = cookingRules(base)
 	return b, nil
@@ -195,7 +213,7 @@ func (b *Batch) ingredients(base *household.Batch, factor float64) {
 // fill divides the days of the pot into containers that last no longer than food
 // keeps in the fridge.
 func (b *Batch) fill(pet *household.PetPlan, dailyG float64) {
-	c := Container{Pet: pet.Pet, DailyG: dailyG, Meals: shortMeals(dailyG, pet.Meals, pet.Scales.ScaleG)}
+	c := Container{Pet: pet.Pet, OnPaper: paperName(pet), DailyG: dailyG, Meals: shortMeals(dailyG, pet.Meals, pet.Scales.ScaleG)}
 	if n := b.Days / fridgeDays; n > 0 {
 		c.Count, c.Days, c.G = n, fridgeDays, fridgeDays*dailyG
 		b.Containers = append(b.Containers, c)

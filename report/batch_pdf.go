@@ -28,20 +28,70 @@ func drawBatch(b *Batch, o PaperOptions) *page {
 	p.y += 7
 	p.section("Containers")
 	for _, c := range b.Containers {
-		p.tick("", containerText(c))
+		p.tick("", containerText(c.OnPaper, c))
 	}
-	if b.LeftG >= 1 {
-		p.body(potGrams(b.LeftG) + " are left over.")
+	for _, s := range containersTogether(b) {
+		p.body(s)
 	}
-	p.section("Shopping list")
-	for _, g := range b.Shopping {
-		p.subhead(shelfName(g.Group))
-		for _, l := range g.Lines {
-			p.tick(grams(l.BuyG), shoppingText(l))
-		}
-	}
+	p.shopping("Shopping list", b.Shopping)
 	p.body(costText(b))
 	return p
+}
+
+// shopping draws the shelves of the shop in two columns where they find room on this
+// page or on a new one, else below one another.
+func (p *page) shopping(title string, shelves []ShoppingGroup) {
+	left, inner := p.left, p.inner
+	narrow := func(column int) {
+		p.inner = p.columnWidth()
+		p.left = left + float64(column)*(p.inner+columnGapMM)
+	}
+	wide := func() { p.left, p.inner = left, inner }
+	heights, total := make([]float64, len(shelves)), 0.0
+	narrow(0)
+	for i, g := range shelves {
+		heights[i], _ = p.rehearse(func() { p.shelf(g) })
+		total += heights[i]
+	}
+	wide()
+	first, high, above := 0, total, 0.0
+	for i, h := range heights {
+		above += h
+		if taller := max(above, total-above); taller < high {
+			first, high = i+1, taller
+		}
+	}
+	head, _ := p.rehearse(func() { p.section(title) })
+	if high > p.bottom-2*marginMM-head {
+		p.section(title)
+		for _, g := range shelves {
+			p.shelf(g)
+		}
+		return
+	}
+	p.need(head + high)
+	p.section(title)
+	top := p.y
+	narrow(0)
+	for _, g := range shelves[:first] {
+		p.shelf(g)
+	}
+	wide()
+	p.y = top
+	narrow(1)
+	for _, g := range shelves[first:] {
+		p.shelf(g)
+	}
+	wide()
+	p.y = top + high
+}
+
+// shelf draws what to buy from one shelf.
+func (p *page) shelf(g ShoppingGroup) {
+	p.subhead(shelfName(g.Group))
+	for _, l := range g.Lines {
+		p.tick(grams(l.BuyG), shoppingText(l))
+	}
 }
 
 func (p *page) batchHead(b *Batch) {
@@ -71,6 +121,7 @@ func (p *page) section(title string) {
 func (p *page) subhead(title string) {
 	p.need(12)
 	p.gray(60)
+	p.y++
 	p.y += p.text(p.left, p.y, p.inner, title, "B", 9, "L")
 	p.gray(0)
 }
@@ -84,7 +135,7 @@ func (p *page) body(text string) {
 
 // tick is a line with a box, an amount and a text that wraps.
 func (p *page) tick(amount, text string) {
-	const side, amountW, points = 3.2, 22.0, 10.5
+	const side, amountW, points = 3.2, 18.0, 10.5
 	x := p.left + side + 2
 	if amount != "" {
 		x += amountW + 2
@@ -92,6 +143,10 @@ func (p *page) tick(amount, text string) {
 	w := p.inner - (x - p.left)
 	h := p.measure(w, text, "", points)
 	p.need(h + 0.5)
+	if p.rehearsing {
+		p.y += h + 0.5
+		return
+	}
 	p.pdf.SetDrawColor(90, 90, 90)
 	p.pdf.SetLineWidth(0.25)
 	p.pdf.Rect(p.left, p.y+0.7, side, side, "D")

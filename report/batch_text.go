@@ -26,10 +26,10 @@ func BatchText(w io.Writer, b *Batch, o TextOptions) error {
 	t.line("  ", costText(b))
 	t.head("Containers")
 	for _, c := range b.Containers {
-		t.line("  ", containerText(c))
+		t.line("  ", containerText(c.Pet, c))
 	}
-	if b.LeftG >= 1 {
-		t.line("  ", potGrams(b.LeftG)+" are left over")
+	for _, s := range containersTogether(b) {
+		t.line("  ", s)
 	}
 	t.head("Cook and keep")
 	for _, r := range b.Cooking {
@@ -80,10 +80,10 @@ func withMethod(l BatchLine) string {
 func shoppingText(l ShoppingLine) string {
 	s := l.Name
 	if l.RefuseG >= 0.5 {
-		s += fmt.Sprintf(" (of which %s is thrown away)", potGrams(l.RefuseG))
+		s += fmt.Sprintf(" (about %.0f g of it refuse)", l.RefuseG)
 	}
 	if l.Price > 0 {
-		s += fmt.Sprintf(", %.2f", l.Price)
+		s += fmt.Sprintf("; price %.2f", l.Price)
 	}
 	return s
 }
@@ -93,11 +93,28 @@ func costText(b *Batch) string {
 	case b.Cost == 0:
 		return "No prices are given in the batch file."
 	case b.CostMissing > 0:
-		return fmt.Sprintf("Together %.2f, and what has no price (%d).", b.Cost, b.CostMissing)
+		return fmt.Sprintf("Price together: %.2f, and what has no price (%d).", b.Cost, b.CostMissing)
 	}
-	return fmt.Sprintf("Together %.2f.", b.Cost)
+	return fmt.Sprintf("Price together: %.2f.", b.Cost)
 }
 
-func containerText(c Container) string {
-	return fmt.Sprintf("%s: %d × %s for %s, %s a day (%s)", c.Pet, c.Count, grams(c.G), days(c.Days), grams(c.DailyG), c.Meals)
+// containersTogether counts the containers, and says what no container holds.
+func containersTogether(b *Batch) []string {
+	n, g := 0, 0.0
+	for _, c := range b.Containers {
+		n += c.Count
+		g += float64(c.Count) * c.G
+	}
+	var lines []string
+	if n > 0 {
+		lines = append(lines, fmt.Sprintf("%d containers together, %s.", n, potGrams(g)))
+	}
+	if b.LeftG >= leastLeftG {
+		lines = append(lines, potGrams(b.LeftG)+" are left over, for nobody yet: write the code on them too.")
+	}
+	return lines
+}
+
+func containerText(name string, c Container) string {
+	return fmt.Sprintf("%s: %d × %s for %s, %s a day (%s)", name, c.Count, grams(c.G), days(c.Days), grams(c.DailyG), c.Meals)
 }

@@ -2,27 +2,39 @@ package report
 
 import (
 	"math"
+	"strings"
 
 	"github.com/jung-kurt/gofpdf"
 )
 
-// Heights of a row of bars in millimetres: rows shrink from the one to the other
-// before the bars move to the next page.
+// Heights of a row of bars in millimetres: rows shrink from the first to the last
+// before the bars move to the next page; the add-ons grow until rows are at the second.
 const (
 	barRowMM      = 5.3
+	easyBarRowMM  = 4.3
 	leastBarRowMM = 3.0
 )
 
+// barRows is how many bars stand below one another.
+func (c *card) barRows() int { return (len(c.bars) + 1) / 2 }
+
+// insidePoints is the type of the line that says whether all is inside.
+const insidePoints = 11.0
+
 // nutrients draws the bars in two columns; rows shrink to leave room for the rest.
 func (p *page) nutrients(c *card) {
-	const gap = 6.0
+	const gap = 5.0
 	col := (p.inner - gap) / 2
-	rows := (len(c.bars) + 1) / 2
-	p.need(float64(rows)*leastBarRowMM + p.legendHeight(c))
+	rows := c.barRows()
+	least := float64(rows)*leastBarRowMM + p.legendHeight(c)
+	p.need(least)
+	for p.rulesType > leastRulePoints && p.y+least+p.footHeight(c) > p.bottom {
+		p.rulesType -= 0.25
+	}
 	room := p.bottom - p.y - p.legendHeight(c) - p.footHeight(c)
 	rowH := min(barRowMM, max(leastBarRowMM, room/float64(max(rows, 1))))
 	p.gray(0)
-	p.y += p.text(p.left, p.y, p.inner, "Is it enough, is it too much? The mark belongs between the two lines.", "B", 9.5, "L") + 0.6
+	p.y += p.text(p.left, p.y, p.inner, c.inside, "B", insidePoints, "L") + 0.6
 	for i, b := range c.bars {
 		p.bar(p.left+float64(i/rows)*(col+gap), p.y+float64(i%rows)*rowH, col, rowH, b)
 	}
@@ -31,22 +43,22 @@ func (p *page) nutrients(c *card) {
 		p.gray(40)
 		p.y += p.text(p.left, p.y, p.inner, r, "", 7, "L")
 	}
-	for _, l := range c.legendWith("Hatched") {
-		p.gray(90)
-		p.y += p.paragraph(p.left, p.y, p.inner, l, "", 6.5)
-	}
+	p.gray(90)
+	p.y += p.paragraph(p.left, p.y, p.inner, c.legendOnPaper(), "", legendPoints)
 	p.y++
 	p.rule()
 }
 
 // legendHeight measures the title over the bars and the lines under them.
 func (p *page) legendHeight(c *card) float64 {
-	h := 9.5*pointInMM*lineFactor + 0.6 + 1 + 1 + 1.5 + float64(len(c.ratios))*7*pointInMM*lineFactor
-	for _, l := range c.legendWith("Hatched") {
-		h += p.measure(p.inner, l, "", 6.5)
-	}
-	return h
+	h := insidePoints*pointInMM*lineFactor + 0.6 + 1 + 1 + 1.5 + float64(len(c.ratios))*7*pointInMM*lineFactor
+	return h + p.measure(p.inner, c.legendOnPaper(), "", legendPoints)
 }
+
+// legendPoints is the type of the lines that say how to read the bars.
+const legendPoints = 6.5
+
+func (c *card) legendOnPaper() string { return strings.Join(c.legendWith("Hatched"), "  ") }
 
 // The bars of a half-size card: columns, and the height of a row in millimetres.
 const (
@@ -89,7 +101,7 @@ func (b bar) style() string {
 
 // bar draws one nutrient: name, track with limits and mark, amount and limits.
 func (p *page) bar(x, y, w, h float64, b bar) {
-	nameW, trackW := w*0.34, w*0.22
+	nameW, trackW := w*0.35, w*0.18
 	textW := w - nameW - trackW - 3
 	size := min(7.8, h/pointInMM/1.3)
 	p.gray(0)
@@ -110,23 +122,27 @@ func (p *page) bar(x, y, w, h float64, b bar) {
 // track draws the three zones, the limits that there are, the mark, and as a
 // hatched piece what is unknown.
 func (p *page) track(x, y, w, h float64, b bar) {
-	th := h * 0.52
+	// The strokes of the limits reach over the track, and out of a mark that lies on
+	// them.
+	th := h * 0.46
+	over := h * 0.2
 	top := y + (h-th)/2
 	p.drew(x, top, w, th)
 	p.pdf.SetLineWidth(0.15)
 	p.pdf.SetFillColor(236, 236, 236)
 	p.pdf.Rect(x, top, w, th, "F")
 	p.pdf.SetFillColor(200, 224, 207)
-	p.pdf.Rect(x+lowerAt*w, top, (upperAt-lowerAt)*w, th, "F")
+	start, end := b.band()
+	p.pdf.Rect(x+start*w, top, (end-start)*w, th, "F")
 	from, to := b.hatched()
 	p.hatch(x+from*w, top, (to-from)*w, th)
 	p.pdf.SetDrawColor(0, 0, 0)
 	p.pdf.SetLineWidth(0.35)
 	if b.hasLower {
-		p.pdf.Line(x+lowerAt*w, top-0.4, x+lowerAt*w, top+th+0.4)
+		p.pdf.Line(x+lowerAt*w, top-over, x+lowerAt*w, top+th+over)
 	}
 	if b.hasUpper {
-		p.pdf.Line(x+upperAt*w, top-0.4, x+upperAt*w, top+th+0.4)
+		p.pdf.Line(x+upperAt*w, top-over, x+upperAt*w, top+th+over)
 	}
 	if b.nothingKnown {
 		return
@@ -135,7 +151,7 @@ func (p *page) track(x, y, w, h float64, b bar) {
 	if !b.inside {
 		p.pdf.SetFillColor(180, 30, 0)
 	}
-	r := th * 0.62
+	r := th * 0.6
 	p.pdf.Polygon(diamond(min(max(x+b.at*w, x+r), x+w-r), top+th/2, r), "F")
 }
 

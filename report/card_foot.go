@@ -2,15 +2,16 @@ package report
 
 // Sizes of the lower part of the card in points and millimetres.
 const (
-	rulePoints = 7.5
-	weekMM     = 16.0
+	rulePoints      = 7.5
+	leastRulePoints = 6.0
+	weekMM          = 16.0
 )
 
 // footHeight measures the rules and the week.
 func (p *page) footHeight(c *card) float64 {
 	h := weekMM + 1
 	for _, s := range c.ruleTexts() {
-		h += p.measure(p.inner-3, s, "", rulePoints*p.zoom) + 0.3
+		h += p.measure(p.inner-3, s, "", p.rulesType*p.zoom) + 0.3
 	}
 	return h
 }
@@ -24,7 +25,7 @@ func (c *card) ruleTexts() []string {
 
 // rules draws the texts, each with a dot before it.
 func (p *page) rules(c *card) {
-	points := rulePoints * p.zoom
+	points := p.rulesType * p.zoom
 	for _, s := range c.ruleTexts() {
 		p.need(p.measure(p.inner-3, s, "", points))
 		p.gray(20)

@@ -42,7 +42,7 @@ func (p *page) endHalf() {
 func (p *page) half(c *card) {
 	p.need(20)
 	p.gray(0)
-	p.y += p.text(p.left, p.y, p.inner, fmt.Sprintf("%d of %d nutrients are inside their limits; the full-size card shows each.", insideCount(c), len(c.bars)), "B", 11, "L")
+	p.y += p.text(p.left, p.y, p.inner, c.inside, "B", 11, "L")
 	for _, b := range c.bars {
 		if !b.inside {
 			p.need(6)

@@ -33,7 +33,7 @@ func drawCards(ps []household.Paired, o PaperOptions) (*page, error) {
 		c.weights = weightsOf(c.pet, o.Weights)
 		p.heading = nil
 		p.next()
-		p.heading = func() { p.goesOn(c.pet, c.baseCode) }
+		p.heading = func() { p.goesOn(c.onPaper, c.baseCode) }
 		p.card(c)
 	}
 	return p, nil
@@ -42,11 +42,12 @@ func drawCards(ps []household.Paired, o PaperOptions) (*page, error) {
 // card draws the page from the top: who and which base, what to feed, whether it
 // is enough, what to mind, and the week to tick off.
 func (p *page) card(c *card) {
+	p.rulesType = rulePoints
 	p.header(c)
 	if len(c.banner) > 0 {
-		p.banner(c.banner)
+		p.banner(c.banner, bannerPoints)
 	}
-	p.feeding(c)
+	p.feeding(c, p.addonType(c))
 	if p.twoUp {
 		p.half(c)
 	} else {
@@ -54,6 +55,24 @@ func (p *page) card(c *card) {
 	}
 	p.rules(c)
 	p.week(c)
+}
+
+// addonType is the largest type in points for the add-ons that leaves the bars at their
+// ease on the same page, or takes no more room than the least.
+func (p *page) addonType(c *card) float64 {
+	least := addonPoints * p.zoom
+	if p.twoUp {
+		return least
+	}
+	rest := float64(c.barRows())*easyBarRowMM + p.legendHeight(c) + p.footHeight(c)
+	low, _ := p.rehearse(func() { p.feeding(c, least) })
+	for points := mostAddonPoints; points > least; points -= 0.5 {
+		h, fits := p.rehearse(func() { p.feeding(c, points) })
+		if fits && (h <= low+dustMM || p.y+h+rest <= p.bottom) {
+			return points
+		}
+	}
+	return least
 }
 
 // goesOn heads an area that continues another, so that no sheet lies about without
@@ -69,7 +88,7 @@ func (p *page) header(c *card) {
 	codeX := p.left + left + 4
 	codeW := p.inner - left - 4
 	p.gray(0)
-	h := p.name(c.pet, left)
+	h := p.name(c.onPaper, left)
 	p.gray(60)
 	h += 0.5
 	h += p.paragraph(p.left, p.y+h, left, c.about, "", 10)
@@ -84,83 +103,101 @@ func (p *page) header(c *card) {
 	p.y += max(27, h+2)
 }
 
-// Sizes of a pet's name in points: on one line as large as fits, on two lines when
-// it would get smaller than the least.
+// Sizes of a pet's name in points: on one line as large as fits, on two lines when it
+// would get smaller than the second, and on two lines down to the last.
 const (
 	namePoints      = 34.0
-	leastNamePoints = 20.0
+	leastNamePoints = farPoints
 	twoLinePoints   = 15.0
 )
 
 // name draws the pet's name and returns its height.
 func (p *page) name(name string, width float64) float64 {
-	p.font("B", leastNamePoints)
-	if p.pdf.GetStringWidth(paperText(name)) <= width {
+	if p.widthOf(name, "B", leastNamePoints) <= width {
 		return p.text(p.left, p.y, width, name, "B", namePoints, "L")
 	}
-	p.font("B", twoLinePoints)
-	lines := p.split(paperText(name), width)
+	var lines []string
+	points := leastNamePoints
+	for ; ; points -= 0.5 {
+		p.font("B", points)
+		if lines = p.split(paperText(name), width); len(lines) <= 2 || points <= twoLinePoints {
+			break
+		}
+	}
 	if len(lines) > 2 {
 		lines = []string{lines[0], strings.Join(lines[1:], " ")}
 	}
 	h := 0.0
 	for _, l := range lines {
-		h += p.text(p.left, p.y+h, width, l, "B", twoLinePoints, "L")
+		h += p.text(p.left, p.y+h, width, l, "B", points, "L")
 	}
 	return h
 }
 
+// bannerPoints is the type of the warning's title.
+const bannerPoints = 16.0
+
 // banner warns of a plan that is short, in words and with a frame.
-func (p *page) banner(lines []string) {
+func (p *page) banner(lines []string, points float64) {
 	text := strings.Join(lines, "; ")
-	h := 6 + p.measure(p.inner-6, text, "", 9) + 2
+	title := points * p.zoom
+	line := title*pointInMM*lineFactor + 1
+	body := min(10, points-1.5)
+	h := line + p.measure(p.inner-6, text, "", body) + 2
 	p.need(h)
 	p.pdf.SetFillColor(255, 235, 225)
 	p.pdf.SetDrawColor(170, 30, 0)
 	p.pdf.Rect(p.left, p.y, p.inner, h, "FD")
 	p.pdf.SetTextColor(150, 20, 0)
-	p.text(p.left+3, p.y+1, p.inner-6, "NOT ALL TARGETS ARE MET", "B", 11, "L")
+	p.text(p.left+3, p.y+1, p.inner-6, "NOT ALL TARGETS ARE MET", "B", title, "L")
 	p.gray(0)
-	p.paragraph(p.left+3, p.y+6, p.inner-6, text, "", 9)
+	p.paragraph(p.left+3, p.y+line, p.inner-6, text, "", body)
 	p.y += h + 2
 }
 
-// Type of the meals in points: as large as can be read from across the kitchen,
-// smaller where many meals share the room.
+// Type of the meals in points. farPoints is what is still read at two metres by eyes
+// that see half as sharp as good ones: ten minutes of arc are 5.8 mm, and a capital of
+// the font is 0.73 of its size.
 const (
-	mealPoints    = 28.0
-	mealsPoints   = 90.0
-	mealNameShare = 0.45
+	mealPoints  = 28.0
+	mealsPoints = 92.0
+	farPoints   = 22.6
 )
 
+// Type of the add-ons in points: from the one, read with the card in hand, up to the
+// other where the page has room.
+const (
+	addonPoints     = 11.5
+	mostAddonPoints = 16.0
+)
+
+// mealsShare is the part of the width that the meals take beside the add-ons.
+const mealsShare = 0.42
+
 // feeding is the part that is read every day: the meals large, beside them the
-// add-ons, below both the recipe of the premix.
-func (p *page) feeding(c *card) {
-	z := p.zoom
-	left := p.inner * 0.40
-	area, y := p.area, p.y
-	p.gray(0)
-	y += p.text(p.left, y, left, "Base, each meal", "B", 11*z, "L") + 0.5
-	big := min(mealPoints*z, mealsPoints*z/float64(len(c.portions)))
-	for _, m := range c.portions {
-		small := mealNameShare * big
-		p.text(p.left+left*0.6, y+(big-small)*pointInMM, left*0.4, m.name, "", small, "L")
-		y += p.text(p.left, y, left*0.57, m.amount, "B", big, "L")
-	}
-	p.gray(60)
-	y += p.text(p.left, y, left, "together "+c.base+" a day", "", 10*z, "L")
-	p.gray(0)
+// add-ons, the weighings below the shorter of both, then the recipe of the premix.
+func (p *page) feeding(c *card, addonPoints float64) {
+	left := p.inner * mealsShare
+	area := p.area
+	y := p.portions(c, left)
 	if len(c.extras) > 0 {
 		y += 1.5
-		y += p.text(p.left, y, left, "Always given, counted in", "B", 9.5*z, "L")
+		y += p.text(p.left, y, left, extrasTitle, "B", 9.5*p.zoom, "L")
+		amountW := p.amountWidth(c.extras, 9.5*p.zoom)
 		for _, e := range c.extras {
-			y += p.itemLine(p.left, y, left, e, 9.5*z)
+			y += p.itemLine(p.left, y, amountW, left, e, 9.5*p.zoom)
 		}
 	}
-	y += p.weightPlot(c.weights, p.left, y+2, left-4)
-	p.addons(c, left+4)
-	if p.area == area {
+	p.addons(c, left+4, addonPoints)
+	switch {
+	case p.area != area:
+		// The add-ons went on on another page, and the meals stay on theirs.
+		p.y += p.weightPlot(c.weights, p.left+left+4, p.y+2, p.inner-left-4)
+	case p.y < y:
+		p.y += p.weightPlot(c.weights, p.left+left+4, p.y+2, p.inner-left-4)
 		p.y = max(p.y, y)
+	default:
+		p.y = max(p.y, y+p.weightPlot(c.weights, p.left, y+2, left-4))
 	}
 	p.y += 1.5
 	if len(c.premix) > 0 {
@@ -170,19 +207,57 @@ func (p *page) feeding(c *card) {
 	p.rule()
 }
 
-// addons lists the add-ons of a day at a distance from the left edge.
-func (p *page) addons(c *card, indent float64) {
-	title := "Add-ons, once a day in a meal"
-	if len(c.addons) == 0 {
-		title = "No add-on is needed"
+// portions draws the meals and returns where they end.
+func (p *page) portions(c *card, width float64) float64 {
+	const apart = 3.0
+	z, y := p.zoom, p.y
+	p.gray(0)
+	y += p.text(p.left, y, width, "Base, each meal", "B", 11*z, "L") + 0.5
+	big := min(mealPoints*z, mealsPoints*z/float64(len(c.portions)))
+	amountW := 0.0
+	p.font("B", big)
+	for _, m := range c.portions {
+		amountW = max(amountW, p.pdf.GetStringWidth(m.amount))
 	}
+	for _, m := range c.portions {
+		small := min(big, farPoints*z)
+		at := p.left + amountW + apart
+		p.text(at, y+0.9*(big-small)*pointInMM, width-amountW-apart, m.name, "", small, "L")
+		y += p.text(p.left, y, amountW+0.1, m.amount, "B", big, "L")
+	}
+	p.gray(60)
+	y += p.text(p.left, y, width, "together "+c.base+" a day", "", 10*z, "L")
+	p.gray(0)
+	return y
+}
+
+// addons lists the add-ons of a day at a distance from the left edge.
+func (p *page) addons(c *card, indent, points float64) {
 	w := p.inner - indent
 	p.gray(0)
-	p.y += p.text(p.left+indent, p.y, w, title, "B", 11*p.zoom, "L") + 0.5
-	for _, a := range c.addons {
-		p.need(2 * 11.5 * p.zoom * pointInMM * lineFactor)
+	p.y += p.text(p.left+indent, p.y, w, c.addonsTitle(), "B", 11*p.zoom, "L") + 0.5
+	amountW := max(p.amountWidth(c.addons, points), p.amountWidth(c.seldom, points))
+	line := points * pointInMM * lineFactor
+	draw := func(a item) {
+		p.need(2 * line)
 		p.gray(0)
-		p.y += p.itemLine(p.left+indent, p.y, w, a, 11.5*p.zoom)
+		h := p.itemLine(p.left+indent, p.y, amountW, w, a, points)
+		// Smaller type is better than a name on two lines.
+		p.cramped = p.cramped || h > line
+		p.y += h
+	}
+	for _, a := range c.addons {
+		draw(a)
+	}
+	if len(c.seldom) == 0 {
+		return
+	}
+	p.need(3 * line)
+	p.gray(0)
+	p.y += 1
+	p.y += p.text(p.left+indent, p.y, w, seldomTitle, "B", 11*p.zoom, "L") + 0.5
+	for _, a := range c.seldom {
+		draw(a)
 	}
 }
 
@@ -196,12 +271,13 @@ func (p *page) recipe(c *card) {
 	p.y += p.paragraph(p.left, p.y, p.inner, c.premixRecipe, "", 9*p.zoom)
 	col := (p.inner - gap) / 2
 	rows := (len(c.premix) + 1) / 2
+	amountW := p.amountWidth(c.premix, 9*p.zoom)
 	for i := range rows {
 		p.need(2 * 9 * p.zoom * pointInMM * lineFactor)
 		p.gray(0)
-		h := p.itemLine(p.left, p.y, col, c.premix[i], 9*p.zoom)
+		h := p.itemLine(p.left, p.y, amountW, col, c.premix[i], 9*p.zoom)
 		if j := i + rows; j < len(c.premix) {
-			h = max(h, p.itemLine(p.left+col+gap, p.y, col, c.premix[j], 9*p.zoom))
+			h = max(h, p.itemLine(p.left+col+gap, p.y, amountW, col, c.premix[j], 9*p.zoom))
 		}
 		p.y += h
 	}
@@ -211,9 +287,19 @@ func (p *page) recipe(c *card) {
 // line.
 const narrow = 0.75
 
-// itemLine draws an amount and a name and returns the height.
-func (p *page) itemLine(x, y, w float64, i item, points float64) float64 {
-	amountW := points * pointInMM * 5.6
+// amountWidth is the width of the widest amount of a list.
+func (p *page) amountWidth(list []item, points float64) float64 {
+	p.font("B", points)
+	w := 0.0
+	for _, i := range list {
+		w = max(w, p.pdf.GetStringWidth(i.amount))
+	}
+	return w + 0.5
+}
+
+// itemLine draws an amount, to the right in its width, and a name, and returns the
+// height.
+func (p *page) itemLine(x, y, amountW, w float64, i item, points float64) float64 {
 	p.text(x, y, amountW, i.amount, "B", points, "R")
 	name := i.name
 	if i.remark != "" {
@@ -227,6 +313,10 @@ func (p *page) itemLine(x, y, w float64, i item, points float64) float64 {
 }
 
 func (p *page) rule() {
+	if p.rehearsing {
+		p.y += 1.5
+		return
+	}
 	p.pdf.SetDrawColor(180, 180, 180)
 	p.pdf.SetLineWidth(0.2)
 	p.pdf.Line(p.left, p.y, p.left+p.inner, p.y)

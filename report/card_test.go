@@ -82,6 +82,88 @@ func TestCardLayout(t *testing.T) {
 	}
 }
 
+// capital is the height of a capital of the font over its size.
+const capital = 0.729
+
+// TestCardReadsAtTwoMetres: ten minutes of arc, the letters that half the usual
+// sharpness of sight still reads, are 5.8 mm at two metres.
+func TestCardReadsAtTwoMetres(t *testing.T) {
+	base := testBase(t)
+	least := 2000 * math.Tan(10.0/60*math.Pi/180)
+	for _, paper := range []string{"a4", "letter"} {
+		for _, meals := range []int{1, 2, 3, 4} {
+			p := testPlan("Marlow", base)
+			p.Pet.Meals = meals
+			paired := pair(t, p, base)
+			drawn, err := drawCards([]household.Paired{paired}, PaperOptions{Paper: paper})
+			if err != nil {
+				t.Fatal(err)
+			}
+			c, err := newCard(paired)
+			if err != nil {
+				t.Fatal(err)
+			}
+			want := []string{"Marlow", c.baseCode}
+			for _, m := range c.portions {
+				want = append(want, m.amount, m.name)
+			}
+			for _, text := range want {
+				i := slices.IndexFunc(drawn.boxes, func(b box) bool { return b.text == text })
+				if i < 0 {
+					t.Errorf("%s, %d meals: %q is not on the card", paper, meals, text)
+				} else if h := drawn.boxes[i].points * pointInMM * capital; h < least-0.01 {
+					t.Errorf("%s, %d meals: %q is %.1f mm high, want %.1f", paper, meals, text, h, least)
+				}
+			}
+		}
+	}
+}
+
+// TestAddonsTakeTheRoom: few add-ons are set larger than many, and never smaller than
+// what is read with the card in hand.
+func TestAddonsTakeTheRoom(t *testing.T) {
+	base := testBase(t)
+	size := func(addons int) float64 {
+		p := testPlan("Marlow", base)
+		p.Pet.Addons = nil
+		for i := range addons {
+			p.Pet.Addons = append(p.Pet.Addons, household.AddonAmount{Name: "Cod liver oil", G: 1.25 + float64(i), ServedAs: "weighed"})
+		}
+		p.Pet.Premix = nil
+		drawn, err := drawCards([]household.Paired{pair(t, p, base)}, PaperOptions{Paper: "a4"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return drawn.boxes[slices.IndexFunc(drawn.boxes, func(b box) bool { return b.text == "Cod liver oil" })].points
+	}
+	if few, many := size(3), size(16); few != mostAddonPoints || many >= few || many < addonPoints*narrow {
+		t.Errorf("three add-ons in %.1f points, sixteen in %.1f", few, many)
+	}
+}
+
+// TestShortInARatioWarns: a plan that misses nothing but a ratio says so on top of every
+// document.
+func TestShortInARatioWarns(t *testing.T) {
+	base := testBase(t)
+	p := testPlan("Marlow", base)
+	p.Pet.Status = household.Short
+	p.Pet.Nutrients[2].Lower = nil
+	p.Pet.Ratios[0] = household.RatioLine{ID: "calcium-phosphorus", Amount: known(0.9996), Lower: known(1), Upper: known(2), State: household.StateLow}
+	const want = "calcium : phosphorus 0.9996 LOW (1 to 2)"
+	if text := cardText(t, p, base, TextOptions{}); strings.Count(text, want) != 2 || !strings.Contains(text, "NOT ALL TARGETS ARE MET") {
+		t.Errorf("the card says:\n%s", text[:400])
+	}
+	v, err := newVetView(pair(t, p, base))
+	if err != nil || len(v.banner) != 1 || v.banner[0] != want {
+		t.Errorf("the veterinarian's page says %q (%v)", v.banner, err)
+	}
+	p.Pet.Ratios = nil
+	c, err := newCard(pair(t, p, base))
+	if err != nil || len(c.banner) == 0 {
+		t.Errorf("a short plan without a reason has no banner (%v)", err)
+	}
+}
+
 // leastPoints is the smallest type on a card that is read at arm's length with the
 // card in hand (common practice for print: six points and up).
 const leastPoints = 6.0
@@ -207,6 +289,22 @@ func TestNumbers(t *testing.T) {
 			t.Errorf("number(%v) = %q, want %q", x, got, want)
 		}
 	}
+	for _, c := range []struct {
+		x, limit float64
+		a, b     string
+	}{{12.26, 12.3, "12.26", "12.3"}, {3, 4, "3", "4"}, {1801.2, 1801.4, "1801.2", "1801.4"}, {5, 5, "5", "5"}, {0.0614999, 0.0615, "under 0.0615", "0.0615"}, {574.2053, 574.2132, "under 574", "574"}, {2.0000001, 2, "over 2", "2"}} {
+		if a, b := apart(c.x, c.limit); a != c.a || b != c.b {
+			t.Errorf("%v and %v are written %q and %q, want %q and %q", c.x, c.limit, a, b, c.a, c.b)
+		}
+	}
+	if got := strings.Join(words("of which 5,78 g go into 1 meal, 2 tbsp at 4 °C"), "|"); unbound(got) != "of|which|5,78 g|go|into|1|meal,|2 tbsp|at|4 °C" {
+		t.Errorf("broken at %q", unbound(got))
+	}
+	for x, want := range map[float64]string{31.55: "31.55", 0.312: "0.312", 4.325: "4.325", 12: "12", 24.494: "24.49"} {
+		if got := kilos(x); got != want {
+			t.Errorf("%v kg are written %q, want %q", x, got, want)
+		}
+	}
 	for x, want := range map[float64]string{5.78: "5.78 g", 1118: "1118 g", 0.1 * 3: "0.3 g", 13.370000000000001: "13.37 g", 100: "100 g"} {
 		if got := grams(x); got != want {
 			t.Errorf("grams(%v) = %q, want %q", x, got, want)
@@ -222,7 +320,7 @@ func TestPlaceKeepsOrder(t *testing.T) {
 		from, to     float64
 	}{
 		{5, low, high, 0.16, 0.17}, {10, low, high, lowerAt, lowerAt}, {20, low, high, 0.49, 0.51}, {40, low, high, upperAt, upperAt},
-		{50, low, high, 0.7, 0.99}, {1e9, low, high, 1, 1}, {1e9, low, nil, upperAt, upperAt}, {9.999, low, nil, 0, lowerAt}, {0, nil, high, lowerAt, lowerAt},
+		{50, low, high, 0.7, 0.99}, {1e9, low, high, 1, 1}, {1e9, low, nil, 1, 1}, {100, low, nil, upperAt, upperAt}, {9.999, low, nil, 0, lowerAt}, {0, nil, high, 0, 0}, {4, nil, high, lowerAt, lowerAt},
 		{41, nil, high, upperAt, 1}, {3, known(3), known(3), lowerAt, upperAt},
 	} {
 		if got := place(c.x, c.lower, c.upper); math.IsNaN(got) || got < c.from-1e-9 || got > c.to+1e-9 {

@@ -1,14 +1,18 @@
 package report
 
 import (
+	"fmt"
 	"strings"
 	"sync"
+	"unicode"
 
 	"github.com/go-fonts/dejavu/dejavusans"
 	"github.com/go-fonts/dejavu/dejavusansbold"
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/text/unicode/bidi"
 	"golang.org/x/text/unicode/norm"
+
+	"bowlwright/household"
 )
 
 // missingGlyph stands for a character that the font cannot draw.
@@ -37,7 +41,7 @@ func hasGlyph(r rune) bool {
 // beyond the basic plane, so those become boxes too.
 func paperText(s string) string {
 	var b strings.Builder
-	for _, r := range norm.NFC.String(clean(s)) {
+	for _, r := range joined(norm.NFC.String(clean(s))) {
 		switch {
 		case r >= 0x200b && r <= 0x200f, r >= 0xfe00 && r <= 0xfe0f:
 			// Joiners, marks and variation selectors have no shape of their own.
@@ -50,12 +54,32 @@ func paperText(s string) string {
 	return b.String()
 }
 
+// lostLetters says whether the font lacks a letter of the text: what is printed of it
+// could then be another's name.
+func lostLetters(s string) bool {
+	for _, r := range norm.NFC.String(clean(s)) {
+		if unicode.IsLetter(r) && (r > 0xffff || !hasGlyph(r)) {
+			return true
+		}
+	}
+	return false
+}
+
+// paperName is the name of a pet on paper. Where the font lacks letters of it, it says
+// beside it which animal it is, so that two such cards are not taken for each other.
+func paperName(pet *household.PetPlan) string {
+	if lostLetters(pet.Pet) {
+		return fmt.Sprintf("%s (%s, %s kg)", pet.Pet, pet.Species, kilos(pet.WeightKg))
+	}
+	return pet.Pet
+}
+
 // leftToRight is the mark that gives a line its direction; it has no shape.
 const leftToRight = "\u200e"
 
 // asSeen reverses what runs from right to left inside a line that runs from left
 // to right, because the PDF writer places characters one after the
-// other. Letters are not joined.
+// other.
 func asSeen(s string) string {
 	var paragraph bidi.Paragraph
 	if _, err := paragraph.SetString(leftToRight + s); err != nil {

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"slices"
+	"strings"
 	"testing"
 
 	"bowlwright/household"
@@ -15,5 +17,51 @@ func TestHelpingForSeveralDays(t *testing.T) {
 	a.EveryDays = 0
 	if got := dose(a); got != grams(0.3) {
 		t.Errorf("a daily amount: %q", got)
+	}
+}
+
+// TestSeldomIsNotDaily: what is given once a week never stands under the head of what is
+// given daily, in any document, and always with its rhythm.
+func TestSeldomIsNotDaily(t *testing.T) {
+	base := testBase(t)
+	p := pair(t, testPlan("Marlow", base), base)
+	c, err := newCard(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if slices.ContainsFunc(c.addons, func(i item) bool { return i.name == "Wheat germ oil" }) || len(c.seldom) != 1 || c.seldom[0] != (item{"0.7 g", "Wheat germ oil", "once a week"}) {
+		t.Errorf("daily %v, not daily %v", c.addons, c.seldom)
+	}
+	drawn, err := drawCards([]household.Paired{p}, PaperOptions{Paper: "a4"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	pages, err := HTMLPages([]household.Paired{p}, HTMLOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for what, text := range map[string]string{"text": cardText(t, testPlan("Marlow", base), base, TextOptions{}), "paper": drawnText(drawn), "page": pageText(pages[1].Data)} {
+		daily, seldom := strings.Index(text, c.addonsTitle()), strings.Index(text, seldomTitle)
+		given := strings.Index(text, "Wheat germ oil (once a week)")
+		if daily < 0 || seldom < daily || given < seldom {
+			t.Errorf("%s: daily at %d, not daily at %d, the oil at %d", what, daily, seldom, given)
+		}
+	}
+	if index := pageText(pages[0].Data); !strings.Contains(index, "0.7"+noBreak+"g Wheat germ oil (once a week)") {
+		t.Error("the overview leaves out how often")
+	}
+}
+
+func TestDoseRemark(t *testing.T) {
+	for want, a := range map[string]household.AddonAmount{
+		"1.2 g":                        {G: 1.2, ServedAs: "unit", Unit: "capsule", Units: 2, Measure: "2 capsules"},
+		"1.2 g, every second day":      {G: 0.6, EveryDays: 2, ServedAs: "unit", Unit: "capsule", Units: 2, Measure: "2 capsules, every second day"},
+		"about 2 tbsp":                 {G: 24, ServedAs: "weighed", Measure: "about 2 tbsp"},
+		"about ¼ tsp, every third day": {G: 0.2, EveryDays: 3, ServedAs: "weighed", Measure: "about ¼ tsp, every third day"},
+		"every 5 days":                 {G: 0.2, EveryDays: 5, ServedAs: "weighed"},
+	} {
+		if got := doseRemark(a); got != want {
+			t.Errorf("remark %q, want %q", got, want)
+		}
 	}
 }

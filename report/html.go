@@ -5,6 +5,7 @@ import (
 	_ "embed"
 	"fmt"
 	"html/template"
+	"math"
 	"strings"
 
 	"bowlwright/household"
@@ -44,20 +45,26 @@ type htmlCard struct {
 	Household, Pet, About, File      string
 	BaseName, BaseCode, Base, Made   string
 	WeighBy, PremixRecipe, Short     string
+	AddonsTitle, ExtrasTitle, Meals  string
+	SeldomTitle                      string
 	Refused                          []string
 	Banner, Ratios                   []string
 	Portions, Addons, Premix, Extras []htmlItem
+	Seldom                           []htmlItem
 	Purposes                         []htmlItem
 	Weight                           *htmlPlot
 	Bars                             []htmlBar
 	Storage, Mind, Legend, Deciding  []string
 }
 
-// Daily lists the add-ons of a day in one line.
+// Daily lists the add-ons in one line.
 func (h *htmlCard) Daily() string {
 	var parts []string
 	for _, a := range h.Addons {
-		parts = append(parts, a.Amount+" "+a.Name)
+		parts = append(parts, strings.ReplaceAll(a.Amount, " ", noBreak)+" "+a.Name)
+	}
+	for _, a := range h.Seldom {
+		parts = append(parts, strings.ReplaceAll(a.Amount, " ", noBreak)+" "+a.Name+" ("+a.Remark+")")
 	}
 	if len(parts) == 0 {
 		return "none"
@@ -70,7 +77,7 @@ type htmlItem struct{ Amount, Name, Remark string }
 // htmlBar is a row of the table of nutrients, the drawing in percent of the track.
 type htmlBar struct {
 	Name, Amount, Limits, Known, State, From string
-	Mark, Unknown                            float64
+	Mark, Unknown, BandX, BandWidth          float64
 	Recalled, Inside, Nothing, Lower, Upper  bool
 }
 
@@ -149,18 +156,23 @@ func newHTMLCard(p household.Paired) *htmlCard {
 		BaseCode: plan.Base.Code}
 	c, err := newCard(p)
 	if err != nil {
-		h.Short = "no plan: " + string(pet.Status)
+		h.Short = "No plan: " + string(pet.Status)
 		h.Refused = cleanAll(pet.Conflict)
 		return h
 	}
-	h.Short = fmt.Sprintf("%d of %d nutrients inside their limits", insideCount(c), len(c.bars))
+	h.Short = c.inside
 	h.Base, h.Made, h.WeighBy, h.PremixRecipe = c.base, c.made, c.weighBy, c.premixRecipe
 	h.Banner, h.Ratios, h.Storage, h.Legend = c.banner, c.ratios, c.storage, c.legendWith("Hatched")
 	h.Mind = cleanAll(append(append([]string(nil), c.notes...), c.cautions...))
 	h.Portions = htmlItems(c.portions)
 	h.Addons, h.Premix, h.Extras = htmlItems(c.addons), htmlItems(c.premix), htmlItems(c.extras)
+	h.Seldom = htmlItems(c.seldom)
+	h.AddonsTitle, h.ExtrasTitle, h.SeldomTitle = c.addonsTitle(), extrasTitle, seldomTitle
+	h.Meals = shortMeals(pet.BaseG, pet.Meals, pet.Scales.ScaleG)
 	for i, b := range c.bars {
-		h.Bars = append(h.Bars, htmlBar{Name: b.name, Amount: b.amount, Limits: b.limits, Known: strings.Replace(b.coverage, "%", " %", 1), State: b.state,
+		from, to := b.band()
+		h.Bars = append(h.Bars, htmlBar{Name: b.name, Amount: b.amount, Limits: b.limits, Known: strings.Replace(b.coverage, "%", " %", 1), State: metState(b.state),
+			BandX: 100 * from, BandWidth: 100 * (to - from),
 			From: fromText(pet.Nutrients[i]), Mark: 100 * b.at, Unknown: min(100*b.unknown/3, 100*(1-b.at)),
 			Recalled: b.recalled, Inside: b.inside, Nothing: b.nothingKnown, Lower: b.hasLower, Upper: b.hasUpper})
 	}
@@ -169,16 +181,6 @@ func newHTMLCard(p household.Paired) *htmlCard {
 		h.Deciding = append(h.Deciding, clean(deciding(b)))
 	}
 	return h
-}
-
-func insideCount(c *card) int {
-	n := 0
-	for _, b := range c.bars {
-		if b.inside {
-			n++
-		}
-	}
-	return n
 }
 
 // leastShareShown keeps shares that would round to nothing off the page.
@@ -239,9 +241,21 @@ func compare(ps []household.Paired) []htmlRow {
 			}
 			cell := htmlCell{Text: "unknown"}
 			if n.Amount != nil {
-				cell = htmlCell{fmt.Sprintf("%.0f %% → %.0f %%", 100*n.From.Base / *n.Lower, 100**n.Amount / *n.Lower), n.State == household.StateMet}
+				share := 100 * *n.Amount / *n.Lower
+				if n.State != household.StateMet {
+					// What is not met must not round up to a full hundred.
+					share = math.Floor(share)
+				}
+				cell = htmlCell{fmt.Sprintf("%.0f → %.0f %%", 100*n.From.Base / *n.Lower, share), n.State == household.StateMet}
 			}
 			rows[i].Cells[col] = cell
+		}
+	}
+	for col, p := range ps {
+		if !p.Plan().Pet.Status.Printable() {
+			for i := range rows {
+				rows[i].Cells[col] = htmlCell{Text: "no plan", Inside: true}
+			}
 		}
 	}
 	return rows

@@ -113,7 +113,7 @@ func TestPageHoldsTheCard(t *testing.T) {
 		}
 	}
 	for _, b := range c.bars {
-		want = append(want, b.name, b.amount, b.limits, b.state)
+		want = append(want, b.name, b.amount, b.limits, metState(b.state))
 	}
 	page := strings.ReplaceAll(string(pages[1].Data), "&#43;", "+")
 	for _, s := range want {
@@ -155,5 +155,18 @@ func TestPageDrawsTheWeighings(t *testing.T) {
 		if name != "pet-marlow.html" && strings.Contains(page, "polyline") && !strings.HasPrefix(name, "pet-marlow") {
 			t.Errorf("%s draws weighings of another pet", name)
 		}
+	}
+}
+
+// TestComparisonIsHonest: what is just missed is under a hundred per cent, and a pet
+// without a plan has no figures, which is not the same as no limit.
+func TestComparisonIsHonest(t *testing.T) {
+	base := testBase(t)
+	missed := short(testPlan("Tansy", base))
+	missed.Pet.Nutrients[1].Amount = known(393.9)
+	rows := compare([]household.Paired{pair(t, missed, base), pair(t, over(testPlan("Pip", base)), base)})
+	iodine := rows[1]
+	if iodine.Name != "Iodine" || iodine.Cells[0] != (htmlCell{"127 → 99 %", false}) || iodine.Cells[1] != (htmlCell{"no plan", true}) {
+		t.Errorf("%+v", iodine)
 	}
 }

@@ -5,101 +5,168 @@ import (
 	"io"
 )
 
-// LabelFormat is the grid of a sheet of labels, in millimetres.
-type LabelFormat struct {
-	Rows, Columns     int
-	WidthMM, HeightMM float64
-	LeftMM, TopMM     float64
-	// GapXMM and GapYMM lie between labels.
-	GapXMM, GapYMM float64
-}
-
-// DefaultLabels is a grid of two by seven that fits both papers.
-var DefaultLabels = LabelFormat{Rows: 7, Columns: 2, WidthMM: 90, HeightMM: 36, LeftMM: 13, TopMM: 13, GapXMM: 4}
-
-// Least size of a label on which the code can be read.
-const (
-	leastLabelWidthMM  = 45.0
-	leastLabelHeightMM = 24.0
-)
-
-// check refuses a grid that does not fit the paper, or labels that are too small.
-func (f LabelFormat) check(width, height float64) error {
-	if f.Rows < 1 || f.Columns < 1 {
-		return fmt.Errorf("a sheet of labels needs at least one row and one column")
-	}
-	if f.LeftMM < 0 || f.TopMM < 0 || f.GapXMM < 0 || f.GapYMM < 0 {
-		return fmt.Errorf("margins and gaps of labels cannot be negative")
-	}
-	if !(f.WidthMM >= leastLabelWidthMM && f.HeightMM >= leastLabelHeightMM) {
-		return fmt.Errorf("a label of %g x %g mm is too small: at least %g x %g mm", f.WidthMM, f.HeightMM, leastLabelWidthMM, leastLabelHeightMM)
-	}
-	w := f.LeftMM + float64(f.Columns)*f.WidthMM + float64(f.Columns-1)*f.GapXMM
-	h := f.TopMM + float64(f.Rows)*f.HeightMM + float64(f.Rows-1)*f.GapYMM
-	if !(w <= width && h <= height) {
-		return fmt.Errorf("labels need %.1f x %.1f mm, the paper has %.1f x %.1f mm", w, h, width, height)
-	}
-	return nil
-}
-
-// LabelsPDF writes one label for each container of the batch.
-func LabelsPDF(w io.Writer, b *Batch, f LabelFormat, o PaperOptions) error {
-	p, err := drawLabels(b, f, o)
+// LabelsPDF writes one label for each container of the batch, one for what is left
+// over, and, with jars, one for the jar of each premix. It fails with a
+// *LabelFormatError for a format that does not fit the paper or labels that do not hold
+// their text.
+func LabelsPDF(w io.Writer, b *Batch, f LabelFormat, jars bool, o PaperOptions) error {
+	p, err := drawLabels(b, f, jars, o)
 	if err != nil {
 		return err
 	}
 	return p.output(w)
 }
 
-func drawLabels(b *Batch, f LabelFormat, o PaperOptions) (*page, error) {
-	o.TwoUp = false
-	p := newPage(o, b.Date, "Labels of "+b.Name)
-	width, height := p.pdf.GetPageSize()
-	if err := f.check(width, height); err != nil {
-		return nil, err
-	}
-	at := 0
+// label is what stands on one label: who and which base large, what it holds, lines
+// that explain it, and until when it keeps.
+type label struct {
+	who, code, what string
+	lines           []string
+	until           []string
+}
+
+// labels lists all labels of a batch.
+func (b *Batch) labels(jars bool) []label {
+	var all []label
+	until := []string{"Fridge until " + b.FridgeUntil.String(), "freezer until " + b.FreezerUntil.String()}
+	made := "Made on " + b.Date.String() + ". Check the code against the card."
 	for _, c := range b.Containers {
 		for range c.Count {
-			if at%(f.Rows*f.Columns) == 0 {
-				p.next()
-			}
-			cell := at % (f.Rows * f.Columns)
-			x := f.LeftMM + float64(cell%f.Columns)*(f.WidthMM+f.GapXMM)
-			y := f.TopMM + float64(cell/f.Columns)*(f.HeightMM+f.GapYMM)
-			p.label(x, y, f, b, c)
-			at++
+			all = append(all, label{c.OnPaper, b.Code, grams(c.G) + " of base for " + days(c.Days), []string{b.Name, "Each day: " + c.Meals, made}, until})
 		}
 	}
-	if at == 0 {
-		return nil, fmt.Errorf("the pot does not feed everybody for one day, so there is no container to label")
+	if b.LeftG >= leastLeftG {
+		all = append(all, label{"Left over", b.Code, potGrams(b.LeftG) + " of base", []string{b.Name, "For nobody yet.", made}, until})
+	}
+	if !jars {
+		return all
+	}
+	for _, j := range b.Jars {
+		all = append(all, label{j.OnPaper, b.Code, "Premix: " + grams(j.ServeG) + " each day",
+			[]string{"Only with this base: " + b.Name, fmt.Sprintf("%s for %s. Mix very well, keep dry and dark.", grams(j.TotalG), days(j.Days))},
+			[]string{"Mixed on _______________", "weigh anew after " + days(j.Days)}})
+	}
+	return all
+}
+
+func drawLabels(b *Batch, f LabelFormat, jars bool, o PaperOptions) (*page, error) {
+	o.TwoUp = false
+	f, err := f.On(o.Paper)
+	if err != nil {
+		return nil, err
+	}
+	p := newPage(o, b.Date, "Labels of "+b.Name)
+	all := b.labels(jars)
+	if len(all) == 0 {
+		return nil, fmt.Errorf("the pot is empty, so there is no container to label")
+	}
+	size := mostLabelPoints
+	for _, l := range all {
+		for ; !p.labelFits(l, f, size); size -= 0.25 {
+			if size < leastFit+0.25 {
+				return nil, &LabelFormatError{fmt.Sprintf("the label of %s does not fit on %g x %g mm: take larger labels", l.who, f.WidthMM, f.HeightMM)}
+			}
+		}
+	}
+	for i, l := range all {
+		cell := (f.Skip + i) % (f.Rows * f.Columns)
+		if i == 0 || cell == 0 {
+			p.next()
+		}
+		x := f.LeftMM + float64(cell%f.Columns)*(f.WidthMM+f.GapXMM)
+		y := f.TopMM + float64(cell/f.Columns)*(f.HeightMM+f.GapYMM)
+		p.label(x, y, f, l, size)
 	}
 	return p, nil
 }
 
-// label draws one label; all sizes follow its height.
-func (p *page) label(x, y float64, f LabelFormat, b *Batch, c Container) {
-	const pad = 2.5
+// Type on a label in points: as large as all of them hold, from the one to the least
+// that a line shrinks to; who, code and amount stand larger by a factor.
+const (
+	mostLabelPoints = 18.0
+	largeOnLabel    = 1.5
+	labelPadMM      = 2.0
+)
+
+func (f LabelFormat) inner() (width, height float64) {
+	return f.WidthMM - 2*labelPadMM, f.HeightMM - 2*labelPadMM
+}
+
+func (p *page) labelFits(l label, f LabelFormat, size float64) bool {
+	width, height := f.inner()
+	_, h, ok := p.labelLines(l, width, size)
+	return ok && h <= height+dustMM
+}
+
+// label draws one label. Lines wrap, so that no amount, date or pet's name is cut.
+func (p *page) label(x, y float64, f LabelFormat, l label, size float64) {
+	width, height := f.inner()
+	lines, h, _ := p.labelLines(l, width, size)
 	p.pdf.SetDrawColor(190, 190, 190)
 	p.pdf.SetLineWidth(0.15)
 	p.pdf.Rect(x, y, f.WidthMM, f.HeightMM, "D")
-	inner := f.WidthMM - 2*pad
-	// Seven units of text height stand on a label: two lines at one and a half,
-	// four at one.
-	unit := (f.HeightMM - 2*pad) / 7
-	size := unit / (pointInMM * 1.25)
-	x, y = x+pad, y+pad
 	p.gray(0)
-	p.text(x, y, inner*0.5, c.Pet, "B", 1.5*size, "L")
-	p.text(x+inner*0.5+1, y, inner*0.5-1, b.Code, "B", 1.5*size, "R")
-	y += 1.5 * unit
-	p.text(x, y, inner, b.Name, "", size, "L")
-	y += unit
-	p.text(x, y, inner, fmt.Sprintf("%s of base for %s", grams(c.G), days(c.Days)), "B", 1.5*size, "L")
-	y += 1.5 * unit
-	p.text(x, y, inner, "Each day: "+c.Meals, "", size, "L")
-	y += unit
-	p.text(x, y, inner, "Made on "+b.Date.String()+". Check the code against the card.", "", size, "L")
-	y += unit
-	p.text(x, y, inner, "Fridge until "+b.FridgeUntil.String()+", freezer until "+b.FreezerUntil.String(), "", size, "L")
+	x, y = x+labelPadMM, y+labelPadMM+(height-h)/2
+	if p.beside(l, width, size) {
+		code := p.widthOf(l.code, "B", largeOnLabel*size)
+		p.text(x, y, width-code-2, l.who, "B", largeOnLabel*size, "L")
+		y += p.text(x+width-code-0.5, y, code+0.5, l.code, "B", largeOnLabel*size, "R")
+	}
+	for _, line := range lines {
+		y += p.text(x, y, width, line.text, line.style, line.points, "L")
+	}
+}
+
+// labelLine is a line below the head of a label.
+type labelLine struct {
+	text, style string
+	points      float64
+}
+
+// labelLines wraps the lines of a label and returns the height of all of it; ok is
+// false when its code or what it holds takes more than a line.
+func (p *page) labelLines(l label, width, size float64) (lines []labelLine, height float64, ok bool) {
+	add := func(s, style string, points float64) {
+		p.font(style, points)
+		for _, line := range p.split(paperText(s), width) {
+			lines = append(lines, labelLine{line, style, points})
+		}
+	}
+	if p.beside(l, width, size) {
+		height = largeOnLabel * size * pointInMM * lineFactor
+	} else {
+		add(l.who, "B", size)
+		add(l.code, "B", largeOnLabel*size)
+	}
+	before := len(lines)
+	add(l.what, "B", largeOnLabel*size)
+	glance := len(lines) == before+1
+	// A base has a name of any length: one line of it is enough, the code says which.
+	lines = append(lines, labelLine{l.lines[0], "", size})
+	for _, s := range l.lines[1:] {
+		add(s, "", size)
+	}
+	if both := l.until[0] + ", " + l.until[1]; p.widthOf(both, "B", size) <= width {
+		add(both, "B", size)
+	} else {
+		add(l.until[0], "B", size)
+		add(l.until[1], "B", size)
+	}
+	for _, line := range lines {
+		height += line.points * pointInMM * lineFactor
+	}
+	// What it holds is read at a glance or not at all.
+	return lines, height, glance && p.widthOf(l.code, "B", largeOnLabel*size) <= width
+}
+
+// beside says whether who and code stand beside each other; else each has lines of its
+// own.
+func (p *page) beside(l label, width, size float64) bool {
+	return p.widthOf(l.who, "B", largeOnLabel*size)+2+p.widthOf(l.code, "B", largeOnLabel*size) <= width
+}
+
+// widthOf measures a line.
+func (p *page) widthOf(s, style string, points float64) float64 {
+	p.font(style, points)
+	return p.pdf.GetStringWidth(unbound(paperText(s)))
 }

@@ -10,27 +10,50 @@ import (
 
 // card is what a daily card shows, worked out once for every renderer.
 type card struct {
-	household, pet, about  string
-	baseName, baseCode     string
-	date, weighBy          string
-	made                   string
-	banner                 []string
-	base                   string
-	meals                  []string
-	portions               []item
-	addons, premix, extras []item
-	premixRecipe           string
-	bars                   []bar
-	ratios                 []string
-	storage                []string
-	cautions               []string
-	notes                  []string
-	legend                 []string
-	weights                []household.WeighIn
+	household, pet, about string
+	// onPaper is the name where letters may be missing.
+	onPaper            string
+	baseName, baseCode string
+	date, weighBy      string
+	made               string
+	banner             []string
+	base               string
+	meals              []string
+	portions           []item
+	// addons are given daily, seldom once in several days.
+	addons, seldom []item
+	premix, extras []item
+	premixRecipe   string
+	bars           []bar
+	// inside says how many of them are inside their limits.
+	inside   string
+	ratios   []string
+	storage  []string
+	cautions []string
+	notes    []string
+	legend   []string
+	weights  []household.WeighIn
 }
 
 // item is a line of the feeding list.
 type item struct{ amount, name, remark string }
+
+// Heads of what is given whatever the plan says, and of what is not given daily.
+const (
+	extrasTitle = "Every day as well, counted in"
+	seldomTitle = "Not every day"
+)
+
+// addonsTitle heads the list of add-ons.
+func (c *card) addonsTitle() string {
+	switch {
+	case len(c.addons) > 0:
+		return "Add-ons, once a day, into one meal"
+	case len(c.seldom) > 0:
+		return "No add-on is needed daily"
+	}
+	return "No add-on is needed"
+}
 
 // NotPrintableError says that a plan has no amounts that may be printed.
 type NotPrintableError struct {
@@ -52,8 +75,8 @@ func newCard(p household.Paired) (*card, error) {
 	}
 	c := &card{household: plan.Household, pet: pet.Pet, baseName: p.Base().Name, baseCode: plan.Base.Code,
 		date: plan.Date.String(), weighBy: pet.WeighAgainBy.String(), cautions: pet.Cautions, notes: pet.Notes}
-	c.about = about(pet)
-	c.made = fmt.Sprintf("Made on %s for %s kg and %s kcal a day, by %s.", plan.Date, number(pet.WeightKg), number(pet.EnergyKcal), pet.Standard)
+	c.about, c.onPaper = about(pet), paperName(pet)
+	c.made = fmt.Sprintf("Made on %s for %s kg and %s kcal a day, by %s.", plan.Date, kilos(pet.WeightKg), number(pet.EnergyKcal), pet.Standard)
 	if pet.Status == household.Short {
 		c.banner = shortfalls(pet)
 	}
@@ -64,12 +87,16 @@ func newCard(p household.Paired) (*card, error) {
 		c.portions = append(c.portions, item{amount: grams(g), name: mealName(i, meals)})
 	}
 	for _, a := range pet.Addons {
-		if a.ServedAs != "premix" {
-			c.addons = append(c.addons, item{dose(a), a.Name, a.Measure})
+		switch {
+		case a.ServedAs == "premix":
+		case a.EveryDays > 1:
+			c.seldom = append(c.seldom, item{dose(a), a.Name, doseRemark(a)})
+		default:
+			c.addons = append(c.addons, item{dose(a), a.Name, doseRemark(a)})
 		}
 	}
 	if pet.Premix != nil {
-		c.addons = append([]item{{grams(pet.Premix.ServeG), "Premix (recipe on the card)", ""}}, c.addons...)
+		c.addons = append([]item{{grams(pet.Premix.ServeG), "Premix", "recipe below"}}, c.addons...)
 		c.premixLines(pet)
 	}
 	for _, e := range pet.Extras {
@@ -81,6 +108,7 @@ func newCard(p household.Paired) (*card, error) {
 	for _, r := range pet.Ratios {
 		c.ratios = append(c.ratios, ratioText(r))
 	}
+	c.inside = insideText(c.bars)
 	c.storage = storageRules
 	c.legend = legend(pet)
 	return c, nil
@@ -88,9 +116,9 @@ func newCard(p household.Paired) (*card, error) {
 
 // about is the line under the name.
 func about(pet *household.PetPlan) string {
-	s := fmt.Sprintf("%s, %s, %s kg", pet.Species, pet.Stage, number(pet.WeightKg))
+	s := fmt.Sprintf("%s, %s, %s kg", pet.Species, pet.Stage, kilos(pet.WeightKg))
 	if pet.IdealWeightKg > 0 && math.Abs(pet.IdealWeightKg-pet.WeightKg) > 0.005 {
-		s += fmt.Sprintf(" (ideal %s kg)", number(pet.IdealWeightKg))
+		s += fmt.Sprintf(" (ideal %s kg)", kilos(pet.IdealWeightKg))
 	}
 	s += fmt.Sprintf(", %s kcal a day", number(pet.EnergyKcal))
 	if pet.Losing {
@@ -111,8 +139,18 @@ func shortfalls(pet *household.PetPlan) []string {
 			continue
 		}
 		if missing := *n.Lower - *n.Amount; n.State == household.StateLow && missing > 0 {
-			lines = append(lines, fmt.Sprintf("%s: %s of %s %s, %s missing", n.Name, number(*n.Amount), number(*n.Lower), unitText(n.Unit), missingShare(missing / *n.Lower)))
+			amount, lower, _ := figuresOf(n)
+			lines = append(lines, fmt.Sprintf("%s: %s of %s %s, %s missing", n.Name, amount, lower, unitText(n.Unit), missingShare(missing / *n.Lower)))
 		}
+	}
+	for _, r := range pet.Ratios {
+		if r.State != household.StateMet {
+			lines = append(lines, ratioText(r))
+		}
+	}
+	if len(lines) == 0 {
+		// Whatever the record misses, a short plan is never shown as if it were met.
+		lines = append(lines, "the plan is recorded as short")
 	}
 	return lines
 }
@@ -124,67 +162,6 @@ func missingShare(share float64) string {
 		return "under 1 %"
 	}
 	return fmt.Sprintf("%.0f %%", math.Ceil(100*share))
-}
-
-// mealLines say what goes into each meal.
-func mealLines(pet *household.PetPlan) []string {
-	meals := max(1, pet.Meals)
-	var lines []string
-	for i, g := range mealShares(pet.BaseG, meals, pet.Scales.ScaleG) {
-		lines = append(lines, fmt.Sprintf("%s: %s of base", mealName(i, meals), grams(g)))
-	}
-	return lines
-}
-
-// shortMeals are the meals in one short line: "morning 407 g, evening 406 g".
-func shortMeals(dailyG float64, meals int, step float64) string {
-	meals = max(1, meals)
-	var parts []string
-	for i, g := range mealShares(dailyG, meals, step) {
-		parts = append(parts, strings.ToLower(mealName(i, meals))+" "+grams(g))
-	}
-	return strings.Join(parts, ", ")
-}
-
-// mealShares divide a day's base over the meals in whole scale steps; what does
-// not divide evenly goes to the first meals.
-func mealShares(dailyG float64, meals int, step float64) []float64 {
-	if step <= 0 {
-		step = 1
-	}
-	steps := int(math.Round(dailyG / step))
-	shares := make([]float64, meals)
-	for i := range shares {
-		n := steps / meals
-		if i < steps%meals {
-			n++
-		}
-		shares[i] = float64(n) * step
-	}
-	return shares
-}
-
-func mealName(i, meals int) string {
-	switch {
-	case meals == 1:
-		return "Meal"
-	case meals == 2:
-		return [...]string{"Morning", "Evening"}[i]
-	}
-	return fmt.Sprintf("Meal %d", i+1)
-}
-
-// dose is one helping, by weight or by count: the daily amount, or that of several
-// days, which the measure says.
-func dose(a household.AddonAmount) string {
-	if a.ServedAs == "unit" && a.Units > 0 {
-		unit := a.Unit
-		if a.Units > 1 {
-			unit += "s"
-		}
-		return fmt.Sprintf("%s %s", number(a.Units), unit)
-	}
-	return grams(a.G * float64(max(1, a.EveryDays)))
 }
 
 func (c *card) premixLines(pet *household.PetPlan) {
@@ -208,8 +185,33 @@ var storageRules = []string{
 
 // legendWith says how to read the bars; unknown names the look of what nobody knows.
 func (c *card) legendWith(unknown string) []string {
-	first := "Mark inside the two lines: lower and upper limit are kept. " + unknown + ": part of the food whose figure nobody knows."
+	first := "First stroke: lower limit; second, where there is one: upper limit. " + unknown + ": part of the food whose figure nobody knows."
 	return append([]string{first}, c.legend...)
+}
+
+// insideText says how many nutrients are inside their limits.
+func insideText(bars []bar) string {
+	inside, partly := 0, 0
+	for _, b := range bars {
+		if b.inside {
+			inside++
+		}
+		if b.inside && b.state != "met" {
+			partly++
+		}
+	}
+	s := fmt.Sprintf("All %d nutrients are inside their limits", len(bars))
+	if inside < len(bars) {
+		s = fmt.Sprintf("%d of %d nutrients are inside their limits", inside, len(bars))
+	}
+	if partly > 0 {
+		s += fmt.Sprintf("; %d upper limit", partly)
+		if partly > 1 {
+			s += "s"
+		}
+		s += " not fully checked (met*)"
+	}
+	return s + "."
 }
 
 func legend(pet *household.PetPlan) []string {
@@ -228,22 +230,37 @@ func legend(pet *household.PetPlan) []string {
 	return l
 }
 
+// ratioText says a ratio and its limits, and in words when it misses one.
 func ratioText(r household.RatioLine) string {
-	got := "unknown"
-	if r.Amount != nil {
-		got = fmt.Sprintf("%.2f", *r.Amount)
+	amount, lower, upper := against(r.Amount, r.Lower, r.Upper, r.State)
+	state := ""
+	switch r.State {
+	case household.StateMet:
+		if r.Amount != nil {
+			amount = fmt.Sprintf("%.2f", *r.Amount)
+		}
+	case household.StateLow:
+		state = " LOW"
+	case household.StateHigh:
+		state = " HIGH"
+	default:
+		state = " UNKNOWN"
 	}
-	return fmt.Sprintf("%s %s (%s)", strings.ReplaceAll(r.ID, "-", " : "), got, rangeText(r.Lower, r.Upper))
+	if amount == "" {
+		amount = "unknown"
+	}
+	return fmt.Sprintf("%s %s%s (%s)", strings.ReplaceAll(r.ID, "-", " : "), amount, state, rangeWords(lower, upper))
 }
 
-func rangeText(lower, upper *float64) string {
+// rangeWords says the limits in words; "" stands for one that there is not.
+func rangeWords(lower, upper string) string {
 	switch {
-	case lower != nil && upper != nil:
-		return number(*lower) + " to " + number(*upper)
-	case lower != nil:
-		return "at least " + number(*lower)
-	case upper != nil:
-		return "at most " + number(*upper)
+	case lower != "" && upper != "":
+		return lower + " to " + upper
+	case lower != "":
+		return "at least " + lower
+	case upper != "":
+		return "at most " + upper
 	}
 	return "no limit"
 }

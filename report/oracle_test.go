@@ -4,6 +4,9 @@ import (
 	"bytes"
 	"fmt"
 	"html"
+	"io"
+	"net/http"
+	"net/http/httptest"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -102,7 +105,7 @@ func TestBatchReadsBack(t *testing.T) {
 	if err := BatchPDF(&sheet, b, PaperOptions{Paper: "a4"}); err != nil {
 		t.Fatal(err)
 	}
-	if err := LabelsPDF(&labels, b, DefaultLabels, PaperOptions{Paper: "a4"}); err != nil {
+	if err := LabelsPDF(&labels, b, DefaultLabels, true, PaperOptions{Paper: "a4"}); err != nil {
 		t.Fatal(err)
 	}
 	for _, want := range []string{b.Code, "3252 g cooked", "Marlow: 1 × 2439 g for 3 days", "Shopping list", "Weight of the cooked pot"} {
@@ -110,7 +113,7 @@ func TestBatchReadsBack(t *testing.T) {
 			t.Errorf("batch sheet: no %q in:\n%s", want, text)
 		}
 	}
-	for _, want := range []string{"Marlow", b.Code, "2439 g of base for 3 days", "813 g of base for 1 day", "morning 407 g, evening 406 g", "Fridge until 2026-11-28", "freezer until 2027-01-24"} {
+	for _, want := range []string{"Marlow", b.Code, "2439 g of base for 3 days", "813 g of base for 1 day", "morning: 407 g, evening: 406 g", "Fridge until 2026-11-28", "freezer until 2027-01-24"} {
 		if text := pdfText(t, labels.Bytes()); !strings.Contains(text, want) {
 			t.Errorf("labels: no %q in:\n%s", want, text)
 		}
@@ -176,6 +179,44 @@ func TestPagePrints(t *testing.T) {
 	for _, want := range []string{"Marlow", base.Identity().Code, "together 813 g a day", "407 g Morning", "2 capsules", "84.56 g", "Calcium 1804 mg at least 1801", "UNKNOWN", "Weigh again by 2026-12-25"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not on the printed page:\n%s", want, text)
+		}
+	}
+	// All that the screen says is on paper, but the way back to the other pages. Lines
+	// may be broken elsewhere, so that single words are looked for.
+	for _, word := range strings.Fields(pageText(pages[1].Data[bytes.Index(pages[1].Data, []byte("<body>")):])) {
+		if !strings.Contains(text, word) && !strings.Contains("All pets of Quince Lane", word) {
+			t.Errorf("%q is on the screen and not on paper", word)
+		}
+	}
+}
+
+// TestPagesAskForNothing counts what the browser fetches for a page beside the page
+// itself, with the policy taken off; of a page with a picture it must count one.
+func TestPagesAskForNothing(t *testing.T) {
+	needProgram(t, "chromium")
+	const count = `<script>onload = () => { document.title = "asked for " + performance.getEntriesByType("resource").length; }</script></body>`
+	base := testBase(t)
+	pages, err := HTMLPages([]household.Paired{pair(t, testPlan("Marlow", base), base)}, HTMLOptions{Weights: testWeights("Marlow")})
+	if err != nil {
+		t.Fatal(err)
+	}
+	pages = append(pages, HTMLPage{"picture.html", bytes.Replace(pages[1].Data, []byte("<main>"), []byte(`<main><img alt="x" src="picture.png">`), 1)})
+	served := map[string]string{}
+	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		w.Header().Set("Content-Type", "text/html; charset=utf-8")
+		io.WriteString(w, served[strings.TrimPrefix(r.URL.Path, "/")])
+	}))
+	defer server.Close()
+	for _, page := range pages {
+		served[page.Name] = strings.Replace(policy.ReplaceAllString(string(page.Data), ""), "</body>", count, 1)
+	}
+	for _, page := range pages {
+		want := "asked for 0"
+		if page.Name == "picture.html" {
+			want = "asked for 1"
+		}
+		if got := titleElement.FindString(chromium(t, "--virtual-time-budget=5000", "--dump-dom", server.URL+"/"+page.Name)); !strings.Contains(got, want) {
+			t.Errorf("%s: %s, want %q", page.Name, got, want)
 		}
 	}
 }

@@ -47,21 +47,23 @@ type page struct {
 	boxes   []box
 	// zoom enlarges what is fed and minded, on cards printed at half the size.
 	zoom float64
+	// rulesType is the type of the rules and cautions of a card in points.
+	rulesType float64
 	// comma writes numbers with a decimal comma.
 	comma bool
+	// rehearsing moves down the page without drawing; cramped says that something
+	// found too little room meanwhile.
+	rehearsing, cramped bool
 }
 
 // newPage starts a PDF with the embedded fonts and fixed dates, so that the same
 // record gives the same bytes. It has no area yet: next begins the first.
 func newPage(o PaperOptions, date household.Date, title string) *page {
-	size, orientation := "A4", "P"
-	if o.Paper == "letter" {
-		size = "Letter"
-	}
+	orientation := "P"
 	if o.TwoUp {
 		orientation = "L"
 	}
-	pdf := gofpdf.New(orientation, "mm", size, "")
+	pdf := gofpdf.New(orientation, "mm", paperSize(o.Paper), "")
 	regular, bold := fontBytes()
 	pdf.AddUTF8FontFromBytes(fontName, "", regular)
 	pdf.AddUTF8FontFromBytes(fontName, "B", bold)
@@ -74,6 +76,14 @@ func newPage(o PaperOptions, date household.Date, title string) *page {
 	pdf.SetMargins(0, 0, 0)
 	pdf.SetCellMargin(0)
 	return &page{pdf: pdf, twoUp: o.TwoUp, zoom: 1, comma: o.DecimalComma}
+}
+
+// paperSize is the name of a paper for the PDF writer.
+func paperSize(paper string) string {
+	if paper == "letter" {
+		return "Letter"
+	}
+	return "A4"
 }
 
 // next begins the next area.
@@ -97,10 +107,25 @@ func (p *page) need(h float64) {
 	if p.y+h <= p.bottom+dustMM || p.y <= marginMM {
 		return
 	}
+	if p.rehearsing {
+		p.cramped = true
+		return
+	}
 	p.next()
 	if p.heading != nil {
 		p.heading()
 	}
+}
+
+// rehearse returns the height of what draw draws, and whether it finds room enough in
+// this area. Nothing is drawn.
+func (p *page) rehearse(draw func()) (height float64, fits bool) {
+	y := p.y
+	p.rehearsing, p.cramped = true, false
+	draw()
+	height, fits = p.y-y, !p.cramped && p.y <= p.bottom+dustMM
+	p.y, p.rehearsing = y, false
+	return height, fits
 }
 
 // drew remembers a shape.
@@ -121,8 +146,12 @@ func (p *page) output(w io.Writer) (err error) {
 
 func (p *page) font(style string, points float64) { p.pdf.SetFont(fontName, style, points) }
 
-// leastFit is the type in points that a line shrinks to before it is cut.
-const leastFit = 5.5
+// Type in points that a line shrinks to before it is cut: a name may lose its end,
+// but a line with a figure in it is rather hard to read than wrong.
+const (
+	leastFit       = 5.5
+	leastFigureFit = 4.0
+)
 
 // fit returns the largest size up to points at which the text is no wider than
 // width, but not under least; what is still too wide is cut with an ellipsis.
@@ -144,10 +173,17 @@ func (p *page) fit(s, style string, points, least, width float64) (string, float
 
 // text draws one line with its top at y and returns its height.
 func (p *page) text(x, y, width float64, s, style string, points float64, align string) float64 {
+	if p.rehearsing {
+		return points * pointInMM * lineFactor
+	}
 	if p.comma {
 		s = withComma(s)
 	}
-	s, size := p.fit(s, style, points, min(points, leastFit), width)
+	least := leastFit
+	if strings.ContainsAny(s, "0123456789") {
+		least = leastFigureFit
+	}
+	s, size := p.fit(unbound(s), style, points, min(points, least), width)
 	p.font(style, size)
 	h := points * pointInMM * lineFactor
 	p.pdf.SetXY(x, y)
@@ -197,7 +233,7 @@ func (p *page) split(s string, width float64) []string {
 // pieces are the words of a text, those wider than a line cut up.
 func (p *page) pieces(s string, width float64) []string {
 	var all []string
-	for _, word := range strings.Fields(s) {
+	for _, word := range words(s) {
 		if p.pdf.GetStringWidth(word) <= width {
 			all = append(all, word)
 			continue

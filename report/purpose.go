@@ -22,7 +22,11 @@ func purposes(pet *household.PetPlan) []item {
 	var all []item
 	for _, a := range pet.Addons {
 		if s := purpose(pet, a); s != "" {
-			all = append(all, item{dose(a), a.Name, s})
+			amount := dose(a)
+			if a.EveryDays > 1 {
+				amount += ", " + rhythm(a)
+			}
+			all = append(all, item{amount, a.Name, s})
 		}
 	}
 	return all
@@ -65,7 +69,11 @@ func purpose(pet *household.PetPlan, a household.AddonAmount) string {
 	slices.SortStableFunc(shares, func(a, b share) int { return cmp.Compare(b.closes, a.closes) })
 	var words []string
 	for _, s := range shares[:min(len(shares), mostPurposes)] {
-		words = append(words, fmt.Sprintf("%s %.0f %%", s.name, 100*s.brings))
+		part := "under 1 %"
+		if s.brings >= 0.01 {
+			part = fmt.Sprintf("%.0f %%", 100*s.brings)
+		}
+		words = append(words, s.name+" "+part)
 	}
-	return strings.Join(words, ", ") + " of the lower limit"
+	return strings.Join(words, ", ")
 }

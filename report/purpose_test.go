@@ -30,7 +30,7 @@ func TestWhatEachAddonIsFor(t *testing.T) {
 		}},
 	}
 	want := []item{
-		{"3 g", "Powder", "Calcium 83 %, Zinc 12 %, Iron 60 % of the lower limit"},
+		{"3 g", "Powder", "Calcium 83 %, Zinc 12 %, Iron 60 %"},
 		{"2 g", "Oil", "balances the others within their limits"},
 	}
 	if d := cmp.Diff(want, purposes(pet), cmp.AllowUnexported(item{})); d != "" {

@@ -31,38 +31,53 @@ func testBase(t testing.TB) *household.Batch {
 	return b
 }
 
+// otherNutrients fill a plan to the length of a real one.
+var otherNutrients = []nutrients.ID{nutrients.Protein, nutrients.Arginine, nutrients.Histidine, nutrients.Isoleucine, nutrients.Leucine, nutrients.Lysine,
+	nutrients.Methionine, nutrients.Phenylalanine, nutrients.Threonine, nutrients.Tryptophan, nutrients.Valine, nutrients.Fat, nutrients.LinoleicAcid,
+	nutrients.AlphaLinolenicAcid, nutrients.Phosphorus, nutrients.Magnesium, nutrients.Sodium, nutrients.Potassium, nutrients.Iron, nutrients.Copper,
+	nutrients.Zinc, nutrients.Manganese, nutrients.Selenium, nutrients.VitaminD, nutrients.VitaminE, nutrients.Thiamin, nutrients.Riboflavin,
+	nutrients.VitaminB6, nutrients.Niacin, nutrients.PantothenicAcid, nutrients.VitaminB12, nutrients.Folate, nutrients.Choline,
+	nutrients.MethionineCystine, nutrients.EPADHA, nutrients.VitaminA}
+
 // testPlan is an invented plan with every kind of line: met, unknown, partly
 // known, counted, weighed and mixed. Its figures prove nothing about nutrition.
 func testPlan(name string, base *household.Batch) *household.Plan {
 	day := household.NewDate(2026, time.November, 25)
 	p := &household.Plan{Format: household.PlanFormat, Household: "Quince Lane", Date: day, Base: base.Snapshot()}
 	p.Pet = household.PetPlan{Pet: name, Species: "dog", Stage: "adult", Standard: "nrc2006", WeightKg: 31.5, IdealWeightKg: 31.5,
-		WeightDate: day, EnergyKcal: 1310, PlannedKcal: 1312, Status: household.Met, BaseG: 813, BaseKcalPerG: 1.5, Meals: 2,
+		WeightDate: day, EnergyKcal: 1310, PlannedKcal: 1312, EnergyMethod: "given by the household: 1310 kcal", ReferenceKcal: 1729, Status: household.Met, BaseG: 813, BaseKcalPerG: base.Snapshot().EnergyKcalPerG, Meals: 2,
 		Scales: household.ScalesUsed{ScaleG: 1, FineScaleG: 0.01}, WeighAgainBy: day.AddDays(30),
 		Cautions: []string{"This plan is for a healthy animal.", "A veterinarian decides in illness."},
 		Addons: []household.AddonAmount{
 			{Food: "eggshell-powder", Name: "Eggshell powder", G: 3.02, StepG: 0.01, ServedAs: "premix"},
 			{Food: "sardine", Name: "Sardine, canned in water", G: 24, StepG: 1, ServedAs: "weighed", Measure: "about 2 tbsp"},
 			{Food: "e-capsule", Name: "Vitamin E", G: 1.2, StepG: 0.6, ServedAs: "unit", Unit: "capsule", Units: 2},
+			{Food: "oil-wheat-germ", Name: "Wheat germ oil", G: 0.1, StepG: 0.1, ServedAs: "weighed", EveryDays: 7, Measure: "once a week"},
 		},
 		Extras: []household.ExtraAmount{{Food: "carrot-raw", Name: "Carrot, raw", G: 20}},
 		Premix: &household.Premix{Days: 28, Items: []household.PremixItem{{Food: "eggshell-powder", Name: "Eggshell powder", G: 84.56},
 			{Food: "oat-flour", Name: "Oat flour", G: 27.44, Carrier: true}}, TotalG: 112, ServeG: 4},
 		Ratios: []household.RatioLine{{ID: "calcium-phosphorus", Amount: known(1.284), Lower: known(1), Upper: known(2), State: household.StateMet}},
 	}
-	line := func(name, unit string, amount, lower, upper *float64, coverage float64, s household.State) {
-		p.Pet.Nutrients = append(p.Pet.Nutrients, household.NutrientLine{ID: nutrients.ID(len(p.Pet.Nutrients)), Name: name, Unit: unit,
+	line := func(id nutrients.ID, amount, lower, upper *float64, coverage float64, s household.State) {
+		about := id.Info()
+		p.Pet.Nutrients = append(p.Pet.Nutrients, household.NutrientLine{ID: id, Name: about.Name, Unit: string(about.Unit),
 			Amount: amount, Lower: lower, Upper: upper, Coverage: coverage, State: s, UpperChecked: upper == nil || coverage == 1,
-			LowerSource: "NRC 2006", Recalled: name == "Chloride"})
+			LowerSource: "NRC 2006", Recalled: id == nutrients.Chloride, From: household.Contribution{Base: 500}})
 	}
-	line("Calcium", "mg", known(1804.2), known(1801), nil, 1, household.StateMet)
-	line("Iodine", "ug", known(413.4), known(394), known(1310), 0.412, household.StateMet)
-	line("Vitamin K", "ug", nil, known(718), nil, 0, household.StateUnknown)
-	line("Chloride", "mg", known(544), known(532), known(7703), 0.6, household.StateMet)
-	line("Phenylalanine + tyrosine", "g", known(6.68), known(3.2), nil, 0.998, household.StateMet)
-	for range 36 {
-		line("Thiamin", "mg", known(0.98651), known(0.984), nil, 1, household.StateMet)
+	line(nutrients.Calcium, known(1804.2), known(1801), nil, 1, household.StateMet)
+	line(nutrients.Iodine, known(413.4), known(394), known(1310), 0.412, household.StateMet)
+	line(nutrients.VitaminK, nil, known(718), nil, 0, household.StateUnknown)
+	line(nutrients.Chloride, known(544), known(532), known(7703), 0.6, household.StateMet)
+	line(nutrients.PhenylalanineTyrosine, known(6.68), known(3.2), nil, 0.998, household.StateMet)
+	for i, id := range otherNutrients {
+		lower := 0.984 * float64(i*i+1)
+		line(id, known(lower*(1.0026+0.2*float64(i%7))), &lower, nil, 1, household.StateMet)
 	}
+	p.Pet.Binding = []household.Binding{{Limit: "calcium lower", Costs: "0.0026 g of add-on per mg"}}
+	p.Pet.Certificate = &household.Certificate{Program: &household.Program{
+		Columns: []household.ProgramColumn{{Food: "base"}, {Food: "eggshell-powder"}},
+		Rows:    []household.ProgramRow{{Limit: "calcium lower", A: []float64{2, 364}}}}}
 	return p
 }
 

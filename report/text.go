@@ -83,7 +83,7 @@ func (t *textWriter) title(s string) {
 func wrap(s string, width int) []string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(s) {
+	for _, word := range words(s) {
 		for runewidth.StringWidth(word) > width {
 			cut := runewidth.Truncate(word, width, "")
 			if cut == "" {
@@ -108,6 +108,9 @@ func wrap(s string, width int) []string {
 	}
 	if line != "" || len(lines) == 0 {
 		lines = append(lines, line)
+	}
+	for i, l := range lines {
+		lines[i] = unbound(l)
 	}
 	return lines
 }
@@ -181,8 +184,12 @@ func (t *textWriter) feeding(c *card) {
 		}
 	}
 	if len(c.addons) > 0 {
-		t.head("Add-ons, once a day in a meal")
+		t.head(c.addonsTitle())
 		items(c.addons)
+	}
+	if len(c.seldom) > 0 {
+		t.head(seldomTitle)
+		items(c.seldom)
 	}
 	if len(c.premix) > 0 {
 		t.head("Recipe of the premix")
@@ -190,7 +197,7 @@ func (t *textWriter) feeding(c *card) {
 		items(c.premix)
 	}
 	if len(c.extras) > 0 {
-		t.head("Always given, counted in")
+		t.head(extrasTitle)
 		items(c.extras)
 	}
 }
@@ -198,6 +205,7 @@ func (t *textWriter) feeding(c *card) {
 // bars writes the table of nutrients: name, amount, bar, limits, known share,
 // state.
 func (t *textWriter) bars(c *card) {
+	t.line("  ", c.inside)
 	const name, amount, known = 26, 10, 5
 	limits := t.width - 2 - name - amount - 1 - barColumns - 1 - known - 1 - 5
 	for _, b := range c.bars {
@@ -224,10 +232,12 @@ func (t *textWriter) bars(c *card) {
 	}
 }
 
-// shortState keeps the table within its width; the long form is in the legend.
-func shortState(s string) string {
-	s = strings.Replace(s, "met, upper limit not fully checked", "met*", 1)
-	return strings.Replace(s, "UNKNOWN", "????", 1)
+// shortState keeps the table within its width.
+func shortState(s string) string { return strings.Replace(metState(s), "UNKNOWN", "????", 1) }
+
+// metState is the state in a table; the long form of met* is in the legend.
+func metState(s string) string {
+	return strings.Replace(s, "met, upper limit not fully checked", "met*", 1)
 }
 
 // bar draws the track in text: the limits as strokes, the amount as a mark, what

@@ -25,6 +25,7 @@ type vetView struct {
 	given            []item
 	deciding         []string
 	mind             []string
+	cooking          []string
 	digests          []string
 }
 
@@ -46,7 +47,7 @@ func newVetView(p household.Paired) (*vetView, error) {
 	if !pet.Status.Printable() {
 		return nil, &NotPrintableError{pet.Pet, pet.Status, pet.Conflict}
 	}
-	v := &vetView{title: pet.Pet, household: plan.Household, code: plan.Base.Code, date: plan.Date,
+	v := &vetView{title: paperName(pet), household: plan.Household, code: plan.Base.Code, date: plan.Date,
 		mind: append(append([]string(nil), pet.Notes...), pet.Cautions...)}
 	if pet.Status == household.Short {
 		v.banner = shortfalls(pet)
@@ -65,9 +66,7 @@ func newVetView(p household.Paired) (*vetView, error) {
 	for _, b := range pet.Binding {
 		v.deciding = append(v.deciding, deciding(b))
 	}
-	for _, n := range plan.Base.CookingNotes {
-		v.mind = append(v.mind, "cooking, "+n)
-	}
+	v.cooking = sameNotes(plan.Base.CookingNotes)
 	v.digests = []string{"recipe " + plan.Base.RecipeDigest, "figures " + plan.Base.FiguresDigest}
 	return v, nil
 }
@@ -97,10 +96,17 @@ func (v *vetView) nutrients(plan *household.Plan) {
 	dryG, dryKnown := dryMatter(plan)
 	for _, n := range pet.Nutrients {
 		r := vetRow{name: n.Name + ", " + unitText(n.Unit), inside: n.State == household.StateMet, state: string(n.State),
-			day: "unknown", per1000: "–", perMetabolic: "–", perDry: "–", lower: limitText(n.Lower), upper: limitText(n.Upper)}
+			day: "unknown", per1000: "–", perMetabolic: "–", perDry: "–", lower: "–", upper: "–"}
+		amount, lower, upper := figuresOf(n)
+		if lower != "" {
+			r.lower = lower
+		}
+		if upper != "" {
+			r.upper = upper
+		}
 		r.known = newBar(n).coverage
 		if n.Amount != nil {
-			r.day = number(*n.Amount)
+			r.day = amount
 			if pet.PlannedKcal > 0 {
 				r.per1000 = number(*n.Amount / pet.PlannedKcal * 1000)
 			}
@@ -109,7 +115,10 @@ func (v *vetView) nutrients(plan *household.Plan) {
 				r.perDry = number(*n.Amount / dryG * 100)
 			}
 		}
-		if n.State == household.StateMet && !n.UpperChecked {
+		switch {
+		case n.State != household.StateMet:
+			r.state = strings.ToUpper(r.state)
+		case !n.UpperChecked:
 			r.state = "met*"
 		}
 		var refs []string
@@ -129,6 +138,31 @@ func (v *vetView) nutrients(plan *household.Plan) {
 	}
 }
 
+// sameNotes puts together the foods of which the same is noted: "kale-raw: boiled" and
+// "carrot-raw: boiled" become "kale-raw, carrot-raw: boiled".
+func sameNotes(notes []string) []string {
+	var said, whose []string
+	for _, n := range notes {
+		food, what, ok := strings.Cut(n, ": ")
+		if !ok {
+			food, what = "", n
+		}
+		i := slices.Index(said, what)
+		switch {
+		case i < 0:
+			said, whose = append(said, what), append(whose, food)
+		case food != "":
+			whose[i] += ", " + food
+		}
+	}
+	for i := range said {
+		if whose[i] != "" {
+			said[i] = whose[i] + ": " + said[i]
+		}
+	}
+	return said
+}
+
 // source returns the number of a source in the list, which grows as needed.
 func (v *vetView) source(s string) string {
 	i := slices.Index(v.sources, s)
@@ -137,13 +171,6 @@ func (v *vetView) source(s string) string {
 		v.sources = append(v.sources, s)
 	}
 	return strconv.Itoa(i + 1)
-}
-
-func limitText(x *float64) string {
-	if x == nil {
-		return "–"
-	}
-	return number(*x)
 }
 
 // dryMatter sums the dry grams of the day. Where the water of a food is not known
@@ -157,7 +184,7 @@ func dryMatter(plan *household.Plan) (grams float64, known bool) {
 		most += max(0, g*water.Coverage-g*water.Lo/100) + open
 	}
 	pet := &plan.Pet
-	add(pet.BaseG, plan.Base.Composition[nutrients.Water])
+	add(expectedG(plan), plan.Base.Composition[nutrients.Water])
 	other := func(id, digest string, g float64) {
 		water := nutrients.Unknown
 		if f, ok := nutrients.Default().Food(id); ok && f.Digest() == digest {
@@ -175,6 +202,20 @@ func dryMatter(plan *household.Plan) (grams float64, known bool) {
 		return 0, false
 	}
 	return (least + most) / 2, true
+}
+
+// expectedG is the base of a day in grams of the pot as expected, to which the figures
+// of the base belong: a pot that came out lighter holds the same food with less water,
+// and its energy per gram has grown as its grams have shrunk.
+func expectedG(plan *household.Plan) float64 {
+	perG := plan.Base.EnergyKcalPerG
+	if plan.Pet.Species == nutrients.Cat {
+		perG = plan.Base.EnergyKcalPerGCat
+	}
+	if perG <= 0 || plan.Pet.BaseKcalPerG <= 0 {
+		return plan.Pet.BaseG
+	}
+	return plan.Pet.BaseG * plan.Pet.BaseKcalPerG / perG
 }
 
 // ingredient lists the base with the ids of its foods, nested batches within.

@@ -3,6 +3,8 @@ package report
 import (
 	"fmt"
 	"io"
+	"strconv"
+	"strings"
 
 	"bowlwright/household"
 )
@@ -42,86 +44,120 @@ func drawVet(ps []household.Paired, o PaperOptions) (*page, error) {
 	return p, nil
 }
 
+// Type of the page in points: from the first down to the second, until everything
+// stands on one page. Where even that is not enough, the page goes on on the next, in
+// the first.
+const (
+	vetPoints      = 7.5
+	leastVetPoints = 5.5
+)
+
+// vetLine is the height of a line in millimetres.
+func vetLine(points float64) float64 { return points * pointInMM * 1.2 }
+
+// vetTop is the height in millimetres that a line of the table takes beyond its type.
+const vetTop = 0.25
+
 func (p *page) vet(v *vetView) {
-	inner := p.inner
+	p.vetHead(v)
+	points := vetPoints
+	for points > leastVetPoints && !p.vetFits(v, points) {
+		points -= 0.1
+	}
+	if !p.vetFits(v, points) {
+		points = vetPoints
+	}
+	p.table(v, points)
+	p.columns(p.vetLines(v, points), points)
+}
+
+// vetFits says whether table and lists find room on this page.
+func (p *page) vetFits(v *vetView, points float64) bool {
+	table := float64(len(v.rows)+1)*(vetLine(points)+vetTop) + 2
+	return p.y+table+columnsHeight(p.vetLines(v, points), points) <= p.bottom
+}
+
+func (p *page) vetHead(v *vetView) {
+	const nameW = 0.45
 	p.gray(60)
-	p.y += p.text(p.left, p.y, inner, fmt.Sprintf("For the veterinarian. %s, plan of %s, base %s.", v.household, v.date, v.code), "", 9, "L")
+	p.text(p.left+p.inner*nameW, p.y+2.5, p.inner*(1-nameW), fmt.Sprintf("For the veterinarian. %s, %s, base %s", v.household, v.date, v.code), "", 8, "R")
 	p.gray(0)
-	p.y += p.text(p.left, p.y, inner, v.title, "B", 22, "L")
-	for _, f := range v.facts {
-		p.body(f)
-	}
+	p.y += p.text(p.left, p.y, p.inner*nameW-2, v.title, "B", 18, "L")
+	p.gray(30)
+	p.y += p.paragraph(p.left, p.y, p.inner, strings.Join(v.facts, "; "), "", 8)
 	if len(v.banner) > 0 {
-		p.banner(v.banner)
+		p.y++
+		p.banner(v.banner, 10)
 	}
-	p.table(v)
+	p.y++
+}
+
+// vetLines are what stands below the table.
+func (p *page) vetLines(v *vetView, points float64) []columnLine {
+	l := lister{page: p, points: points}
+	l.head("How to read it")
 	for _, r := range v.ratios {
-		p.small(r)
+		l.text(r)
 	}
-	p.small("† limit recalled, not read in a copy of the standard. met*: upper limit not fully checked, because a part of the food has no figure. Unknown is not counted as zero. Metabolic weight is of the ideal weight.")
-	for i, src := range v.sources {
-		p.small(fmt.Sprintf("%d  %s", i+1, src))
+	l.text("† limit recalled, not read in a copy of the standard. met*: upper limit not fully checked, because a part of the food has no figure. known: share of the food, by weight, that has a figure; unknown is not counted as zero. Metabolic weight is of the ideal weight. DM: dry matter. src: source of the limits.")
+	var sources []item
+	for i, s := range v.sources {
+		sources = append(sources, item{amount: strconv.Itoa(i + 1), name: s})
 	}
-	p.items("Given each day", v.given)
-	p.items("The base, by raw weight", v.ingredients)
+	l.items(sources)
+	l.head("Given each day (food id; part of the lower limit that it brings)")
+	l.items(withRemarks(v.given))
+	l.head("The base, by raw weight (food id, cooking)")
+	l.items(withRemarks(v.ingredients))
 	if len(v.deciding) > 0 {
-		p.section("What decides")
-		for _, d := range v.deciding {
-			p.small(d)
+		l.head("What decides")
+		l.text(strings.Join(v.deciding, "; "))
+	}
+	l.head("Mind")
+	for _, m := range v.mind {
+		l.text(m)
+	}
+	if len(v.cooking) > 0 {
+		l.head("Cooking")
+		for _, c := range v.cooking {
+			l.text(c)
 		}
 	}
-	p.section("Mind")
-	for _, m := range v.mind {
-		p.small(m)
-	}
+	l.head("Identity")
 	for _, d := range v.digests {
-		p.small(d)
+		l.text(d)
 	}
+	return l.lines
 }
 
-// small is a paragraph in the smallest size of a page.
-func (p *page) small(text string) {
-	const points = 7.5
-	p.need(p.measure(p.inner, text, "", points) + 0.4)
-	p.gray(50)
-	p.y += p.paragraph(p.left, p.y, p.inner, text, "", points) + 0.4
-}
-
-func (p *page) items(title string, list []item) {
-	const points, amountW = 8.0, 20.0
-	p.section(title)
+// withRemarks puts the remark of each item behind its name.
+func withRemarks(list []item) []item {
+	var all []item
 	for _, i := range list {
-		text := i.name + " (" + i.remark + ")"
-		w := p.inner - amountW - 2
-		h := p.measure(w, text, "", points)
-		p.need(h)
-		p.gray(0)
-		p.text(p.left, p.y, amountW, i.amount, "B", points, "R")
-		p.paragraph(p.left+amountW+2, p.y, w, text, "", points)
-		p.y += h
+		all = append(all, item{amount: i.amount, name: i.name + " (" + i.remark + ")"})
 	}
+	return all
 }
 
 // vetColumns are the shares of the width, which sum to one.
-var vetColumns = []float64{0.25, 0.105, 0.10, 0.10, 0.10, 0.10, 0.10, 0.055, 0.05, 0.04}
+var vetColumns = []float64{0.23, 0.10, 0.10, 0.10, 0.10, 0.10, 0.10, 0.055, 0.07, 0.045}
 
-func (p *page) table(v *vetView) {
-	const rowMM, points = 3.9, 7.5
+func (p *page) table(v *vetView, points float64) {
+	row := vetLine(points) + vetTop
 	head := []string{"Nutrient", "per day", "per 1000 kcal", v.metabolic, "per 100 g DM", "lower, day", "upper, day", "known", "state", "src"}
-	p.y++
-	p.row(head, "B", rowMM, points)
+	p.row(head, "B", row, points)
 	for _, r := range v.rows {
 		before := p.area
-		if p.need(rowMM); p.area != before {
-			p.row(head, "B", rowMM, points)
+		if p.need(row); p.area != before {
+			p.row(head, "B", row, points)
 		}
 		style := ""
 		if !r.inside {
 			style = "B"
 		}
-		p.row([]string{r.name, r.day, r.per1000, r.perMetabolic, r.perDry, r.lower, r.upper, r.known, r.state, r.source}, style, rowMM, points)
+		p.row([]string{r.name, r.day, r.per1000, r.perMetabolic, r.perDry, r.lower, r.upper, r.known, r.state, r.source}, style, row, points)
 	}
-	p.y++
+	p.y += 2
 }
 
 // row draws cells, the first to the left and the others to the right, over a line.
@@ -140,5 +176,5 @@ func (p *page) row(cells []string, style string, h, points float64) {
 	p.y += h
 	p.pdf.SetDrawColor(215, 215, 215)
 	p.pdf.SetLineWidth(0.1)
-	p.pdf.Line(p.left, p.y-0.2, p.left+p.inner, p.y-0.2)
+	p.pdf.Line(p.left, p.y-0.1, p.left+p.inner, p.y-0.1)
 }

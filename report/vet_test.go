@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -79,5 +80,85 @@ func TestDryMatter(t *testing.T) {
 		if got, known := dryMatter(plan); known != c.known || math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("water %+v and %g g: %g %v, want %g %v", c.water, c.extra, got, known, c.want, c.known)
 		}
+	}
+}
+
+// fullPlan holds as much as a real plan of a small old dog does: fifteen add-ons, twelve
+// ingredients in the base, long notes.
+func fullPlan(base *household.Batch) *household.Plan {
+	p := short(testPlan("Tansy", base))
+	for i := range 12 {
+		p.Pet.Addons = append(p.Pet.Addons, household.AddonAmount{Food: "dicalcium-phosphate-dihydrate", Name: "Dicalcium phosphate dihydrate", G: 0.7546 + float64(i), ServedAs: "weighed"})
+		p.Base.Ingredients = append(p.Base.Ingredients, household.IngredientSnapshot{Food: "rice-white-long-unenriched-raw", Name: "White rice, long grain, unenriched, raw", Share: 0.05, Method: "boiled"})
+		p.Pet.Binding = append(p.Pet.Binding, household.Binding{Limit: "methionine-cystine lower", Costs: "0.000847 g of add-on per mg"})
+	}
+	for i := range 4 {
+		p.Base.CookingNotes = append(p.Base.CookingNotes, strings.Repeat("simmered: losses of cooking taken off, Thiamin 54 % (53 to 58) ", 4)+string(rune('a'+i)))
+		p.Pet.Cautions = append(p.Pet.Cautions, "Holds so much vitamin A and D that a small slip is an overdose: weigh it, and go by the label of the bottle in hand.")
+	}
+	return p
+}
+
+// TestVetIsOnePage: one page a pet on both papers, in type that can be read; only what
+// is far beyond a real plan goes on on the next, and loses nothing.
+func TestVetIsOnePage(t *testing.T) {
+	base := testBase(t)
+	for _, paper := range []string{"a4", "letter"} {
+		drawn, err := drawVet([]household.Paired{pair(t, fullPlan(base), base), pair(t, testPlan("Pip", base), base)}, PaperOptions{Paper: paper})
+		if err != nil {
+			t.Fatal(err)
+		}
+		checkLayout(t, "veterinarian "+paper, drawn)
+		if drawn.area != 2 {
+			t.Errorf("%s: two pets take %d pages", paper, drawn.area)
+		}
+		for _, b := range drawn.boxes {
+			if b.text != "" && b.points < leastVetPoints {
+				t.Errorf("%s: %q is set in %.1f points", paper, b.text, b.points)
+			}
+		}
+	}
+	p := crowded(fullPlan(base))
+	drawn, err := drawVet([]household.Paired{pair(t, p, base)}, PaperOptions{Paper: "letter"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	checkLayout(t, "veterinarian, crowded", drawn)
+	text := strings.Join(strings.Fields(drawnText(drawn)), " ")
+	for _, want := range []string{"Nutrient number 19, µg", "Add-on number 25", "Note 25,", p.Base.FiguresDigest[:20], "base " + base.Identity().Code + ", continued"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q in %d pages", want, drawn.area)
+		}
+	}
+}
+
+// The foods of a note are put together where the same is noted of them.
+func TestSameNotes(t *testing.T) {
+	got := sameNotes([]string{"kale-raw: boiled", "beef: simmered", "carrot-raw: boiled", "all of it"})
+	if want := []string{"kale-raw, carrot-raw: boiled", "beef: simmered", "all of it"}; !slices.Equal(got, want) {
+		t.Errorf("notes: %q", got)
+	}
+}
+
+// TestDryMatterOfAPot: a pot that came out lighter holds the same food, so the day holds
+// the same dry matter, and no figure of the page changes.
+func TestDryMatterOfAPot(t *testing.T) {
+	base := testBase(t)
+	plan := testPlan("Marlow", base)
+	plan.Pet.Addons, plan.Pet.Extras = nil, nil
+	before := pair(t, plan, base)
+	snapshot := base.Snapshot()
+	pot := &household.Cooking{Base: snapshot, RawG: snapshot.RawG, ExpectedG: snapshot.CookedG, CookedG: 0.8 * snapshot.CookedG}
+	after, err := pot.ForPot(before)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if after.Plan().Pet.BaseG == before.Plan().Pet.BaseG {
+		t.Fatal("the pot changes nothing")
+	}
+	was, _ := dryMatter(before.Plan())
+	is, _ := dryMatter(after.Plan())
+	if math.Abs(is-was) > 1e-6*was || was <= 0 {
+		t.Errorf("%g g of dry matter in a lighter pot, %g as expected", is, was)
 	}
 }

@@ -58,7 +58,7 @@ func weightPoints(ws []household.WeighIn) []gofpdf.PointType {
 // weightText says the first and the last weighing in words.
 func weightText(ws []household.WeighIn) string {
 	first, last := ws[0], ws[len(ws)-1]
-	return fmt.Sprintf("Weight: %s kg on %s, %s kg on %s", number(first.Kg), first.Date, number(last.Kg), last.Date)
+	return fmt.Sprintf("Weight: %s kg on %s, %s kg on %s", kilos(first.Kg), first.Date, kilos(last.Kg), last.Date)
 }
 
 // weightPlot draws the weighings with the first and the last in words, and returns
@@ -70,6 +70,9 @@ func (p *page) weightPlot(ws []household.WeighIn, x, y, w float64) float64 {
 	const dot = 0.6
 	p.gray(40)
 	h := p.text(x, y, w, weightText(ws), "", 7.5*p.zoom, "L") + 1
+	if p.rehearsing {
+		return h + plotHeightMM + 2
+	}
 	p.pdf.SetDrawColor(190, 190, 190)
 	p.pdf.SetLineWidth(0.15)
 	p.pdf.Rect(x, y+h, w, plotHeightMM, "D")

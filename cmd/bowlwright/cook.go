@@ -1,10 +1,8 @@
 package main
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
-	"path/filepath"
 	"slices"
 	"strings"
 
@@ -17,7 +15,7 @@ import (
 func (p *program) cookCommand() *cli.Command {
 	return &cli.Command{
 		Name: "cook", Usage: "the batch sheet: into the pot, to buy, to fill; records what was cooked",
-		Flags: []cli.Flag{
+		Flags: append([]cli.Flag{
 			&cli.IntFlag{Name: "days", Usage: "cook for `N` days"},
 			&cli.StringFlag{Name: "yield", Usage: "cook so much: `WEIGHT` of the finished batch, for example \"8 kg\""},
 			&cli.StringFlag{Name: "cooked", Usage: "record the `WEIGHT` of the finished batch, as the scale showed it"},
@@ -27,7 +25,7 @@ func (p *program) cookCommand() *cli.Command {
 			&cli.StringFlag{Name: "paper", Value: "a4", Usage: "a4 or letter"},
 			&cli.BoolFlag{Name: "comma", Usage: "write numbers with a decimal comma"},
 			&cli.StringFlag{Name: "out", Usage: "folder `DIR` for the files (default: sheets in the household)"},
-		},
+		}, labelFlags()...),
 		Action: p.cook,
 	}
 }
@@ -125,6 +123,10 @@ func (p *program) cook(c *cli.Context) error {
 	if err := knownPaper(c.String("paper")); err != nil {
 		return err
 	}
+	labels, err := labelFormat(c, slices.Contains(formats, "labels"))
+	if err != nil {
+		return err
+	}
 	h, today, err := p.load(c)
 	if err != nil {
 		return err
@@ -145,8 +147,14 @@ func (p *program) cook(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
+	sheets := sheetOrder{formats: formats, labels: labels, jars: c.Bool("jars"), text: c.String("out") != "",
+		paper: report.PaperOptions{Paper: c.String("paper"), DecimalComma: c.Bool("comma")}}
 	out := cookJSON{Format: "bowlwright/cook/1", Files: []string{}}
 	if cookedG > 0 {
+		// What cannot be printed is said before anything is recorded.
+		if _, err := sheetFiles(h, batch, sheets); err != nil {
+			return labelFault(err)
+		}
 		cooking, entry, err := p.records(h.Dir, "cook").RecordCooking(h.Base, order.Date, batch.RawG, cookedG, c.String("note"))
 		if err != nil {
 			return err
@@ -157,7 +165,7 @@ func (p *program) cook(c *cli.Context) error {
 			return err
 		}
 	}
-	files, err := p.sheets(c, h, batch, formats)
+	files, err := p.sheets(c, h, batch, sheets)
 	if err != nil {
 		return err
 	}
@@ -211,56 +219,6 @@ func (p *program) pairsForCooking(h *household.Household) ([]household.Paired, e
 	}
 	pairs, _, err := p.pairsInUse(h, pets)
 	return pairs, err
-}
-
-// sheets writes what was asked for as files and returns their paths.
-func (p *program) sheets(c *cli.Context, h *household.Household, batch *report.Batch, formats []string) ([]string, error) {
-	dir := c.String("out")
-	if dir == "" {
-		dir = filepath.Join(h.Dir, "sheets")
-	} else if !filepath.IsAbs(dir) {
-		dir = filepath.Join(p.env.workDir, dir)
-	}
-	files, err := sheetFiles(h, batch, formats, report.PaperOptions{Paper: c.String("paper"), DecimalComma: c.Bool("comma")}, c.String("out") != "")
-	if err != nil || len(files) == 0 {
-		return nil, err
-	}
-	if err := writeFiles(dir, files); err != nil {
-		return nil, err
-	}
-	var paths []string
-	for _, f := range files {
-		paths = append(paths, filepath.Join(dir, f.name))
-	}
-	return paths, nil
-}
-
-// sheetFiles renders batch sheet and labels; the text is a file only when asked.
-func sheetFiles(h *household.Household, batch *report.Batch, formats []string, options report.PaperOptions, text bool) ([]file, error) {
-	var files []file
-	name := h.Base.File
-	if slices.Contains(formats, "text") && text {
-		var b bytes.Buffer
-		if err := report.BatchText(&b, batch, report.TextOptions{Width: defaultColumns, DecimalComma: options.DecimalComma}); err != nil {
-			return nil, err
-		}
-		files = append(files, file{"batch-" + name + ".txt", b.Bytes()})
-	}
-	if slices.Contains(formats, "pdf") {
-		var b bytes.Buffer
-		if err := report.BatchPDF(&b, batch, options); err != nil {
-			return nil, err
-		}
-		files = append(files, file{"batch-" + name + ".pdf", b.Bytes()})
-	}
-	if slices.Contains(formats, "labels") {
-		var b bytes.Buffer
-		if err := report.LabelsPDF(&b, batch, report.DefaultLabels, options); err != nil {
-			return nil, err
-		}
-		files = append(files, file{"labels-" + name + ".pdf", b.Bytes()})
-	}
-	return files, nil
 }
 
 // with fills in what the batch holds.

@@ -73,7 +73,7 @@ func (p *program) demo(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	papers, err := sheetFiles(h, batch, []string{"pdf", "labels"}, report.PaperOptions{Paper: "a4"}, false)
+	papers, err := sheetFiles(h, batch, sheetOrder{formats: []string{"pdf", "labels"}, labels: report.DefaultLabels, jars: true, paper: report.PaperOptions{Paper: "a4"}})
 	if err != nil {
 		return err
 	}

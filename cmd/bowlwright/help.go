@@ -22,6 +22,7 @@ func topics() []topic {
 		{"standards", "where the limits come from", standardsTopic()},
 		{"veterinarian", "when this program is not enough", veterinarianTopic},
 		{"body-condition", "the nine points, and the ideal weight", conditionTopic},
+		{"labels", "sheets of labels by their dimensions", labelsTopic},
 		{"exit-codes", "what the program tells a script", strings.Join(exitMeanings, "\n") + "\n\nA command that fails leaves the household's folder as it was. With --json the\nstandard output is one object or nothing; what is wrong stands on the error\noutput, and the exit code says the same.\n"},
 	}
 }

@@ -1,0 +1,165 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"bowlwright/household"
+	"bowlwright/report"
+)
+
+// labelFlags describe a sheet of labels by its dimensions in millimetres.
+func labelFlags() []cli.Flag {
+	return []cli.Flag{
+		&cli.StringFlag{Name: "label-size", Usage: "labels of `WIDTHxHEIGHT` mm, for example 63.5x38.1: as many as the paper holds, in its middle"},
+		&cli.IntFlag{Name: "label-columns", Usage: "`N` labels beside one another"},
+		&cli.IntFlag{Name: "label-rows", Usage: "`N` labels below one another"},
+		&cli.StringFlag{Name: "label-left", Usage: "left margin of the sheet in `MM`"},
+		&cli.StringFlag{Name: "label-top", Usage: "upper margin of the sheet in `MM`"},
+		&cli.StringFlag{Name: "label-gap-x", Usage: "`MM` between labels beside one another"},
+		&cli.StringFlag{Name: "label-gap-y", Usage: "`MM` between labels below one another"},
+		&cli.IntFlag{Name: "label-skip", Usage: "leave the first `N` labels free: they are used"},
+		&cli.BoolFlag{Name: "jars", Usage: "labels for the jars of the premixes too"},
+	}
+}
+
+// labelFormat reads the dimensions of the labels, and refuses them before anything is
+// recorded.
+func labelFormat(c *cli.Context, wanted bool) (report.LabelFormat, error) {
+	f := report.DefaultLabels
+	if !wanted {
+		for _, flag := range labelFlags() {
+			if name := flag.Names()[0]; c.IsSet(name) {
+				return f, &inputError{"--" + name + " is about labels, and none are printed", "type --format labels too, or pdf,labels"}
+			}
+		}
+		return f, nil
+	}
+	if s := c.String("label-size"); c.IsSet("label-size") {
+		width, height, ok := strings.Cut(s, "x")
+		w, errW := millimetres("label-size", width)
+		h, errH := millimetres("label-size", height)
+		if !ok || errW != nil || errH != nil {
+			return f, &inputError{fmt.Sprintf("--label-size %q is not a width and a height", s), "type millimetres with a decimal point: --label-size 63.5x38.1"}
+		}
+		f = report.LabelSize(w, h)
+	}
+	for _, count := range []struct {
+		name string
+		to   *int
+		// least is the least that makes sense.
+		least int
+	}{{"label-columns", &f.Columns, 1}, {"label-rows", &f.Rows, 1}, {"label-skip", &f.Skip, 0}} {
+		if !c.IsSet(count.name) {
+			continue
+		}
+		if *count.to = c.Int(count.name); *count.to < count.least {
+			return f, &inputError{fmt.Sprintf("--%s %d cannot be", count.name, *count.to), fmt.Sprintf("type a number from %d on", count.least)}
+		}
+	}
+	for _, length := range []struct {
+		name string
+		to   *float64
+	}{{"label-left", &f.LeftMM}, {"label-top", &f.TopMM}, {"label-gap-x", &f.GapXMM}, {"label-gap-y", &f.GapYMM}} {
+		if !c.IsSet(length.name) {
+			continue
+		}
+		var err error
+		if *length.to, err = millimetres(length.name, c.String(length.name)); err != nil {
+			return f, err
+		}
+	}
+	_, err := f.On(c.String("paper"))
+	return f, labelFault(err)
+}
+
+// labelFault is a fault of the labels as a fault of the options.
+func labelFault(err error) error {
+	var wrong *report.LabelFormatError
+	if errors.As(err, &wrong) {
+		return &inputError{wrong.Why, "measure the sheet in millimetres: --label-size, --label-columns, --label-rows, --label-left, --label-top, --label-gap-x, --label-gap-y"}
+	}
+	return err
+}
+
+// millimetres reads a length.
+func millimetres(option, s string) (float64, error) {
+	s = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(s), "mm"))
+	x, err := strconv.ParseFloat(s, 64)
+	if err != nil || !(x >= 0 && x < maxSheetMM) {
+		return 0, &inputError{fmt.Sprintf("--%s %q is not a length in millimetres", option, s), "type it with a decimal point, for example --" + option + " 7.2"}
+	}
+	return x, nil
+}
+
+// maxSheetMM is beyond every sheet.
+const maxSheetMM = 1000
+
+// sheetOrder says which sheets of a batch are written and how.
+type sheetOrder struct {
+	formats []string
+	labels  report.LabelFormat
+	jars    bool
+	paper   report.PaperOptions
+	// text says that the text is written as a file too.
+	text bool
+}
+
+// sheets writes what was asked for as files and returns their paths.
+func (p *program) sheets(c *cli.Context, h *household.Household, batch *report.Batch, o sheetOrder) ([]string, error) {
+	dir := c.String("out")
+	if dir == "" {
+		dir = filepath.Join(h.Dir, "sheets")
+	} else if !filepath.IsAbs(dir) {
+		dir = filepath.Join(p.env.workDir, dir)
+	}
+	files, err := sheetFiles(h, batch, o)
+	if err != nil || len(files) == 0 {
+		return nil, labelFault(err)
+	}
+	if err := writeFiles(dir, files); err != nil {
+		return nil, err
+	}
+	var paths []string
+	for _, f := range files {
+		paths = append(paths, filepath.Join(dir, f.name))
+	}
+	return paths, nil
+}
+
+// sheetFiles renders batch sheet and labels; the text is a file only when asked.
+func sheetFiles(h *household.Household, batch *report.Batch, o sheetOrder) ([]file, error) {
+	var files []file
+	for _, format := range o.formats {
+		name, write := "", func(io.Writer) error { return nil }
+		switch format {
+		case "text":
+			if !o.text {
+				continue
+			}
+			name = "batch-" + h.Base.File + ".txt"
+			write = func(w io.Writer) error {
+				return report.BatchText(w, batch, report.TextOptions{Width: defaultColumns, DecimalComma: o.paper.DecimalComma})
+			}
+		case "pdf":
+			name = "batch-" + h.Base.File + ".pdf"
+			write = func(w io.Writer) error { return report.BatchPDF(w, batch, o.paper) }
+		case "labels":
+			name = "labels-" + h.Base.File + ".pdf"
+			write = func(w io.Writer) error { return report.LabelsPDF(w, batch, o.labels, o.jars, o.paper) }
+		}
+		var b bytes.Buffer
+		if err := write(&b); err != nil {
+			return nil, err
+		}
+		files = append(files, file{name, b.Bytes()})
+	}
+	return files, nil
+}
