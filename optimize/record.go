@@ -142,7 +142,7 @@ func (r *record) premix(s *staged, day *portions) {
 	r.plan.Pet.Premix = mix
 	if days := r.req.Household.Kitchen.PremixDays; days > mix.Days {
 		r.plan.Pet.Notes = append(r.plan.Pet.Notes, fmt.Sprintf(
-			"the premix is for %d days, not for %d: in growth, pregnancy and nursing a plan is not good for longer", mix.Days, days))
+			"The premix is for %d days, not for %d: in growth, pregnancy and nursing a plan is not good for longer", mix.Days, days))
 	}
 }
 
