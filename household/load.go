@@ -37,6 +37,7 @@ func Load(dir string, today Date) (*Household, diag.List, error) {
 	if err != nil {
 		return nil, nil, err
 	}
+	l.broken = main.broken
 	l.readFoods(foods)
 	l.readBases(bases)
 	if main.root != nil {
@@ -75,7 +76,9 @@ type loader struct {
 	dir   string
 	today Date
 	home  *Household
-	diags diag.List
+	// broken is true when lines of household.toml are no TOML.
+	broken bool
+	diags  diag.List
 	// species are those of the pets, for what harms them.
 	species []nutrients.Species
 	// bases holds the files of bases/ and what was built from them.

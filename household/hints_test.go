@@ -1,0 +1,43 @@
+package household
+
+import (
+	"strings"
+	"testing"
+)
+
+// TestHints: what is told to type instead, for slips that newcomers make.
+func TestHints(t *testing.T) {
+	base := func(food, rest string) map[string]string {
+		return map[string]string{"bases/pot.toml": goodBase + "[[ingredient]]\nfood = \"" + food + "\"\namount = \"40 g\"\n" + rest}
+	}
+	home := func(was, now string) map[string]string {
+		return map[string]string{"household.toml": strings.Replace(goodHousehold, was, now, 1), "weights.csv": "date,pet,kg,note\n2026-11-20,Marlow,31.0,\n"}
+	}
+	for name, c := range map[string]struct {
+		files map[string]string
+		want  string
+		not   string
+	}{
+		"raw fish in the pot":     {base("sardine-raw", ""), `give it a cooking method, such as method = "simmered"`, ""},
+		"cooked fish is no fault": {base("sardine-raw", "method = \"boiled\"\n"), "", "sardine"},
+		"cooking does not help":   {base("onions-raw", ""), "hint: leave it out\n", "cooking method"},
+		"raw fish as an extra":    {home(`weight = "31.5 kg"`, "weight = \"31.5 kg\"\n[[pet.extra]]\nfood = \"sardine-raw\"\namount = \"5 g\""), "or name it as cooked", "cooking method"},
+		"raw fish on the shelf":   {home("[[pet]]", "[[addon]]\nfood = \"sardine-raw\"\n[[pet]]"), "cook it in the base", "cooking method"},
+		"curly quotes":            {home(`"Marlow"`, "“Marlow”"), `type straight quotes: name = "Marlow"`, "no pet is named"},
+		"one bracket for many": {home("[[pet]]", "[pet]\nname = \"Pip\"\nspecies = \"cat\"\nweight = \"4 kg\"\n[[pet]]"),
+			"double the brackets: [[pet]]", "already"},
+		"one bracket alone": {home("[[pet]]", "[pet]"), "[[pet]]", ""},
+	} {
+		_, list, err := Load(folder(t, c.files), testDay)
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		text := list.Text(0, false)
+		if !strings.Contains(text, c.want) || c.not != "" && strings.Contains(text, c.not) {
+			t.Errorf("%s: want %q, not %q, in\n%s", name, c.want, c.not, text)
+		}
+		if strings.HasPrefix(name, "one bracket") && strings.Count(text, "error:") != 1 {
+			t.Errorf("%s is said more than once:\n%s", name, text)
+		}
+	}
+}
