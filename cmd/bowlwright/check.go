@@ -76,13 +76,18 @@ func deepFindings(h *household.Household, inUse map[string]household.PlanRecord)
 func (p *program) printFindings(c *cli.Context, h *household.Household, findings []household.Finding) {
 	p.say(c, "%s: base %s, %s\n", h.Name, h.Base.Identity().Code, h.Base.Name)
 	for _, f := range findings {
+		if f.Severity == household.Refusal && f.Code == "other-base" {
+			// What differs and what to do is told once for all, at the end.
+			fmt.Fprintf(p.env.stdout, "%-8s %s: the plan in use was made for another base\n", f.Severity, f.Pet)
+			continue
+		}
 		who := ""
 		if f.Pet != "" {
 			who = f.Pet + ": "
 		}
 		fmt.Fprintf(p.env.stdout, "%-8s %s%s\n", f.Severity, who, f.Message)
 		if f.Hint != "" {
-			fmt.Fprintf(p.env.stdout, "%-8s -> %s\n", "", f.Hint)
+			fmt.Fprintf(p.env.stdout, "%-8s -> %s\n", "", p.withFolder(f.Hint))
 		}
 	}
 	if len(findings) == 0 {

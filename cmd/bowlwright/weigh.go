@@ -13,7 +13,10 @@ import (
 func (p *program) weighCommand() *cli.Command {
 	return &cli.Command{
 		Name: "weigh", Usage: "add a weight to the log and say what it changes", ArgsUsage: "PET WEIGHT",
-		Flags:  []cli.Flag{&cli.StringFlag{Name: "note", Usage: "a `REMARK` kept beside the weight"}},
+		Flags: []cli.Flag{
+			&cli.StringFlag{Name: "note", Usage: "a `REMARK` kept beside the weight"},
+			&cli.BoolFlag{Name: "sure", Usage: "write it down although it is far from the weight before"},
+		},
 		Action: p.weigh,
 	}
 }
@@ -43,9 +46,14 @@ func (p *program) weigh(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
+	weighIn := household.WeighIn{Date: today, Pet: pet.Name, Kg: kg, Note: c.String("note")}
+	if share, jump := household.WeightJump(pet, weighIn); jump && !c.Bool("sure") {
+		return &inputError{fmt.Sprintf("%.4g kg is %+.0f %% against the %.4g kg of %s: a slip of the point or the unit?", kg, 100*share, pet.Animal.WeightKg, pet.Name),
+			fmt.Sprintf("weigh again; when the scale really shows it, and after a slip, type: bowlwright weigh %s %q --sure", quotedName(pet.Name), weight)}
+	}
 	before := pet.Animal
 	beforeNeed, beforeErr := nutrients.EnergyFor(before)
-	if _, err := p.records(h.Dir, "weigh").Weigh(h, household.WeighIn{Date: today, Pet: pet.Name, Kg: kg, Note: c.String("note")}, today); err != nil {
+	if _, err := p.records(h.Dir, "weigh").Weigh(h, weighIn, today); err != nil {
 		return err
 	}
 	after := before
