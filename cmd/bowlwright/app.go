@@ -92,7 +92,7 @@ func globalFlags() []cli.Flag {
 		&cli.StringFlag{Name: "household", Usage: "folder `DIR` that holds household.toml (default: the nearest upwards)"},
 		&cli.BoolFlag{Name: "json", Usage: "print one JSON object"},
 		&cli.BoolFlag{Name: "quiet", Usage: "print only what was asked for"},
-		&cli.StringFlag{Name: "color", Value: "auto", Usage: "auto, always or never"},
+		&cli.StringFlag{Name: "color", Value: "auto", Usage: "`WHEN` to colour: auto, always or never"},
 		&cli.StringFlag{Name: "today", Usage: "count as if today were `DATE`, for example 2026-11-25"},
 	}
 }
@@ -109,7 +109,7 @@ func (p *program) app() *cli.App {
 		DisableSliceFlagSeparator: true,
 		ExitErrHandler:            func(*cli.Context, error) {},
 		OnUsageError:              func(c *cli.Context, err error, _ bool) error { return usageError(c, err) },
-		Description: "Exit codes:\n" + strings.Join(exitMeanings, "\n") +
+		Description: "Begin with the example:   bowlwright demo\nor with your own animals: bowlwright init\n\nExit codes:\n" + strings.Join(exitMeanings, "\n") +
 			"\n\nPlans are for healthy animals. A veterinarian decides for growth, pregnancy,\ndisease, and weight loss beyond condition 7.",
 		Commands: []*cli.Command{
 			p.demoCommand(), p.initCommand(), p.planCommand(), p.checkCommand(), p.cardCommand(), p.cookCommand(), p.weighCommand(), p.targetsCommand(),

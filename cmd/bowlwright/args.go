@@ -52,7 +52,7 @@ func reorder(app *cli.App, args []string) ([]string, error) {
 	}
 	ordered := append([]string{args[0]}, path...)
 	if len(path) == 1 && path[0] == "help" {
-		return helpWords(app, rest)
+		return helpWords(app, options, rest)
 	}
 	if len(path) == 0 && len(rest) > 0 {
 		return nil, unknownCommand(nil, app.Commands, rest[0])

@@ -14,7 +14,7 @@ import (
 
 func (p *program) foodsCommand() *cli.Command {
 	return &cli.Command{
-		Name: "foods", Usage: "look into the catalogue",
+		Name: "foods", Usage: "find, show and import foods and their figures",
 		Subcommands: []*cli.Command{
 			{Name: "find", Usage: "foods whose id, name or group holds every word", ArgsUsage: "WORDS", Action: p.foodsFind},
 			{Name: "show", Usage: "one food with every figure and its source", ArgsUsage: "ID", Action: p.foodsShow},
