@@ -23,6 +23,7 @@ func nothingFound(cat *nutrients.Catalogue, words []string) error {
 		}
 	}
 	problem := fmt.Sprintf("no food matches %q", typed)
+	words = strings.Fields(strings.ReplaceAll(typed, "-", " "))
 	corrected := slices.Clone(words)
 	for i, w := range words {
 		if len(cat.Find(w)) > 0 {
