@@ -136,6 +136,11 @@ func (c *checker) shortOf() []string {
 			short = append(short, strings.ToLower(n.Name))
 		}
 	}
+	for _, r := range c.plan.Pet.Ratios {
+		if r.State != StateMet {
+			short = append(short, strings.ReplaceAll(r.ID, "-", " to "))
+		}
+	}
 	return short
 }
 

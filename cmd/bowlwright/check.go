@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -82,7 +83,7 @@ func (p *program) printFindings(c *cli.Context, h *household.Household, findings
 			continue
 		}
 		who := ""
-		if f.Pet != "" {
+		if f.Pet != "" && !strings.HasPrefix(f.Message, f.Pet+" ") {
 			who = f.Pet + ": "
 		}
 		fmt.Fprintf(p.env.stdout, "%-8s %s%s\n", f.Severity, who, f.Message)

@@ -83,6 +83,11 @@ func reachedWith(plan *household.Plan) string {
 			low = append(low, n.Name)
 		}
 	}
+	for _, r := range pet.Ratios {
+		if r.State != household.StateMet {
+			low = append(low, "the right "+strings.ReplaceAll(r.ID, "-", " to "))
+		}
+	}
 	if len(low) == 0 {
 		return fmt.Sprintf("the plan of %s would still be %s", pet.Pet, pet.Status)
 	}
