@@ -133,7 +133,7 @@ func (c *checker) shortOf() []string {
 	var short []string
 	for _, n := range c.plan.Pet.Nutrients {
 		if n.State == StateLow || n.State == StateUnknown && n.Lower != nil {
-			short = append(short, strings.ToLower(n.Name))
+			short = append(short, nutrients.InSentence(n.Name))
 		}
 	}
 	for _, r := range c.plan.Pet.Ratios {

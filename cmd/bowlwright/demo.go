@@ -96,13 +96,18 @@ func (p *program) demo(c *cli.Context) error {
 	p.say(c, "\n")
 	p.printFindings(c, h, findings)
 	p.say(c, "\nOpen these:\n")
-	for _, f := range [][2]string{
+	open := [][2]string{
 		{filepath.Join(cards, "cards.pdf"), "the daily cards, one page a pet"},
 		{filepath.Join(cards, "index.html"), "the same for a browser or a phone"},
 		{filepath.Join(sheets, papers[0].name), "what goes into the pot, what to buy"},
 		{filepath.Join(dir, householdFile), "animals, kitchen, shelf: yours to edit"},
-	} {
-		p.say(c, "  %s\n      %s\n", p.shortPath(f[0]), f[1])
+	}
+	widest := 0
+	for _, f := range open {
+		widest = max(widest, len(p.shortPath(f[0])))
+	}
+	for _, f := range open {
+		p.say(c, "  %-*s  %s\n", widest, p.shortPath(f[0]), f[1])
 	}
 	p.say(c, "\nThen go in with:  cd %s\nand try:          bowlwright weigh Pip \"4.5 kg\", bowlwright check, bowlwright plan\n", quotedName(p.shortPath(dir)))
 	if err := p.checkError(h, inUse, findings); err != nil {

@@ -80,7 +80,7 @@ func reachedWith(plan *household.Plan) string {
 	var low []string
 	for _, n := range pet.Nutrients {
 		if n.State == household.StateLow || n.State == household.StateUnknown && n.Lower != nil {
-			low = append(low, n.Name)
+			low = append(low, nutrients.InSentence(n.Name))
 		}
 	}
 	for _, r := range pet.Ratios {
