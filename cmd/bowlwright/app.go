@@ -118,6 +118,7 @@ func (p *program) app() *cli.App {
 		},
 		Flags: append(globalFlags(), cli.HelpFlag),
 	}
+	plainSwitches(app.Flags)
 	for _, c := range app.Commands {
 		prepare(c)
 	}
@@ -140,6 +141,17 @@ func prepare(c *cli.Command) {
 		prepare(sub)
 	}
 	c.Flags = append(c.Flags, globalFlags()...)
+	plainSwitches(c.Flags)
+}
+
+// plainSwitches keeps "(default: false)" off the help pages: a switch is off when it
+// is not there.
+func plainSwitches(flags []cli.Flag) {
+	for _, f := range flags {
+		if b, ok := f.(*cli.BoolFlag); ok {
+			b.DisableDefaultText = true
+		}
+	}
 }
 
 // today is the day asked for, or the clock's.
