@@ -94,7 +94,7 @@ var conditions = []string{
 }
 
 var activities = map[nutrients.Species]string{
-	nutrients.Dog: "low: short walks; moderate: one to three hours a day; high: more, running; working: as a job",
+	nutrients.Dog: "low: short walks; moderate: one to three hours a day; high: more, running;\n  working: as a job",
 	nutrients.Cat: "low: sleeps indoors; moderate: plays every day; high: roams outdoors",
 }
 
@@ -164,7 +164,12 @@ func (q *interviewer) pet(first bool) (pet newPet, more bool, err error) {
 			return pet, false, err
 		}
 	}
-	neutered, err := q.ask("Neutered or spayed", "yes", oneOf("yes", "no"))
+	neutered, err := q.ask("Neutered or spayed", "yes", func(s string) (string, error) {
+		if strings.EqualFold(s, "neutered") || strings.EqualFold(s, "spayed") {
+			return "yes", nil
+		}
+		return oneOf("yes", "no")(s)
+	})
 	if err != nil {
 		return pet, false, err
 	}

@@ -117,13 +117,33 @@ func (q *interviewer) cooked() ([]newIngredient, error) {
 				return nil, err
 			}
 		}
+		q.caution(f, in.method)
 		all = append(all, in)
+	}
+}
+
+// caution tells what is known against a food as it goes into the pot.
+func (q *interviewer) caution(f *nutrients.Food, method string) {
+	told := map[string]bool{}
+	for _, pet := range q.made.pets {
+		for _, h := range nutrients.HazardsCooked(f, nutrients.Species(pet.species), method) {
+			if !told[h.Text] {
+				fmt.Fprintf(q.out, "  mind: %s\n", wrapped(h.Text))
+			}
+			told[h.Text] = true
+		}
 	}
 }
 
 // shelf asks for the add-ons at hand.
 func (q *interviewer) shelf() ([]string, error) {
-	fmt.Fprintln(q.out)
+	var names []string
+	for _, id := range usualShelf {
+		if f, ok := nutrients.Default().Food(id); ok {
+			names = append(names, f.Name)
+		}
+	}
+	fmt.Fprintf(q.out, "\nThe usual supplements:\n  %s\n", wrapped(strings.Join(names, "; ")))
 	usual, err := q.ask("Begin with the usual supplements on the shelf, to be thinned out later", "yes", oneOf("yes", "no"))
 	if err != nil {
 		return nil, err
