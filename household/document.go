@@ -152,6 +152,30 @@ var bareComma = regexp.MustCompile(`=\s*([+-]?\d+),(\d+)\s*(#.*)?\r?$`)
 // noQuotes finds an amount without quotes, such as 4.2 kg.
 var noQuotes = regexp.MustCompile(`=\s*([+-]?[\d.]+\s*(?:kg|g|mg|lb|oz|kcal|%)(?:\s+per\s+\w+)?)\s*(#.*)?\r?$`)
 
+// lineSlips are lines that are nearly TOML, and what to type instead; $1, $2 stand
+// for what was found.
+var lineSlips = []struct {
+	form *regexp.Regexp
+	hint string
+}{
+	{regexp.MustCompile(`^\s*(\w+)\s*:\s*(\S.*?)\s*$`), "write = in place of the colon: $1 = $2"},
+	{regexp.MustCompile(`^\s*(\w+)\s*=\s*(?i:yes|y|on)\s*(?:#.*)?$`), "write $1 = true"},
+	{regexp.MustCompile(`^\s*(\w+)\s*=\s*(?i:no|n|off)\s*(?:#.*)?$`), "write $1 = false"},
+	{regexp.MustCompile(`^\s*(\w+)\s*=\s*\d{1,2}[./]\d{1,2}[./]\d{2,4}\s*(?:#.*)?$`), "write the date as year-month-day without quotes: $1 = 2019-05-12"},
+	{regexp.MustCompile(`^\s*(\w+)\s*=\s*([\pL][\pL\d_ .-]*?)\s*(?:#.*)?$`), `put it in quotes: $1 = "$2"`},
+}
+
+// lineHint says what to type in place of a line that is not TOML.
+func lineHint(line string) string {
+	line = strings.TrimSuffix(line, "\r")
+	for _, slip := range lineSlips {
+		if m := slip.form.FindStringSubmatchIndex(line); m != nil {
+			return string(slip.form.ExpandString(nil, slip.hint, line, m))
+		}
+	}
+	return "a line is a [header], a [[header]] or key = value, with text in quotes"
+}
+
 // curlyQuotes are what word processors make of the quotes that TOML needs.
 var curlyQuotes = regexp.MustCompile(`[“”„‟]`)
 
@@ -209,7 +233,7 @@ func (d *document) syntaxError(text string, err error) (stretch, bool) {
 			fmt.Sprintf("put it in quotes: %q", content[m[2]:m[3]]))
 		return line, true
 	}
-	code, hint := "broken-toml", "a line is a [header], a [[header]] or key = value, with text in quotes"
+	code, hint := "broken-toml", lineHint(content)
 	if strings.Contains(p.Message, "already been defined") {
 		code, hint = "key-twice", "keep one of the two"
 	}

@@ -26,7 +26,14 @@ func TestHints(t *testing.T) {
 		"curly quotes":            {home(`"Marlow"`, "“Marlow”"), `type straight quotes: name = "Marlow"`, "no pet is named"},
 		"one bracket for many": {home("[[pet]]", "[pet]\nname = \"Pip\"\nspecies = \"cat\"\nweight = \"4 kg\"\n[[pet]]"),
 			"double the brackets: [[pet]]", "already"},
-		"one bracket alone": {home("[[pet]]", "[pet]"), "[[pet]]", ""},
+		"a colon":            {home(`name = "H"`, `name: "H"`), `write = in place of the colon: name = "H"`, ""},
+		"yes":                {home(`species = "dog"`, "species = \"dog\"\nneutered = yes # spayed"), "write neutered = true", ""},
+		"no":                 {home(`species = "dog"`, "species = \"dog\"\nneutered = No"), "write neutered = false", ""},
+		"a date with points": {home(`species = "dog"`, "species = \"dog\"\nborn = 12.05.2019"), "write the date as year-month-day without quotes: born = 2019-05-12", ""},
+		"no quotes":          {home(`"Marlow"`, "Marlow the Great"), `put it in quotes: name = "Marlow the Great"`, ""},
+		"a path to the base": {home(`"pot"`, `"bases/pot.toml"`), `did you mean "pot"?`, ""},
+		"a misspelt list":    {home("[[pet]]", "[[pett]]\nname = \"x\"\n[[pet]]"), "household.toml:3:", "household.toml:1:"},
+		"one bracket alone":  {home("[[pet]]", "[pet]"), "[[pet]]", ""},
 	} {
 		_, list, err := Load(folder(t, c.files), testDay)
 		if err != nil {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"bowlwright/household/diag"
 	"bowlwright/nutrients"
@@ -166,7 +167,9 @@ func (l *loader) readBase(t table) {
 	}
 	if _, there := l.bases.docs[name]; !there {
 		hint := fmt.Sprintf("write the file bases/%s.toml", clip(name))
-		if near, found := diag.Nearest(name, known); found {
+		// A path is as good as the name of the file for whoever looks at the folder.
+		asFile := strings.TrimSuffix(filepath.Base(filepath.FromSlash(name)), ".toml")
+		if near, found := diag.Nearest(asFile, known); found {
 			hint = fmt.Sprintf("did you mean %q?", near)
 		} else if len(known) > 0 {
 			hint = "known: " + joinSome(known)

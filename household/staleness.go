@@ -89,7 +89,7 @@ func (c *checker) add(code string, s Severity, message, hint string) {
 	c.found = append(c.found, Finding{Pet: c.p.Name, Code: code, Severity: s, Message: message, Hint: hint})
 }
 
-func (c *checker) planAgain() string { return "bowlwright plan " + quoted(c.p.Name) }
+func (c *checker) planAgain() string { return "bowlwright plan " + ShellWord(c.p.Name) }
 
 func (c *checker) stale(code, format string, args ...any) {
 	c.add(code, Stale, fmt.Sprintf(format, args...), c.planAgain())
@@ -107,9 +107,9 @@ func (c *checker) against(now figuresNow) {
 	}
 	switch plan.Pet.Status {
 	case Short:
-		c.add("plan-short", Problem, "the plan in use is short: "+joinSome(c.shortOf()), "bowlwright explain "+quoted(p.Name))
+		c.add("plan-short", Problem, "the plan in use is short: "+joinSome(c.shortOf()), "bowlwright explain "+ShellWord(p.Name))
 	case Over, Impossible:
-		c.add("plan-short", Problem, fmt.Sprintf("the plan in use has no amounts: it is %s", plan.Pet.Status), "bowlwright explain "+quoted(p.Name))
+		c.add("plan-short", Problem, fmt.Sprintf("the plan in use has no amounts: it is %s", plan.Pet.Status), "bowlwright explain "+ShellWord(p.Name))
 	}
 	if !c.animalChanged() {
 		c.energyChanged()
@@ -206,7 +206,7 @@ func (c *checker) weighing() {
 	if from.IsZero() && c.plan != nil {
 		from = c.plan.Date
 	}
-	weigh := "bowlwright weigh " + quoted(c.p.Name) + " WEIGHT"
+	weigh := "bowlwright weigh " + ShellWord(c.p.Name) + " WEIGHT"
 	if by := WeighAgainBy(c.p, from); !from.IsZero() && by.Before(c.today) {
 		c.add("weigh-in-overdue", Stale, fmt.Sprintf("%s should have been weighed by %s", c.p.Name, by), weigh)
 	}

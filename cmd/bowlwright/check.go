@@ -69,7 +69,11 @@ func deepFindings(h *household.Household, inUse map[string]household.PlanRecord)
 		if _, err := h.PairIn(record.Plan); err != nil {
 			continue
 		}
-		all = append(all, optimize.Deep(record.Plan, h, pet)...)
+		// The plan is held against the weight that it was made for; that the weight
+		// moved since is a finding of its own.
+		then := *pet
+		then.Animal.WeightKg = record.Plan.Pet.WeightKg
+		all = append(all, optimize.Deep(record.Plan, h, &then)...)
 	}
 	return all
 }

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
-	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -134,9 +133,4 @@ func asCannotWrite(dir string, err error) error {
 }
 
 // quotedName quotes a name for a command line where a shell would split it.
-func quotedName(name string) string {
-	if strings.ContainsAny(name, " \t'\"$`\\&;()<>|*?!#~") || name == "" {
-		return "'" + strings.ReplaceAll(name, "'", `'\''`) + "'"
-	}
-	return name
-}
+func quotedName(name string) string { return household.ShellWord(name) }

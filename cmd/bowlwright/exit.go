@@ -192,6 +192,8 @@ func hintOf(err error) string {
 		empty    *noAmountsError
 	)
 	switch {
+	case errors.Is(err, syscall.ENOSPC):
+		return "make room on the disk and run it again"
 	case errors.As(err, &input):
 		return input.hint
 	case errors.As(err, &empty):

@@ -132,7 +132,7 @@ func (p *program) foodsShow(c *cli.Context) error {
 	if !ok {
 		hint := "find ids with: bowlwright foods find WORDS"
 		if near, ok := cat.Nearest(id); ok {
-			hint = fmt.Sprintf("did you mean %s? find others with: bowlwright foods find %s", near, strings.ReplaceAll(id, "-", " "))
+			hint = fmt.Sprintf("did you mean %s? find others with: bowlwright foods find %s", near, strings.Join(nameWord.FindAllString(id, -1), " "))
 		}
 		return &inputError{fmt.Sprintf("no food has the id %q", id), hint}
 	}

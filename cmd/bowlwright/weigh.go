@@ -24,7 +24,9 @@ func (p *program) weighCommand() *cli.Command {
 func (p *program) weigh(c *cli.Context) error {
 	args := c.Args().Slice()
 	// "31.5 kg" may be typed with or without quotes.
-	if len(args) == 3 {
+	if len(args) == 3 && weightFault(args[0]+" "+args[1]) == nil {
+		args = []string{args[0] + " " + args[1], args[2]}
+	} else if len(args) == 3 {
 		args = []string{args[0], args[1] + " " + args[2]}
 	}
 	if len(args) != 2 {
@@ -35,6 +37,9 @@ func (p *program) weigh(c *cli.Context) error {
 		return err
 	}
 	pet, err := petNamed(h, args[0])
+	if _, known := h.Pet(args[1]); err != nil && known && weightFault(args[0]) == nil {
+		return &inputError{"the weight stands before the pet", fmt.Sprintf("type: bowlwright weigh %s %q", quotedName(args[1]), args[0])}
+	}
 	if err != nil {
 		return err
 	}
