@@ -68,6 +68,7 @@ func (p *program) plan(c *cli.Context) error {
 		}
 		return notMet(plans)
 	}
+	found := household.Check(h, inUse, today)
 	for i, plan := range plans {
 		if i > 0 {
 			fmt.Fprintln(p.env.stdout)
@@ -81,7 +82,7 @@ func (p *program) plan(c *cli.Context) error {
 		}
 		old, ok := inUse[plan.Pet.Pet]
 		if ok {
-			p.say(c, "%s", since(h, old, plan, today))
+			p.say(c, "%s", since(h, old, plan, found))
 		}
 		switch {
 		case ok && c.Bool("compare"):

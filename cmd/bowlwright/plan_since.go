@@ -11,8 +11,8 @@ import (
 
 // since says in a few lines what changed against the plan in use and why, nothing
 // when nothing changed.
-func since(h *household.Household, old household.PlanRecord, plan *household.Plan, today household.Date) string {
-	why, moved := reasons(h, old, plan, today), amountsMoved(old.Plan, plan)
+func since(h *household.Household, old household.PlanRecord, plan *household.Plan, found []household.Finding) string {
+	why, moved := reasons(h, old, plan, found), amountsMoved(old.Plan, plan)
 	if len(why) == 0 {
 		if !moved {
 			return ""
@@ -27,12 +27,13 @@ func since(h *household.Household, old household.PlanRecord, plan *household.Pla
 }
 
 // reasons are why a plan is not that in use any more: the weight, the base, the
-// figures, the shelf, and what else was declared.
-func reasons(h *household.Household, old household.PlanRecord, plan *household.Plan, today household.Date) []string {
+// figures, the shelf, and what else was declared, by what the check of the plans in
+// use found.
+func reasons(h *household.Household, old household.PlanRecord, plan *household.Plan, found []household.Finding) []string {
 	was, now := old.Plan.Pet, plan.Pet
 	var why []string
 	told := map[string]bool{}
-	for _, f := range household.Check(h, map[string]household.PlanRecord{now.Pet: old}, today) {
+	for _, f := range found {
 		if f.Pet != now.Pet {
 			continue
 		}
