@@ -62,6 +62,10 @@ func extraGrams(p PetPlan) map[string]float64 {
 	return m
 }
 
+// scaleDigits is how many digits behind the point a fine scale shows, in grams. What
+// goes into a premix is a share of its weight and has many more.
+const scaleDigits = 2
+
 func diffAmounts(what string, was, now map[string]float64) []string {
 	all := map[string]bool{}
 	for k := range was {
@@ -76,11 +80,11 @@ func diffAmounts(what string, was, now map[string]float64) []string {
 		b, has := now[k]
 		switch {
 		case had && !has:
-			out = append(out, fmt.Sprintf("%s %s: %s g, now none", what, k, trim(a)))
+			out = append(out, fmt.Sprintf("%s %s: %s g, now none", what, k, inDigits(a, scaleDigits)))
 		case !had && has:
-			out = append(out, fmt.Sprintf("%s %s: none, now %s g", what, k, trim(b)))
+			out = append(out, fmt.Sprintf("%s %s: none, now %s g", what, k, inDigits(b, scaleDigits)))
 		case a != b:
-			out = append(out, fmt.Sprintf("%s %s: %s g, now %s g", what, k, trim(a), trim(b)))
+			out = append(out, fmt.Sprintf("%s %s: %s g, now %s g", what, k, inDigits(a, scaleDigits), inDigits(b, scaleDigits)))
 		}
 	}
 	return out
@@ -103,13 +107,32 @@ func diffNutrients(was, now PetPlan) []string {
 		}
 		x, y := amountOf(o), amountOf(n)
 		moved := math.Abs(y-x) > nutrientMoved*math.Max(math.Abs(x), math.Abs(y))
+		moved = moved || (o.Amount == nil) != (n.Amount == nil)
 		if o.State != n.State {
-			out = append(out, fmt.Sprintf("%s: %s, now %s (%s %s, now %s %s)", n.Name, o.State, n.State, trim(x), o.Unit, trim(y), n.Unit))
+			out = append(out, fmt.Sprintf("%s: %s, now %s (%s, now %s)", n.Name, o.State, n.State, figureOf(o), figureOf(n)))
 		} else if moved {
-			out = append(out, fmt.Sprintf("%s: %s %s, now %s %s", n.Name, trim(x), o.Unit, trim(y), n.Unit))
+			out = append(out, fmt.Sprintf("%s: %s, now %s", n.Name, figureOf(o), figureOf(n)))
 		}
 	}
 	return out
+}
+
+// figureOf writes an amount with four digits: more is noise.
+func figureOf(n NutrientLine) string {
+	if n.Amount == nil {
+		return "unknown"
+	}
+	return inDigits(*n.Amount, 0) + " " + n.Unit
+}
+
+// inDigits writes a number with four digits, and with no less than some behind the
+// point.
+func inDigits(x float64, behind int) string {
+	if size := math.Abs(x); size > 0 {
+		behind = max(behind, 3-int(math.Floor(math.Log10(size))))
+	}
+	pow := math.Pow(10, float64(behind))
+	return trim(math.Round(x*pow) / pow)
 }
 
 func amountOf(n NutrientLine) float64 {

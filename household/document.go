@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"sort"
 	"strings"
 	"unicode/utf8"
@@ -151,6 +152,47 @@ var bareComma = regexp.MustCompile(`=\s*([+-]?\d+),(\d+)\s*(#.*)?\r?$`)
 // noQuotes finds an amount without quotes, such as 4.2 kg.
 var noQuotes = regexp.MustCompile(`=\s*([+-]?[\d.]+\s*(?:kg|g|mg|lb|oz|kcal|%)(?:\s+per\s+\w+)?)\s*(#.*)?\r?$`)
 
+// lineSlips are lines that are nearly TOML, and what to type instead; $1, $2 stand
+// for what was found.
+var lineSlips = []struct {
+	form *regexp.Regexp
+	hint string
+}{
+	{regexp.MustCompile(`^\s*(\w+)\s*:\s*(\S.*?)\s*$`), "write = in place of the colon: $1 = $2"},
+	{regexp.MustCompile(`^\s*(\w+)\s*=\s*(?i:yes|y|on)\s*(?:#.*)?$`), "write $1 = true"},
+	{regexp.MustCompile(`^\s*(\w+)\s*=\s*(?i:no|n|off)\s*(?:#.*)?$`), "write $1 = false"},
+	{regexp.MustCompile(`^\s*(\w+)\s*=\s*\d{1,2}[./]\d{1,2}[./]\d{2,4}\s*(?:#.*)?$`), "write the date as year-month-day without quotes: $1 = 2019-05-12"},
+	{regexp.MustCompile(`^\s*(\w+)\s*=\s*([\pL][\pL\d_ .-]*?)\s*(?:#.*)?$`), `put it in quotes: $1 = "$2"`},
+}
+
+// lineHint says what to type in place of a line that is not TOML.
+func lineHint(line string) string {
+	line = strings.TrimSuffix(line, "\r")
+	for _, slip := range lineSlips {
+		if m := slip.form.FindStringSubmatchIndex(line); m != nil {
+			return string(slip.form.ExpandString(nil, slip.hint, line, m))
+		}
+	}
+	return "a line is a [header], a [[header]] or key = value, with text in quotes"
+}
+
+// curlyQuotes are what word processors make of the quotes that TOML needs.
+var curlyQuotes = regexp.MustCompile(`[“”„‟]`)
+
+// arrayAlready is what the library says of [[pet]] below a [pet].
+var arrayAlready = regexp.MustCompile(`[Kk]ey '([A-Za-z.]+)' was already created and cannot be used as an array`)
+
+// singleHeader finds the line [key] of a table that should be a list.
+func (d *document) singleHeader(key string) (stretch, bool) {
+	for row := range d.lines {
+		line := d.line(row)
+		if text := d.text[line.from:line.to]; strings.HasPrefix(strings.ReplaceAll(text, " ", ""), "["+key+"]") {
+			return line, true
+		}
+	}
+	return stretch{}, false
+}
+
 // syntaxError reports what the TOML library refuses and returns the line to skip,
 // or false when skipping would not help.
 func (d *document) syntaxError(text string, err error) (stretch, bool) {
@@ -191,9 +233,20 @@ func (d *document) syntaxError(text string, err error) (stretch, bool) {
 			fmt.Sprintf("put it in quotes: %q", content[m[2]:m[3]]))
 		return line, true
 	}
-	code, hint := "broken-toml", "a line is a [header], a [[header]] or key = value, with text in quotes"
+	code, hint := "broken-toml", lineHint(content)
 	if strings.Contains(p.Message, "already been defined") {
 		code, hint = "key-twice", "keep one of the two"
+	}
+	if m := curlyQuotes.FindStringIndex(content); m != nil && line.from+m[0] <= at {
+		d.add("curly-quotes", stretch{line.from + m[0], line.from + m[1]}, "quotes that an editor made curly",
+			fmt.Sprintf("type straight quotes: %s", curlyQuotes.ReplaceAllString(strings.TrimSpace(content), `"`)))
+		return line, true
+	}
+	if m := arrayAlready.FindStringSubmatch(p.Message); m != nil {
+		if head, ok := d.singleHeader(m[1]); ok {
+			d.add("wrong-type", head, fmt.Sprintf("[%[1]s] stands for one %[1]s only, and there are more", m[1]), fmt.Sprintf("double the brackets: [[%s]]", m[1]))
+			return stretch{}, false
+		}
 	}
 	d.add(code, stretch{at, min(at+max(1, p.Position.Len), line.to)}, "this is not TOML: "+tidy(p.Message), hint)
 	return line, true
@@ -242,7 +295,12 @@ func (d *document) add(code string, at stretch, summary, hint string) {
 	if d.full() {
 		return
 	}
-	d.diags = append(d.diags, diag.Diagnostic{Code: code, Summary: summary, Hint: hint, At: d.span(at)})
+	fault := diag.Diagnostic{Code: code, Summary: summary, Hint: hint, At: d.span(at)}
+	// A value that is read for two purposes is wrong once.
+	if slices.ContainsFunc(d.diags, func(o diag.Diagnostic) bool { return o.Code == code && o.Summary == summary && o.At == fault.At }) {
+		return
+	}
+	d.diags = append(d.diags, fault)
 }
 
 func (d *document) means(path string) {

@@ -156,7 +156,7 @@ func (x *index) key() (parts []string, span stretch) {
 		x.blank(false)
 		start := x.at
 		if x.at < len(x.text) && (x.text[x.at] == '"' || x.text[x.at] == '\'') {
-			parts = append(parts, x.quoted())
+			parts = append(parts, x.ShellWord())
 		} else {
 			for x.at < len(x.text) && !strings.ContainsRune(" \t\r\n.=[]{},#\"'", rune(x.text[x.at])) {
 				x.at++
@@ -175,7 +175,7 @@ func (x *index) key() (parts []string, span stretch) {
 }
 
 // quoted reads a one-line string and returns what it means.
-func (x *index) quoted() string {
+func (x *index) ShellWord() string {
 	quote, start := x.text[x.at], x.at
 	x.at++
 	for x.at < len(x.text) && x.text[x.at] != quote && x.text[x.at] != '\n' {
@@ -206,7 +206,7 @@ func (x *index) value(path string, keys []string) stretch {
 	case strings.HasPrefix(x.text[x.at:], `"""`), strings.HasPrefix(x.text[x.at:], `'''`):
 		x.longString()
 	case x.text[x.at] == '"', x.text[x.at] == '\'':
-		x.quoted()
+		x.ShellWord()
 	case x.text[x.at] == '[':
 		x.array(path, keys)
 	case x.text[x.at] == '{':

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"bowlwright/household/diag"
 	"bowlwright/nutrients"
@@ -37,6 +38,7 @@ func Load(dir string, today Date) (*Household, diag.List, error) {
 	if err != nil {
 		return nil, nil, err
 	}
+	l.broken = main.broken
 	l.readFoods(foods)
 	l.readBases(bases)
 	if main.root != nil {
@@ -75,7 +77,9 @@ type loader struct {
 	dir   string
 	today Date
 	home  *Household
-	diags diag.List
+	// broken is true when lines of household.toml are no TOML.
+	broken bool
+	diags  diag.List
 	// species are those of the pets, for what harms them.
 	species []nutrients.Species
 	// bases holds the files of bases/ and what was built from them.
@@ -163,7 +167,9 @@ func (l *loader) readBase(t table) {
 	}
 	if _, there := l.bases.docs[name]; !there {
 		hint := fmt.Sprintf("write the file bases/%s.toml", clip(name))
-		if near, found := diag.Nearest(name, known); found {
+		// A path is as good as the name of the file for whoever looks at the folder.
+		asFile := strings.TrimSuffix(filepath.Base(filepath.FromSlash(name)), ".toml")
+		if near, found := diag.Nearest(asFile, known); found {
 			hint = fmt.Sprintf("did you mean %q?", near)
 		} else if len(known) > 0 {
 			hint = "known: " + joinSome(known)

@@ -30,7 +30,7 @@ func Pair(plan *Plan, base *Batch) (Paired, error) {
 		Pet: plan.Pet.Pet, PlanBase: plan.Base, Now: now,
 		Differences: differences(plan.Base, now),
 		Ways: []string{
-			fmt.Sprintf("make a new plan for the base in use: bowlwright plan %s", quoted(plan.Pet.Pet)),
+			fmt.Sprintf("make a new plan for the base in use: bowlwright plan %s", ShellWord(plan.Pet.Pet)),
 			otherBase(plan, base),
 			fmt.Sprintf("or bring that base back from the record: bowlwright restore %s", plan.Base.Code),
 		},
@@ -126,8 +126,8 @@ func (s *BaseSnapshot) foodDigests(into map[string]string) {
 	}
 }
 
-// quoted puts a word in quotes when a shell would split it.
-func quoted(s string) string {
+// ShellWord puts a word of a command line in quotes when a shell would split it.
+func ShellWord(s string) string {
 	if strings.ContainsAny(s, " \t'\"$`\\&;()<>|*?!#~") || s == "" {
 		return "'" + strings.ReplaceAll(s, "'", `'\''`) + "'"
 	}

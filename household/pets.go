@@ -3,6 +3,7 @@ package household
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"bowlwright/household/diag"
@@ -229,10 +230,31 @@ func (t table) refuseHazards(f *nutrients.Food, method string, species ...nutrie
 	for _, sp := range species {
 		for _, h := range nutrients.HazardsCooked(f, sp, method) {
 			if h.Blocked {
-				t.fault("food", "harmful-food", fmt.Sprintf("%s harms a %s: %s", f.ID, sp, h.Text), "leave it out")
+				t.fault("food", "harmful-food", fmt.Sprintf("%s harms a %s: %s", f.ID, sp, h.Text), t.wayAround(f, method, species))
 				return true
 			}
 		}
 	}
 	return false
+}
+
+// wayAround says what to do about a food that is poison: what harms only raw can be
+// cooked.
+func (t table) wayAround(f *nutrients.Food, method string, species []nutrients.Species) string {
+	if method != "" || blockedFor(f, wellCooked, species) {
+		return "leave it out"
+	}
+	if strings.HasPrefix(t.path, "ingredient") {
+		return fmt.Sprintf("give it a cooking method, such as method = %q, or leave it out", wellCooked)
+	}
+	return "leave it out, cook it in the base, or name it as cooked; find the id with: bowlwright foods find WORDS"
+}
+
+// wellCooked is a way of cooking that makes harmless what harms only raw.
+const wellCooked = "simmered"
+
+func blockedFor(f *nutrients.Food, method string, species []nutrients.Species) bool {
+	return slices.ContainsFunc(species, func(sp nutrients.Species) bool {
+		return slices.ContainsFunc(nutrients.HazardsCooked(f, sp, method), func(h nutrients.Hazard) bool { return h.Blocked })
+	})
 }

@@ -97,7 +97,7 @@ func (c *checker) add(code string, s Severity, message, hint string) {
 	c.found = append(c.found, Finding{Pet: c.p.Name, Code: code, Severity: s, Message: message, Hint: hint})
 }
 
-func (c *checker) planAgain() string { return "bowlwright plan " + quoted(c.p.Name) }
+func (c *checker) planAgain() string { return "bowlwright plan " + ShellWord(c.p.Name) }
 
 func (c *checker) stale(code, format string, args ...any) {
 	c.add(code, Stale, fmt.Sprintf(format, args...), c.planAgain())
@@ -115,9 +115,9 @@ func (c *checker) against(now figuresNow) {
 	}
 	switch plan.Pet.Status {
 	case Short:
-		c.add("plan-short", Problem, "the plan in use is short: "+joinSome(c.shortOf()), "bowlwright explain "+quoted(p.Name))
+		c.add("plan-short", Problem, "the plan in use is short: "+joinSome(c.shortOf()), "bowlwright explain "+ShellWord(p.Name))
 	case Over, Impossible:
-		c.add("plan-short", Problem, fmt.Sprintf("the plan in use has no amounts: it is %s", plan.Pet.Status), "bowlwright explain "+quoted(p.Name))
+		c.add("plan-short", Problem, fmt.Sprintf("the plan in use has no amounts: it is %s", plan.Pet.Status), "bowlwright explain "+ShellWord(p.Name))
 	}
 	if !c.animalChanged() {
 		c.energyChanged()
@@ -137,7 +137,12 @@ func (c *checker) shortOf() []string {
 	var short []string
 	for _, n := range c.plan.Pet.Nutrients {
 		if n.State == StateLow || n.State == StateUnknown && n.Lower != nil {
-			short = append(short, strings.ToLower(n.Name))
+			short = append(short, nutrients.InSentence(n.Name))
+		}
+	}
+	for _, r := range c.plan.Pet.Ratios {
+		if r.State != StateMet {
+			short = append(short, strings.ReplaceAll(r.ID, "-", " to "))
 		}
 	}
 	return short
@@ -205,7 +210,7 @@ func (c *checker) weighing() {
 	if from.IsZero() && c.plan != nil {
 		from = c.plan.Date
 	}
-	weigh := "bowlwright weigh " + quoted(c.p.Name) + " WEIGHT"
+	weigh := "bowlwright weigh " + ShellWord(c.p.Name) + " WEIGHT"
 	if by := WeighAgainBy(c.p, from); !from.IsZero() && by.Before(c.today) {
 		c.add("weigh-in-overdue", Stale, fmt.Sprintf("%s should have been weighed by %s", c.p.Name, by), weigh)
 	}

@@ -37,6 +37,9 @@ func (t table) keySpan(key string) stretch {
 	if n, ok := t.d.index.byPath[sub(t.path, key)]; ok {
 		return t.d.index.entries[n].key
 	}
+	if n, ok := t.d.index.byPath[element(sub(t.path, key), 0)]; ok {
+		return t.d.index.entries[n].key
+	}
 	return t.head()
 }
 

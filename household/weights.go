@@ -165,7 +165,8 @@ func (l *loader) readWeights() {
 			At: diag.Span{File: weightsFile, Line: b.Line, Col: b.Col, EndCol: b.EndCol, Excerpt: b.Text}})
 	}
 	l.home.Weights = log
-	if len(l.home.Pets) > 0 {
+	// Where lines of household.toml could not be read, a pet may stand in them.
+	if len(l.home.Pets) > 0 && !l.broken {
 		l.applyWeights(d, lines)
 	}
 	l.collect(d)
@@ -182,7 +183,7 @@ func (l *loader) applyWeights(d *document, lines []int) {
 		p, ok := l.home.Pet(w.Pet)
 		if !ok {
 			d.add("unknown-pet", d.field(lines[i], 1), fmt.Sprintf("no pet is named %q", clip(w.Pet)),
-				nearHint(w.Pet, l.home.petNames())+"; for a pet that is gone, put # in front of the line")
+				strings.TrimSuffix(nearHint(w.Pet, l.home.petNames()), "?")+"; for a pet that is gone, put # in front of the line")
 			continue
 		}
 		w.Pet = p.Name

@@ -1,6 +1,9 @@
 package nutrients
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // Unit is a canonical unit of measure.
 type Unit string
@@ -185,4 +188,13 @@ func (id *ID) UnmarshalText(b []byte) error {
 	}
 	*id = got
 	return nil
+}
+
+// InSentence writes a nutrient's name as it stands within a sentence: "vitamin D",
+// but names that begin with initials stay, as "EPA + DHA".
+func InSentence(name string) string {
+	if len(name) > 1 && name[1] >= 'A' && name[1] <= 'Z' {
+		return name
+	}
+	return strings.ToLower(name[:1]) + name[1:]
 }

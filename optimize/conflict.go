@@ -96,10 +96,5 @@ func short(v float64) string {
 	return strings.TrimRight(strings.TrimRight(fmt.Sprintf("%.*f", max(0, 2-int(math.Floor(math.Log10(math.Abs(v))))), v), "0"), ".")
 }
 
-// lower writes a nutrient's name inside a sentence; names that are initials stay.
-func lower(name string) string {
-	if len(name) > 1 && name[1] >= 'A' && name[1] <= 'Z' {
-		return name
-	}
-	return strings.ToLower(name[:1]) + name[1:]
-}
+// lower writes a nutrient's name inside a sentence.
+func lower(name string) string { return nutrients.InSentence(name) }

@@ -24,7 +24,7 @@ func Deep(plan *household.Plan, h *household.Household, pet *household.Pet) []ho
 	found := Verify(plan, h, pet)
 	add := func(code string, severity household.Severity, format string, args ...any) {
 		found = append(found, household.Finding{Pet: pet.Name, Code: code, Severity: severity,
-			Message: fmt.Sprintf(format, args...), Hint: "make the plan anew: bowlwright plan " + pet.Name})
+			Message: fmt.Sprintf(format, args...), Hint: "make the plan anew: bowlwright plan " + household.ShellWord(pet.Name)})
 	}
 	if err := VerifyCertificate(plan); err != nil {
 		add("certificate", household.Problem, "%v", err)

@@ -120,6 +120,9 @@ func (p *program) conflictWords(rows, caps []bool) []string {
 			}
 		}
 		what := strings.ReplaceAll(strings.TrimSuffix(r.limit, " lower"), "-", " ")
+		if r.limit == "calcium-phosphorus lower" {
+			what = "calcium without more phosphorus"
+		}
 		switch {
 		case len(bring) == 0:
 			words = append(words, fmt.Sprintf("nothing on this shelf brings %s", what))

@@ -71,7 +71,7 @@ type verifier struct {
 
 func (v *verifier) fault(code, format string, args ...any) {
 	v.found = append(v.found, household.Finding{Pet: v.pet.Name, Code: code, Severity: household.Problem,
-		Message: fmt.Sprintf(format, args...), Hint: "make the plan anew: bowlwright plan " + v.pet.Name})
+		Message: fmt.Sprintf(format, args...), Hint: "make the plan anew: bowlwright plan " + household.ShellWord(v.pet.Name)})
 }
 
 // near compares two computations of one sum.

@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -24,6 +25,8 @@ const defaultColumns = 80
 // program is one run: its environment and the options that every command takes.
 type program struct {
 	env environment
+	// dir is what --household said: commands in hints name it again.
+	dir string
 }
 
 // terminalColumns returns the width of the terminal, 0 when f is none.
@@ -47,7 +50,7 @@ func run(env environment) int {
 		err = app.Run(args)
 	}
 	if err != nil {
-		explainError(env.stderr, err, p.columns(), p.colorAllowed(env.args))
+		p.explainError(env.stderr, err, p.columns(), p.colorAllowed(env.args))
 	}
 	return exitCode(err)
 }
@@ -89,7 +92,7 @@ func globalFlags() []cli.Flag {
 		&cli.StringFlag{Name: "household", Usage: "folder `DIR` that holds household.toml (default: the nearest upwards)"},
 		&cli.BoolFlag{Name: "json", Usage: "print one JSON object"},
 		&cli.BoolFlag{Name: "quiet", Usage: "print only what was asked for"},
-		&cli.StringFlag{Name: "color", Value: "auto", Usage: "auto, always or never"},
+		&cli.StringFlag{Name: "color", Value: "auto", Usage: "`WHEN` to colour: auto, always or never"},
 		&cli.StringFlag{Name: "today", Usage: "count as if today were `DATE`, for example 2026-11-25"},
 	}
 }
@@ -106,7 +109,7 @@ func (p *program) app() *cli.App {
 		DisableSliceFlagSeparator: true,
 		ExitErrHandler:            func(*cli.Context, error) {},
 		OnUsageError:              func(c *cli.Context, err error, _ bool) error { return usageError(c, err) },
-		Description: "Exit codes:\n" + strings.Join(exitMeanings, "\n") +
+		Description: "Begin with the example:   bowlwright demo\nor with your own animals: bowlwright init\n\nExit codes:\n" + strings.Join(exitMeanings, "\n") +
 			"\n\nPlans are for healthy animals. A veterinarian decides for growth, pregnancy,\ndisease, and weight loss beyond condition 7.",
 		Commands: []*cli.Command{
 			p.demoCommand(), p.initCommand(), p.planCommand(), p.checkCommand(), p.cardCommand(), p.cookCommand(), p.weighCommand(), p.targetsCommand(),
@@ -115,6 +118,7 @@ func (p *program) app() *cli.App {
 		},
 		Flags: append(globalFlags(), cli.HelpFlag),
 	}
+	plainSwitches(app.Flags)
 	for _, c := range app.Commands {
 		prepare(c)
 	}
@@ -137,6 +141,17 @@ func prepare(c *cli.Command) {
 		prepare(sub)
 	}
 	c.Flags = append(c.Flags, globalFlags()...)
+	plainSwitches(c.Flags)
+}
+
+// plainSwitches keeps "(default: false)" off the help pages: a switch is off when it
+// is not there.
+func plainSwitches(flags []cli.Flag) {
+	for _, f := range flags {
+		if b, ok := f.(*cli.BoolFlag); ok {
+			b.DisableDefaultText = true
+		}
+	}
 }
 
 // today is the day asked for, or the clock's.
@@ -154,19 +169,50 @@ func (p *program) today(c *cli.Context) (household.Date, error) {
 // folder finds the household's folder.
 func (p *program) folder(c *cli.Context) (string, error) {
 	if dir := c.String("household"); dir != "" {
-		if !filepath.IsAbs(dir) {
-			dir = filepath.Join(p.env.workDir, dir)
+		if _, err := os.Stat(filepath.Join(p.absolute(dir), householdFile)); errors.Is(err, os.ErrNotExist) {
+			return "", &inputError{fmt.Sprintf("there is no household.toml in %s", dir), p.otherFolder()}
 		}
-		if _, err := os.Stat(filepath.Join(dir, "household.toml")); errors.Is(err, os.ErrNotExist) {
-			return "", &inputError{fmt.Sprintf("there is no household.toml in %s", c.String("household")), "make an example with: bowlwright demo"}
-		}
-		return dir, nil
+		p.dir = dir
+		return p.absolute(dir), nil
 	}
 	dir, ok := household.FindDir(p.env.workDir)
 	if !ok {
-		return "", &inputError{"there is no household.toml here or in a folder above", "name the folder with --household DIR, or make an example with: bowlwright demo"}
+		return "", &inputError{"there is no household.toml here or in a folder above", p.otherFolder()}
 	}
 	return dir, nil
+}
+
+const householdFile = "household.toml"
+
+// otherFolder says how to come to a household: by the one below the working folder,
+// where there is one.
+func (p *program) otherFolder() string {
+	found, err := filepath.Glob(filepath.Join(globQuoted(p.env.workDir), "*", householdFile))
+	if err != nil || len(found) == 0 {
+		return "begin one with: bowlwright init, or make an example with: bowlwright demo"
+	}
+	dir := quotedName(filepath.Base(filepath.Dir(found[0])))
+	return fmt.Sprintf("go into the folder of yours with: cd %s, or add to the command: --household %s", dir, dir)
+}
+
+// globQuoted takes their meaning from the signs that a pattern of file names knows.
+func globQuoted(path string) string {
+	return strings.NewReplacer(`[`, `\[`, `?`, `\?`, `*`, `\*`).Replace(path)
+}
+
+// withFolder names the household in the commands of a text, when the command line
+// had to name it: a hint can be typed where it is read.
+func (p *program) withFolder(text string) string {
+	if p.dir == "" || !strings.Contains(text, "bowlwright ") {
+		return text
+	}
+	for _, c := range p.app().Commands {
+		if !slices.Contains([]string{"demo", "init", "completion", "complete", "help"}, c.Name) {
+			named := regexp.MustCompile(`\bbowlwright ` + c.Name + `\b([^-]|$)`)
+			text = named.ReplaceAllString(text, "bowlwright --household "+strings.ReplaceAll(quotedName(p.dir), "$", "$$")+" "+c.Name+"$1")
+		}
+	}
+	return text
 }
 
 // load reads the household; faults in its files are shown, warnings too.

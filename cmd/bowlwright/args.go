@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -51,7 +52,7 @@ func reorder(app *cli.App, args []string) ([]string, error) {
 	}
 	ordered := append([]string{args[0]}, path...)
 	if len(path) == 1 && path[0] == "help" {
-		return helpWords(app, rest)
+		return helpWords(app, options, rest)
 	}
 	if len(path) == 0 && len(rest) > 0 {
 		return nil, unknownCommand(nil, app.Commands, rest[0])
@@ -112,7 +113,9 @@ func unknownCommand(parent *cli.Command, commands []*cli.Command, name string) e
 		known = append(known, c.Names()...)
 	}
 	hint := program + " --help lists the commands"
-	if near, ok := diag.Nearest(name, known); ok {
+	if name == "version" {
+		hint = "type bowlwright --version"
+	} else if near, ok := diag.Nearest(name, known); ok {
 		hint = "did you mean: " + program + " " + near
 	}
 	return &inputError{fmt.Sprintf("there is no command %q", strings.TrimPrefix(program+" "+name, "bowlwright ")), hint}
@@ -126,7 +129,7 @@ func usageError(c *cli.Context, err error) error {
 		for _, f := range c.Command.Flags {
 			known = append(known, f.Names()...)
 		}
-		hint := fmt.Sprintf("bowlwright %s --help lists the options", c.Command.FullName())
+		hint := optionsHint(c)
 		typed := strings.TrimLeft(name, "-")
 		if near, ok := diag.Nearest(typed, known); ok {
 			hint = "did you mean --" + near
@@ -135,7 +138,23 @@ func usageError(c *cli.Context, err error) error {
 		}
 		return &inputError{fmt.Sprintf("there is no option --%s", strings.TrimLeft(name, "-")), hint}
 	}
-	return &inputError{text, fmt.Sprintf("bowlwright %s --help lists the options", c.Command.FullName())}
+	if m := badValue.FindStringSubmatch(text); m != nil {
+		return &inputError{fmt.Sprintf("--%s takes a whole number, not %q", m[2], m[1]), fmt.Sprintf("type for example --%s 3", m[2])}
+	}
+	return &inputError{text, optionsHint(c)}
+}
+
+// badValue is how the flag parser says that a number is none. Every option with a
+// type of its own takes a whole number.
+var badValue = regexp.MustCompile(`^invalid value "(.*)" for flag -+([a-z-]+): `)
+
+// optionsHint tells where the options of a command are listed.
+func optionsHint(c *cli.Context) string {
+	words := []string{"bowlwright", c.Command.FullName()}
+	if c.Command.FullName() == c.App.Name || c.Command.FullName() == "" {
+		words = words[:1]
+	}
+	return strings.Join(words, " ") + " --help lists the options"
 }
 
 // noMore refuses arguments that a command does not take.

@@ -71,6 +71,18 @@ var sampleArguments = map[string][]string{
 	"init": {"new", "--pet", "Bo, dog, 9 kg", "--ingredient", "oats-rolled-dry, 1 kg, boiled"}, "check-code": {"M2P-N20-5"},
 }
 
+// sampleFolder is the example with the files that the sample arguments name.
+func sampleFolder(t *testing.T) string {
+	t.Helper()
+	dir := demoFolder(t)
+	for name, text := range map[string]string{"label.csv": "name,protein_g\nOat bran,17\n", "recipe.csv": "food,amount_g\ncarrot-raw,200\n"} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return dir
+}
+
 // TestOptionsAnywhere: for every command, options before the command's name,
 // between it and its arguments, and after them do the same.
 func TestOptionsAnywhere(t *testing.T) {
@@ -96,13 +108,7 @@ func TestOptionsAnywhere(t *testing.T) {
 				if i == 5 && slices.ContainsFunc(arguments, func(a string) bool { return strings.HasPrefix(a, "-") }) {
 					continue
 				}
-				dir := demoFolder(t)
-				if err := os.WriteFile(filepath.Join(dir, "label.csv"), []byte("name,protein_g\nOat bran,17\n"), 0o644); err != nil {
-					t.Fatal(err)
-				}
-				if err := os.WriteFile(filepath.Join(dir, "recipe.csv"), []byte("food,amount_g\ncarrot-raw,200\n"), 0o644); err != nil {
-					t.Fatal(err)
-				}
+				dir := sampleFolder(t)
 				code, stdout, stderr := inProcess(dir, args...)
 				got := strings.ReplaceAll(stdout, dir, "DIR") + stderr
 				if code != exitDone || !strings.HasPrefix(got, "{") {

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -68,7 +69,11 @@ func deepFindings(h *household.Household, inUse map[string]household.PlanRecord)
 		if _, err := h.PairIn(record.Plan); err != nil {
 			continue
 		}
-		all = append(all, optimize.Deep(record.Plan, h, pet)...)
+		// The plan is held against the weight that it was made for; that the weight
+		// moved since is a finding of its own.
+		then := *pet
+		then.Animal.WeightKg = record.Plan.Pet.WeightKg
+		all = append(all, optimize.Deep(record.Plan, h, &then)...)
 	}
 	return all
 }
@@ -76,13 +81,18 @@ func deepFindings(h *household.Household, inUse map[string]household.PlanRecord)
 func (p *program) printFindings(c *cli.Context, h *household.Household, findings []household.Finding) {
 	p.say(c, "%s: base %s, %s\n", h.Name, h.Base.Identity().Code, h.Base.Name)
 	for _, f := range findings {
+		if f.Severity == household.Refusal && f.Code == "other-base" {
+			// What differs and what to do is told once for all, at the end.
+			fmt.Fprintf(p.env.stdout, "%-8s %s: the plan in use was made for another base\n", f.Severity, f.Pet)
+			continue
+		}
 		who := ""
-		if f.Pet != "" {
+		if f.Pet != "" && !strings.HasPrefix(f.Message, f.Pet+" ") {
 			who = f.Pet + ": "
 		}
 		fmt.Fprintf(p.env.stdout, "%-8s %s%s\n", f.Severity, who, f.Message)
 		if f.Hint != "" {
-			fmt.Fprintf(p.env.stdout, "%-8s -> %s\n", "", f.Hint)
+			fmt.Fprintf(p.env.stdout, "%-8s -> %s\n", "", p.withFolder(f.Hint))
 		}
 	}
 	if len(findings) == 0 {

@@ -64,8 +64,11 @@ func (p *program) completionCommand() *cli.Command {
 				return err
 			}
 			shell := c.Args().First()
+			if shell == "" {
+				return &inputError{"completion takes the name of a shell", "type bowlwright completion bash, zsh or fish; bowlwright completion --help tells how to load it"}
+			}
 			if !slices.Contains(shells(), shell) {
-				return &inputError{fmt.Sprintf("there is no completion for the shell %q", shell), "type bowlwright completion bash, zsh or fish"}
+				return &inputError{fmt.Sprintf("there is no completion for the shell %q", shell), "known are bash, zsh and fish: bowlwright completion bash"}
 			}
 			if c.Bool("json") {
 				return p.printJSON(map[string]string{"format": "bowlwright/completion/1", "shell": shell, "script": completionScripts[shell]})

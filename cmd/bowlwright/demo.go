@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
-	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -96,11 +95,20 @@ func (p *program) demo(c *cli.Context) error {
 	p.say(c, "\n")
 	p.printFindings(c, h, findings)
 	p.say(c, "\nOpen these:\n")
-	p.say(c, "  %-44s the daily cards, one page a pet\n", p.shortPath(filepath.Join(cards, "cards.pdf")))
-	p.say(c, "  %-44s the same for a browser or a phone\n", p.shortPath(filepath.Join(cards, "index.html")))
-	p.say(c, "  %-44s what goes into the pot, what to buy\n", p.shortPath(filepath.Join(sheets, papers[0].name)))
-	p.say(c, "  %-44s animals, kitchen, shelf: change a weight and plan again\n", p.shortPath(filepath.Join(dir, "household.toml")))
-	p.say(c, "\nThen, in %s: bowlwright plan, bowlwright card, bowlwright check\n", p.shortPath(dir))
+	open := [][2]string{
+		{filepath.Join(cards, "cards.pdf"), "the daily cards, one page a pet"},
+		{filepath.Join(cards, "index.html"), "the same for a browser or a phone"},
+		{filepath.Join(sheets, papers[0].name), "what goes into the pot, what to buy"},
+		{filepath.Join(dir, householdFile), "animals, kitchen, shelf: yours to edit"},
+	}
+	widest := 0
+	for _, f := range open {
+		widest = max(widest, len(p.shortPath(f[0])))
+	}
+	for _, f := range open {
+		p.say(c, "  %-*s  %s\n", widest, p.shortPath(f[0]), f[1])
+	}
+	p.say(c, "\nThen go in with:  cd %s\nand try:          bowlwright weigh Pip \"4.5 kg\", bowlwright check, bowlwright plan\n", quotedName(p.shortPath(dir)))
 	if err := p.checkError(h, inUse, findings); err != nil {
 		return err
 	}
@@ -121,13 +129,8 @@ func asCannotWrite(dir string, err error) error {
 	if errors.As(err, &full) {
 		return err
 	}
-	return &safefile.CannotWriteError{Path: dir, Err: err}
+	return &safefile.CannotWriteError{Path: dir, Err: withoutOp(err)}
 }
 
 // quotedName quotes a name for a command line where a shell would split it.
-func quotedName(name string) string {
-	if strings.ContainsAny(name, " \t'\"$`\\&;()<>|*?!#~") || name == "" {
-		return "'" + strings.ReplaceAll(name, "'", `'\''`) + "'"
-	}
-	return name
-}
+func quotedName(name string) string { return household.ShellWord(name) }

@@ -70,7 +70,7 @@ func (p *program) diff(c *cli.Context) error {
 		return p.printJSON(out)
 	}
 	p.say(c, "%s against %s:\n", out.A, out.B)
-	fmt.Fprint(p.env.stdout, indent(out.Differences))
+	fmt.Fprint(p.env.stdout, inPrint(indent(out.Differences)))
 	return nil
 }
 

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"path/filepath"
 	"strings"
 	"syscall"
 
@@ -117,7 +118,7 @@ func folderFault(err error) bool {
 }
 
 // explainError writes the error and its hint, in lower case, for a person.
-func explainError(w io.Writer, err error, width int, color bool) {
+func (p *program) explainError(w io.Writer, err error, width int, color bool) {
 	var (
 		faults *diagnosticsError
 		mixUp  *household.MixUpError
@@ -127,27 +128,27 @@ func explainError(w io.Writer, err error, width int, color bool) {
 	case errors.As(err, &faults):
 		io.WriteString(w, faults.list.Text(width, color))
 	case errors.As(err, &many):
-		explainRefusals(w, many.causes, width, color)
+		p.explainRefusals(w, many.causes, width, color)
 	case errors.As(err, &mixUp):
-		explainRefusals(w, []error{mixUp}, width, color)
+		p.explainRefusals(w, []error{mixUp}, width, color)
 	default:
 		fmt.Fprintf(w, "error: %v\n", err)
 		if hint := hintOf(err); hint != "" {
-			fmt.Fprintf(w, "hint: %s\n", hint)
+			fmt.Fprintf(w, "hint: %s\n", p.withFolder(hint))
 		}
 	}
 }
 
 // explainRefusals tells of each pair of bases once, with all the pets it concerns:
 // both bases, each ingredient that differs, and the ways out.
-func explainRefusals(w io.Writer, causes []error, width int, color bool) {
+func (p *program) explainRefusals(w io.Writer, causes []error, width int, color bool) {
 	type pair struct{ plan, now string }
 	var order []pair
 	pets, sample := map[pair][]string{}, map[pair]*household.MixUpError{}
 	for _, cause := range causes {
 		var m *household.MixUpError
 		if !errors.As(cause, &m) {
-			explainError(w, cause, width, color)
+			p.explainError(w, cause, width, color)
 			continue
 		}
 		key := pair{m.PlanBase.Code, m.Now.Code}
@@ -172,7 +173,7 @@ func explainRefusals(w io.Writer, causes []error, width int, color bool) {
 			if len(pets[key]) > 1 {
 				way = strings.Replace(way, "bowlwright plan "+m.Pet, "bowlwright plan", 1)
 			}
-			fmt.Fprintf(w, "hint: %s\n", way)
+			fmt.Fprintf(w, "hint: %s\n", p.withFolder(way))
 		}
 	}
 }
@@ -191,6 +192,8 @@ func hintOf(err error) string {
 		empty    *noAmountsError
 	)
 	switch {
+	case errors.Is(err, syscall.ENOSPC):
+		return "make room on the disk and run it again"
 	case errors.As(err, &input):
 		return input.hint
 	case errors.As(err, &empty):
@@ -206,6 +209,9 @@ func hintOf(err error) string {
 	case errors.As(err, &full):
 		return "name a folder that does not exist yet: bowlwright demo ./another-folder"
 	case errors.As(err, &unwrit):
+		if errors.Is(unwrit, fs.ErrPermission) {
+			return "whose it is, and who may write there, shows: ls -ld " + quotedName(filepath.Dir(unwrit.Path))
+		}
 		return "check that the folder is there and may be written to"
 	case errors.As(err, &usage):
 		return usage.Hint

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"io"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -158,12 +159,15 @@ func (p *program) printExplanation(e *optimize.Explanation, full bool) {
 				parts = append(parts, fmt.Sprintf("%s %.0f %%", partName(part.Name, part.As), 100*part.Share))
 			}
 		}
+		if len(parts) == 0 {
+			parts = []string{"nothing that is known"}
+		}
 		fmt.Fprintf(w, "  %-26s %s\n", s.Name, strings.Join(parts, ", "))
 	}
 	if notes := e.Plan.Base.CookingNotes; len(notes) > 0 {
 		fmt.Fprintf(w, "\nWhat cooking took from the base, in per cent that stay and their range\n%s", indent(notes))
 	}
-	fmt.Fprintf(w, "\nOne nutrient in full: bowlwright explain %s calcium\n", quotedName(pet.Pet))
+	io.WriteString(w, p.withFolder(fmt.Sprintf("\nOne nutrient in full: bowlwright explain %s calcium\n", quotedName(pet.Pet))))
 }
 
 // printParts shows every food that brings a nutrient, and the limits.
@@ -193,7 +197,7 @@ func (p *program) printParts(e *optimize.Explanation) {
 			fmt.Fprintf(w, "Limits: %s\n", span(l.Lower, l.Upper, l.Unit))
 		}
 	}
-	fmt.Fprintf(w, "The arithmetic of the limits: bowlwright targets %s\n", quotedName(e.Plan.Pet.Pet))
+	io.WriteString(w, p.withFolder(fmt.Sprintf("The arithmetic of the limits: bowlwright targets %s\n", quotedName(e.Plan.Pet.Pet))))
 }
 
 // partName says what a part is: the base by that word.

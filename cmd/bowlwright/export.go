@@ -93,7 +93,7 @@ func csvText(rows [][]string, comma bool) []byte {
 			row = slices.Clone(row)
 			for i, cell := range row {
 				if _, err := strconv.ParseFloat(cell, 64); err == nil {
-					row[i] = strings.Replace(cell, ".", ",", 1)
+					row[i] = withComma(cell)
 				}
 			}
 		}
@@ -102,6 +102,15 @@ func csvText(rows [][]string, comma bool) []byte {
 	}
 	w.Flush()
 	return b.Bytes()
+}
+
+// withComma writes a number with a decimal comma. A fraction of three digits would
+// look like thousands; it gets a fourth.
+func withComma(number string) string {
+	if oneOfThree.MatchString(number) {
+		number += "0"
+	}
+	return strings.Replace(number, ".", ",", 1)
 }
 
 func cell(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

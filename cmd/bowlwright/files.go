@@ -67,7 +67,7 @@ func makeFolder(dir string) (undo func(), err error) {
 	}
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		undo()
-		return undo, &safefile.CannotWriteError{Path: dir, Err: err}
+		return undo, &safefile.CannotWriteError{Path: dir, Err: withoutOp(err)}
 	}
 	return undo, nil
 }

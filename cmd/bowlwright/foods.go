@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -13,7 +14,7 @@ import (
 
 func (p *program) foodsCommand() *cli.Command {
 	return &cli.Command{
-		Name: "foods", Usage: "look into the catalogue",
+		Name: "foods", Usage: "find, show and import foods and their figures",
 		Subcommands: []*cli.Command{
 			{Name: "find", Usage: "foods whose id, name or group holds every word", ArgsUsage: "WORDS", Action: p.foodsFind},
 			{Name: "show", Usage: "one food with every figure and its source", ArgsUsage: "ID", Action: p.foodsShow},
@@ -28,12 +29,18 @@ func (p *program) foodsCommand() *cli.Command {
 	}
 }
 
-// catalogue is the household's where there is one, else the embedded one.
+// catalogue is the household's where there is one, else the embedded one. A faulty
+// household does not stand in the way of the id that would mend it.
 func (p *program) catalogue(c *cli.Context) (*nutrients.Catalogue, error) {
 	if _, ok := household.FindDir(p.env.workDir); !ok && c.String("household") == "" {
 		return nutrients.Default(), nil
 	}
 	h, _, err := p.load(c)
+	var faults *diagnosticsError
+	if errors.As(err, &faults) {
+		fmt.Fprintf(p.env.stderr, "note: the household's files have faults; without its own foods\nhint: %s\n", p.withFolder("bowlwright check shows the faults"))
+		return nutrients.Default(), nil
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -68,11 +75,7 @@ func (p *program) foodsFind(c *cli.Context) error {
 		return p.printJSON(map[string]any{"format": "bowlwright/foods/1", "foods": lines})
 	}
 	if len(lines) == 0 {
-		hint := "try fewer words"
-		if near, ok := cat.Nearest(strings.Join(words, "-")); ok {
-			hint = "did you mean " + near
-		}
-		return &inputError{fmt.Sprintf("no food matches %q", strings.Join(words, " ")), hint}
+		return nothingFound(cat, words)
 	}
 	for _, l := range lines {
 		fmt.Fprintf(p.env.stdout, "%-42s %s\n", l.ID, l.Name)
@@ -129,7 +132,7 @@ func (p *program) foodsShow(c *cli.Context) error {
 	if !ok {
 		hint := "find ids with: bowlwright foods find WORDS"
 		if near, ok := cat.Nearest(id); ok {
-			hint = "did you mean " + near
+			hint = fmt.Sprintf("did you mean %s? find others with: bowlwright foods find %s", near, strings.Join(nameWord.FindAllString(id, -1), " "))
 		}
 		return &inputError{fmt.Sprintf("no food has the id %q", id), hint}
 	}

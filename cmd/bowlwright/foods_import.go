@@ -75,7 +75,7 @@ func (p *program) foodsImport(c *cli.Context) error {
 	if len(foods) > mostImported {
 		return &inputError{fmt.Sprintf("%s holds %d foods, which is more than %d", c.Args().First(), len(foods), mostImported), "choose some with --only WORDS, for example --only \"turkey thigh\""}
 	}
-	out := importJSON{Format: "bowlwright/foods-import/1", Written: []string{}, There: []string{}, Refused: []refusedFood{}, Skipped: read.Skipped, Unused: read.Unused}
+	out := importJSON{Format: "bowlwright/foods-import/1", Written: []string{}, There: []string{}, Refused: []refusedFood{}, Skipped: read.Skipped, Unused: append([]fdc.Unused{}, read.Unused...)}
 	fresh, err := newFoods(h, foods, today, &out)
 	if err != nil {
 		return err

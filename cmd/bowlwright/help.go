@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"io"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -119,18 +121,25 @@ func (p *program) helpCommand() *cli.Command {
 	return &cli.Command{
 		Name: "help", Usage: "help on a command or a topic: " + strings.Join(topicNames(), ", ") + "; man for the manual page", ArgsUsage: "[COMMAND|TOPIC]",
 		Action: func(c *cli.Context) error {
-			if c.Args().First() == manTopic {
-				_, err := fmt.Fprint(p.env.stdout, manPage(c.App))
-				return err
+			name := c.Args().First()
+			if t, ok := topicNamed(name); ok {
+				return p.showHelp(c, t.name, fmt.Sprintf("%s: %s\n\n%s", t.name, t.about, t.text))
 			}
-			t, ok := topicNamed(c.Args().First())
-			if !ok {
-				return cli.ShowAppHelp(c)
+			if name == manTopic {
+				return p.showHelp(c, name, manPage(c.App))
 			}
-			fmt.Fprintf(p.env.stdout, "%s: %s\n\n%s", t.name, t.about, t.text)
-			return nil
+			return cli.ShowAppHelp(c)
 		},
 	}
+}
+
+// showHelp prints a topic, as one object when that is asked for.
+func (p *program) showHelp(c *cli.Context, topic, text string) error {
+	if c.Bool("json") {
+		return p.printJSON(map[string]string{"format": "bowlwright/help/1", "topic": topic, "text": text})
+	}
+	_, err := io.WriteString(p.env.stdout, text)
+	return err
 }
 
 func topicNames() []string {
@@ -141,13 +150,18 @@ func topicNames() []string {
 	return names
 }
 
-// helpWords turns the words after `help` into the arguments that show it.
-func helpWords(app *cli.App, words []string) ([]string, error) {
+// helpWords turns the words after `help` into the arguments that show it. A topic can
+// be had as an object, too; the page of a command is for people.
+func helpWords(app *cli.App, options, words []string) ([]string, error) {
 	if len(words) == 0 {
 		return []string{app.Name, "--help"}, nil
 	}
 	if _, ok := topicNamed(words[0]); len(words) == 1 && (ok || words[0] == manTopic) {
-		return []string{app.Name, "help", words[0]}, nil
+		args := []string{app.Name, "help"}
+		if slices.Contains(options, "--json") {
+			args = append(args, "--json")
+		}
+		return append(args, words[0]), nil
 	}
 	commands, path := app.Commands, []string{app.Name}
 	for _, w := range words {

@@ -75,7 +75,11 @@ func (p *program) history(c *cli.Context) error {
 		fmt.Fprintf(p.env.stdout, "%s  cooked %s\n", e.Date, e.Ref)
 	}
 	if len(lines)+len(cooked) == 0 {
-		p.say(c, "No plans yet. Make them with: bowlwright plan\n")
+		if only != "" {
+			p.say(c, "No plan of %s yet. Make one with: bowlwright plan %s\n", only, quotedName(only))
+		} else {
+			p.say(c, "No plans yet. Make them with: bowlwright plan\n")
+		}
 	}
 	return nil
 }

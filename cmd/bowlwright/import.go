@@ -16,7 +16,7 @@ import (
 func (p *program) importCommand() *cli.Command {
 	return &cli.Command{
 		Name: "import", Usage: "make a base of a table of ingredients and amounts", ArgsUsage: "FILE",
-		Description: "FILE is CSV with commas, semicolons or tabs, foods down or across. The columns are food\n(an id or a name), amount, and if wanted unit and method; the unit may also stand in the\nheading (amount_g) or beside the number. A decimal comma is understood, and it is shown\nhow it was read. A new file is written into bases/, none is changed.",
+		Description: "FILE is CSV with commas, semicolons or tabs, foods down or across. The columns are food\n(an id or a name), amount, and if wanted unit and method; the unit may also stand in the\nheading (amount_g) or beside the number. A decimal comma and thousands that can mean one\nthing only are understood, and it is shown how they were read. A new file is written into bases/, none is changed.",
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "name", Usage: "`NAME` of the base (default: that of the file)"},
 			&cli.BoolFlag{Name: "dry-run", Usage: "write nothing, show how the table is read"},
@@ -34,6 +34,8 @@ type importBaseJSON struct {
 	File        string         `json:"file"`
 	Written     bool           `json:"written"`
 	Ingredients []readingsJSON `json:"ingredients"`
+	// Unused are the headings of columns that were not taken over.
+	Unused []string `json:"unused"`
 }
 
 type readingsJSON struct {
@@ -59,7 +61,7 @@ func (p *program) importBase(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	lines, err := readIngredients(text, h)
+	lines, unused, err := readIngredients(text, h)
 	if err != nil {
 		return err
 	}
@@ -84,7 +86,7 @@ func (p *program) importBase(c *cli.Context) error {
 			return err
 		}
 	}
-	out := importBaseJSON{Format: "bowlwright/import/1", Base: file, File: "bases/" + file + ".toml", Written: !c.Bool("dry-run")}
+	out := importBaseJSON{Format: "bowlwright/import/1", Base: file, File: "bases/" + file + ".toml", Written: !c.Bool("dry-run"), Unused: append([]string{}, unused...)}
 	for _, l := range lines {
 		out.Ingredients = append(out.Ingredients, readingsJSON{l.ingredient.food, l.grams, l.ingredient.method, l.readAs})
 	}
@@ -100,6 +102,9 @@ func (p *program) importBase(c *cli.Context) error {
 			p.say(c, "   (%s)", l.readAs)
 		}
 		p.say(c, "\n")
+	}
+	if len(unused) > 0 {
+		p.say(c, "Not taken over: %s\n", strings.Join(unused, ", "))
 	}
 	if out.Written {
 		p.say(c, "Wrote %s. Use it with base = %q in household.toml.\n", out.File, file)

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"regexp"
 	"strings"
+	"unicode/utf8"
 
 	"bowlwright/household"
 )
@@ -32,20 +33,21 @@ func withoutOp(err error) error {
 }
 
 // readIngredients reads a table of ingredients, foods down or across.
-func readIngredients(text string, h *household.Household) ([]importedLine, error) {
-	rows, err := tableRows(text)
+func readIngredients(text string, h *household.Household) (lines []importedLine, unused []string, err error) {
+	rows, separator, err := tableRows(text)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	columns, ok := headings(rows[0])
 	if !ok {
 		// Across: the first column holds the headings.
-		rows = turned(rows)
-		if columns, ok = headings(rows[0]); !ok {
-			return nil, &inputError{"the table has no headings food and amount", "begin it with a line such as: food,amount_g,method"}
+		across := turned(rows)
+		if columns, ok = headings(across[0]); !ok {
+			return nil, nil, noHeadings(rows[0])
 		}
+		rows = across
 	}
-	var lines []importedLine
+	columns.commas = separator == ';' || hasDecimalComma(rows[1:], columns.amount)
 	for i, row := range rows[1:] {
 		if strings.TrimSpace(strings.Join(row, "")) == "" {
 			continue
@@ -56,36 +58,63 @@ func readIngredients(text string, h *household.Household) ([]importedLine, error
 			if errors.As(err, &wrong) {
 				err = &inputError{fmt.Sprintf("food %d of the table: %s", i+1, wrong.message), wrong.hint}
 			}
-			return nil, err
+			return nil, nil, err
 		}
 		lines = append(lines, line)
 	}
 	if len(lines) == 0 {
-		return nil, &inputError{"the table has headings and no food", "write one food a line below them"}
+		return nil, nil, &inputError{"the table has headings and no food", "write one food a line below them"}
 	}
-	return lines, nil
+	return lines, columns.unused, nil
 }
 
-// tableRows splits the text at the separator that the first line holds most of.
-func tableRows(text string) ([][]string, error) {
+// noHeadings says which heading is missing, or that its unit is not known.
+func noHeadings(row []string) error {
+	const example = "begin it with a line such as: food,amount_g,method"
+	for _, cell := range row {
+		word := strings.ToLower(strings.TrimSpace(cell))
+		if m := headingWithUnit.FindStringSubmatch(word); m != nil {
+			return &inputError{fmt.Sprintf("the heading %q has an unknown unit %q", cell, m[1]), "write amount_g, amount_kg, amount_mg, amount_lb or amount_oz"}
+		}
+	}
+	return &inputError{"the table has no headings food and amount", example}
+}
+
+// separatorLine is how some spreadsheets name the separator in a line of its own.
+var separatorLine = regexp.MustCompile(`^(?i:sep)=(.)\r?\n`)
+
+// tableRows splits the text at the separator that the first line holds.
+func tableRows(text string) (rows [][]string, separator rune, err error) {
+	if !utf8.ValidString(text) {
+		return nil, 0, &inputError{"the table is not UTF-8 text", "save it again as CSV in UTF-8"}
+	}
 	text = strings.TrimPrefix(text, "\ufeff")
+	text = separatorLine.ReplaceAllString(text, "")
 	first, _, _ := strings.Cut(strings.TrimLeft(text, "\r\n"), "\n")
 	r := csv.NewReader(strings.NewReader(text))
-	r.FieldsPerRecord, r.TrimLeadingSpace = -1, true
+	r.FieldsPerRecord = -1
 	for _, sep := range []rune{';', '\t'} {
 		if strings.Count(first, string(sep)) > 0 {
 			r.Comma = sep
 			break
 		}
 	}
-	rows, err := r.ReadAll()
-	if err != nil {
-		return nil, &inputError{fmt.Sprintf("the table cannot be read: %v", err), "save it as CSV, with one food a line"}
+	// Where tabs separate, an empty cell is white space too and must stay.
+	r.TrimLeadingSpace = r.Comma != '\t'
+	if rows, err = r.ReadAll(); err != nil {
+		return nil, 0, &inputError{fmt.Sprintf("the table cannot be read: %v", err), "save it as CSV, with one food a line"}
 	}
 	if len(rows) == 0 {
-		return nil, &inputError{"the table is empty", "begin it with a line such as: food,amount_g,method"}
+		return nil, 0, &inputError{"the table is empty", "begin it with a line such as: food,amount_g,method"}
 	}
-	return rows, nil
+	for i, row := range rows[1:] {
+		// "1,5" between commas is two cells: the second must not be lost.
+		if extra := row[min(len(row), len(rows[0])):]; strings.TrimSpace(strings.Join(extra, "")) != "" {
+			return nil, 0, &inputError{fmt.Sprintf("row %d of the table has more cells than the first: %s", i+2, strings.Join(row, string(r.Comma))),
+				`a decimal comma between commas needs quotes, like "1,5"; or write 1.5`}
+		}
+	}
+	return rows, r.Comma, nil
 }
 
 // tableColumns says in which column what stands; -1 for nowhere.
@@ -93,13 +122,20 @@ type tableColumns struct {
 	food, name, amount, unit, method int
 	// headingUnit is the unit of an amount that has none, from the heading.
 	headingUnit string
+	// unused are the headings that mean nothing here.
+	unused []string
+	// commas says that the table writes numbers with a decimal comma.
+	commas bool
 }
+
+// headingWithUnit is an amount with a unit that is none of the known.
+var headingWithUnit = regexp.MustCompile(`^(?:amount|weight)[ _]*\(?([a-z]+)\)?$`)
 
 var amountHeading = regexp.MustCompile(`^(?:amount|weight)[ _]*\(?(kg|g|mg|lb|oz)?\)?$`)
 
 // headings reads the first line; ok says that it is one.
 func headings(row []string) (columns tableColumns, ok bool) {
-	columns = tableColumns{-1, -1, -1, -1, -1, ""}
+	columns = tableColumns{food: -1, name: -1, amount: -1, unit: -1, method: -1}
 	for i, cell := range row {
 		word := strings.ToLower(strings.TrimSpace(cell))
 		unit := amountHeading.FindStringSubmatch(word)
@@ -118,6 +154,8 @@ func headings(row []string) (columns tableColumns, ok bool) {
 			columns.amount, columns.headingUnit = i, "kg"
 		case unit != nil:
 			columns.amount, columns.headingUnit = i, unit[1]
+		case word != "":
+			columns.unused = append(columns.unused, cell)
 		}
 	}
 	if columns.food < 0 {
@@ -160,7 +198,7 @@ func (columns tableColumns) line(row []string, h *household.Household) (imported
 	if unit == "" {
 		unit = columns.headingUnit
 	}
-	amount, readAs, err := readAmount(at(row, columns.amount), unit)
+	amount, readAs, err := readAmount(at(row, columns.amount), unit, columns.commas)
 	if err != nil {
 		return l, err
 	}
@@ -180,36 +218,4 @@ func (columns tableColumns) line(row []string, h *household.Household) (imported
 		l.readAs += readAs
 	}
 	return l, nil
-}
-
-var (
-	amountForm = regexp.MustCompile(`^([0-9]+(?:[.,][0-9]+)?)\s*([A-Za-z]*)$`)
-	// thousands may be meant by a comma with three digits behind it.
-	thousands = regexp.MustCompile(`^[1-9][0-9]{0,2},[0-9]{3}$`)
-)
-
-// readAmount turns a cell into "1.7 kg". A decimal comma is taken for a point and
-// said so, except where it may separate thousands.
-func readAmount(text, unit string) (amount, readAs string, err error) {
-	m := amountForm.FindStringSubmatch(strings.ReplaceAll(text, "\u00a0", " "))
-	if m == nil {
-		return "", "", &inputError{fmt.Sprintf("the amount %q is not understood", text), "write a number and a unit, like 1.7 kg"}
-	}
-	number := m[1]
-	if m[2] != "" {
-		unit = m[2]
-	}
-	if unit == "" {
-		return "", "", &inputError{fmt.Sprintf("the amount %s has no unit", text), "write the unit in the heading, like amount_g, or beside the number"}
-	}
-	if strings.Contains(number, ",") {
-		if thousands.MatchString(number) {
-			plain := strings.ReplaceAll(number, ",", "")
-			return "", "", &inputError{fmt.Sprintf("the amount %s can be read in two ways", text), fmt.Sprintf("write %s or %s", plain, strings.Replace(number, ",", ".", 1))}
-		}
-		was := number
-		number = strings.Replace(number, ",", ".", 1)
-		readAs = fmt.Sprintf("%s read as %s", was, number)
-	}
-	return number + " " + unit, readAs, nil
 }

@@ -28,8 +28,8 @@ func (p *program) initCommand() *cli.Command {
 			&cli.StringSliceFlag{Name: "ingredient", Usage: "an `INGREDIENT` of the base, see above; may stand several times"},
 			&cli.StringSliceFlag{Name: "addon", Usage: "`FOOD` that is on the shelf; may stand several times"},
 			&cli.BoolFlag{Name: "usual-shelf", Usage: "put the usual supplements on the shelf, to be thinned out"},
-			&cli.StringFlag{Name: "standard", Usage: "nrc2006, fediaf2021 or aafco2016 (default: nrc2006)"},
-			&cli.IntFlag{Name: "meals", Usage: "meals a `DAY`", Value: 2},
+			&cli.StringFlag{Name: "standard", Usage: "`STANDARD`: nrc2006, fediaf2021 or aafco2016 (default: nrc2006)"},
+			&cli.IntFlag{Name: "meals", Usage: "`N` meals a day", Value: 2},
 			&cli.StringFlag{Name: "scale", Usage: "smallest `STEP` of the kitchen scale", Value: "1 g"},
 			&cli.StringFlag{Name: "fine-scale", Usage: "smallest `STEP` of the powder scale, if there is one"},
 		},
@@ -51,15 +51,17 @@ type newPet struct {
 	name, species, born, sex, weight, activity, stage, adultWeight string
 	neutered                                                       bool
 	condition, week, litter                                        int
+	// bornAbout is true when only the year or the month is known.
+	bornAbout bool
 }
 
 type newIngredient struct{ food, amount, method string }
 
 // usualShelf is a set from which most homes begin; what is not at hand is taken out
 // (common practice).
-var usualShelf = []string{"eggshell-powder", "salt-iodized-us", "potassium-chloride", "magnesium-citrate-anhydrous", "zinc-gluconate",
+var usualShelf = []string{"eggshell-powder", "dicalcium-phosphate-dihydrate", "salt-iodized-us", "potassium-chloride", "magnesium-citrate-anhydrous", "zinc-gluconate",
 	"copper-gluconate", "ferrous-bisglycinate", "choline-bitartrate", "kelp-powder-ascophyllum", "selenium-yeast", "calcium-pantothenate",
-	"taurine-powder", "yeast-bakers-active-dry", "cod-liver-oil", "oil-wheat-germ", "mussel-blue-cooked"}
+	"taurine-powder", "yeast-bakers-active-dry", "cod-liver-oil", "parsley-dried", "oil-wheat-germ", "mussel-blue-cooked"}
 
 func (p *program) init(c *cli.Context) error {
 	if err := noMore(c, 1); err != nil {
@@ -113,7 +115,10 @@ func (p *program) init(c *cli.Context) error {
 	for _, f := range files {
 		p.say(c, "Wrote %s\n", p.shortPath(filepath.Join(dir, f.name)))
 	}
-	p.say(c, "Now: bowlwright plan --household %s\n", quotedName(p.shortPath(dir)))
+	if short := p.shortPath(dir); short != "." {
+		p.say(c, "Now go in with:  cd %s\n", quotedName(short))
+	}
+	p.say(c, "and plan with:   bowlwright plan\n")
 	return nil
 }
 
@@ -130,7 +135,7 @@ func (p *program) freeForInit(dir string) error {
 		if _, err := os.Lstat(filepath.Join(dir, name)); err == nil {
 			return &inputError{fmt.Sprintf("%s is there already", p.shortPath(filepath.Join(dir, name))), "init never writes over files: name another folder, bowlwright init DIR"}
 		} else if !errors.Is(err, fs.ErrNotExist) {
-			return &safefile.CannotWriteError{Path: dir, Err: err}
+			return &safefile.CannotWriteError{Path: dir, Err: withoutOp(err)}
 		}
 	}
 	return nil
@@ -139,26 +144,35 @@ func (p *program) freeForInit(dir string) error {
 // tryHousehold reads the files as they will stand, so that a household is written
 // only when `plan` accepts it.
 func tryHousehold(files []file, today household.Date) error {
+	fault, err := firstFault(files, today)
+	if err != nil || fault == nil {
+		return err
+	}
+	hint := fault.Hint
+	if strings.Contains(fault.At.Excerpt, "=") {
+		hint += " (it would stand as: " + strings.TrimSpace(fault.At.Excerpt) + ")"
+	}
+	return &inputError{fault.Summary, hint}
+}
+
+// firstFault reads files as a household of their own; nil when there is no fault.
+func firstFault(files []file, today household.Date) (*diag.Diagnostic, error) {
 	dir, err := os.MkdirTemp("", "bowlwright")
 	if err != nil {
-		return err
+		return nil, err
 	}
 	defer os.RemoveAll(dir)
 	if err := writeFiles(dir, files); err != nil {
-		return err
+		return nil, err
 	}
 	_, list, err := household.Load(dir, today)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	for _, d := range list {
 		if d.Severity == diag.Error {
-			hint := d.Hint
-			if d.At.Excerpt != "" {
-				hint += " (it would stand as: " + strings.TrimSpace(d.At.Excerpt) + ")"
-			}
-			return &inputError{d.Summary, hint}
+			return &d, nil
 		}
 	}
-	return nil
+	return nil, nil
 }

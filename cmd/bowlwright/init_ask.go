@@ -16,8 +16,11 @@ import (
 
 // interviewer asks one question after the other.
 type interviewer struct {
-	in  *bufio.Scanner
-	out io.Writer
+	in    *bufio.Scanner
+	out   io.Writer
+	today household.Date
+	// made is what was answered so far.
+	made newHousehold
 }
 
 // longestAnswer bounds a line of the standard input.
@@ -48,7 +51,7 @@ func (q *interviewer) ask(question, usual string, check func(string) (string, er
 		if err == nil {
 			return checked, nil
 		}
-		fmt.Fprintf(q.out, "  %v", err)
+		fmt.Fprintf(q.out, "  %s", strings.TrimSuffix(err.Error(), "."))
 		if hint := hintOf(err); hint != "" {
 			fmt.Fprintf(q.out, ": %s", hint)
 		}
@@ -56,8 +59,6 @@ func (q *interviewer) ask(question, usual string, check func(string) (string, er
 	}
 	return "", &inputError{fmt.Sprintf("no answer fits the question %q; nothing is written", question), "give everything as options: bowlwright init --help"}
 }
-
-func anything(s string) (string, error) { return s, nil }
 
 func something(s string) (string, error) {
 	if s == "" {
@@ -78,8 +79,6 @@ func oneOf(words ...string) func(string) (string, error) {
 	}
 }
 
-func weightAnswer(s string) (string, error) { return s, weightFault(s) }
-
 // conditions describes the nine scores of body condition in our own words (common
 // practice: the nine-point scale by eye and hand).
 var conditions = []string{
@@ -95,7 +94,7 @@ var conditions = []string{
 }
 
 var activities = map[nutrients.Species]string{
-	nutrients.Dog: "low: short walks; moderate: one to three hours a day; high: more, running; working: as a job",
+	nutrients.Dog: "low: short walks; moderate: one to three hours a day; high: more, running;\n  working: as a job",
 	nutrients.Cat: "low: sleeps indoors; moderate: plays every day; high: roams outdoors",
 }
 
@@ -103,50 +102,51 @@ var activities = map[nutrients.Species]string{
 func (p *program) interview(c *cli.Context, today household.Date) (newHousehold, error) {
 	scanner := bufio.NewScanner(p.env.stdin)
 	scanner.Buffer(make([]byte, 0, longestAnswer), longestAnswer)
-	q := &interviewer{scanner, p.env.stdout}
-	n := newHousehold{standard: c.String("standard"), meals: c.Int("meals"), scale: c.String("scale"), fineScale: c.String("fine-scale")}
-	fmt.Fprintf(q.out, "A few questions; what stands in [brackets] is taken when you press return.\nNothing is written before the last answer.\n\n")
+	q := &interviewer{in: scanner, out: p.env.stdout, today: today,
+		made: newHousehold{standard: c.String("standard"), meals: c.Int("meals"), scale: c.String("scale"), fineScale: c.String("fine-scale")}}
+	n := &q.made
+	fmt.Fprintf(q.out, "A few questions; what stands in [brackets] is taken when you press return.\nNothing is written before the last answer. What is written then are plain text\nfiles: a slip can be mended in them with any editor.\n\n")
 	var err error
 	if n.name, err = q.ask("What is your household called", "Our household", something); err != nil {
-		return n, err
+		return *n, err
 	}
 	for {
-		pet, more, err := q.pet(len(n.pets) == 0, today)
+		pet, more, err := q.pet(len(n.pets) == 0)
 		if err != nil {
-			return n, err
+			return *n, err
 		}
 		if !more {
 			break
 		}
-		if slices.ContainsFunc(n.pets, func(other newPet) bool { return strings.EqualFold(other.name, pet.name) }) {
-			fmt.Fprintf(q.out, "  there is a %s already; give the other one another name\n", pet.name)
+		if err := q.fits(func(h *newHousehold) { h.pets = append(slices.Clone(h.pets), pet) }); err != nil {
+			fmt.Fprintf(q.out, "  %s: %s\n  %s once more, please\n", strings.TrimSuffix(err.Error(), "."), hintOf(err), pet.name)
 			continue
 		}
 		n.pets = append(n.pets, pet)
 	}
 	fmt.Fprintln(q.out)
 	if n.base, err = q.ask("What do you call what you cook for them", "Our base", something); err != nil {
-		return n, err
+		return *n, err
 	}
 	if n.ingredients, err = q.cooked(); err != nil {
-		return n, err
+		return *n, err
 	}
 	if n.shelf, err = q.shelf(); err != nil {
-		return n, err
+		return *n, err
 	}
-	err = q.kitchen(&n)
+	err = q.kitchen(n)
 	fmt.Fprintln(q.out)
-	return n, err
+	return *n, err
 }
 
 // pet asks for one animal; more is false when there is none left.
-func (q *interviewer) pet(first bool, today household.Date) (pet newPet, more bool, err error) {
-	question, check := "Name of the next animal, or return when that is all", anything
+func (q *interviewer) pet(first bool) (pet newPet, more bool, err error) {
+	question := "Name of the next animal, or return when that is all"
 	if first {
-		question, check = "Name of the first animal", something
+		question = "Name of the first animal"
 	}
 	fmt.Fprintln(q.out)
-	if pet.name, err = q.ask(question, "", check); err != nil || pet.name == "" {
+	if pet.name, err = q.ask(question, "", q.newName(first)); err != nil || pet.name == "" {
 		return pet, false, err
 	}
 	steps := []struct {
@@ -155,8 +155,8 @@ func (q *interviewer) pet(first bool, today household.Date) (pet newPet, more bo
 		check           func(string) (string, error)
 	}{
 		{"Dog or cat", "", &pet.species, oneOf("dog", "cat")},
-		{"What does " + pet.name + " weigh, with the unit, like 8.4 kg or 18 lb", "", &pet.weight, weightAnswer},
-		{"Born on, as year-month-day, or return when unknown", "", &pet.born, bornAnswer(today)},
+		{"What does " + pet.name + " weigh, with the unit, like 8.4 kg or 18 lb", "", &pet.weight, q.petWeight(&pet)},
+		{"Born on, as year-month-day or only the year, or return when unknown", "", &pet.born, q.born(&pet)},
 		{"Male or female", "", &pet.sex, oneOf("male", "female")},
 	}
 	for _, s := range steps {
@@ -164,7 +164,12 @@ func (q *interviewer) pet(first bool, today household.Date) (pet newPet, more bo
 			return pet, false, err
 		}
 	}
-	neutered, err := q.ask("Neutered", "yes", oneOf("yes", "no"))
+	neutered, err := q.ask("Neutered or spayed", "yes", func(s string) (string, error) {
+		if strings.EqualFold(s, "neutered") || strings.EqualFold(s, "spayed") {
+			return "yes", nil
+		}
+		return oneOf("yes", "no")(s)
+	})
 	if err != nil {
 		return pet, false, err
 	}
@@ -186,19 +191,6 @@ func (q *interviewer) pet(first bool, today household.Date) (pet newPet, more bo
 	return pet, true, q.stage(&pet)
 }
 
-func bornAnswer(today household.Date) func(string) (string, error) {
-	return func(s string) (string, error) {
-		if s == "" {
-			return "", nil
-		}
-		born, err := household.ParseDate(s)
-		if err == nil && today.Before(born) {
-			err = fmt.Errorf("%s lies in the future", born)
-		}
-		return s, err
-	}
-}
-
 // stage asks for the stage of life and what it needs.
 func (q *interviewer) stage(pet *newPet) (err error) {
 	words := []string{"grown", "growing", "pregnant", "nursing"}
@@ -217,7 +209,7 @@ func (q *interviewer) stage(pet *newPet) (err error) {
 	pet.stage = map[string]string{"grown": "adult", "growing": "growth", "pregnant": "gestation", "nursing": "lactation"}[answer]
 	switch pet.stage {
 	case "growth":
-		pet.adultWeight, err = q.ask("What will "+pet.name+" weigh when grown", "", weightAnswer)
+		pet.adultWeight, err = q.ask("What will "+pet.name+" weigh when grown, with the unit", "", q.adultWeight(*pet))
 	case "gestation":
 		pet.week, err = q.number("How many weeks since mating", 1, 10)
 	case "lactation":

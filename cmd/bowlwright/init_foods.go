@@ -7,7 +7,6 @@ import (
 	"strconv"
 	"strings"
 
-	"bowlwright/household"
 	"bowlwright/nutrients"
 )
 
@@ -15,33 +14,45 @@ import (
 const foundShown = 9
 
 // food asks for a food by words and lets choose among what is found; an empty answer
-// ends the list.
-func (q *interviewer) food(question string, mayEnd bool) (*nutrients.Food, error) {
+// ends the list. Further words narrow what is found, unless nothing is left.
+func (q *interviewer) food(question string, mayEnd bool, allowed func(*nutrients.Food) error) (*nutrients.Food, error) {
 	cat := nutrients.Default()
 	var offered []*nutrients.Food
 	var chosen *nutrients.Food
+	var before []string
 	_, err := q.ask(question, "", func(s string) (string, error) {
 		if s == "" && mayEnd {
 			return "", nil
 		}
-		if f, ok := cat.Food(strings.ToLower(s)); ok {
+		take := func(f *nutrients.Food) (string, error) {
+			if err := allowed(f); err != nil {
+				return "", err
+			}
 			chosen = f
 			return s, nil
 		}
-		if i, err := strconv.Atoi(s); err == nil && i >= 1 && i <= len(offered) {
-			chosen = offered[i-1]
-			return s, nil
+		if f, ok := cat.Food(strings.ToLower(s)); ok {
+			return take(f)
 		}
-		found := cat.Find(strings.Fields(s)...)
+		if i, err := strconv.Atoi(s); err == nil && i >= 1 && i <= len(offered) {
+			return take(offered[i-1])
+		}
+		words := strings.Fields(s)
+		found := cat.Find(slices.Concat(before, words)...)
+		if len(found) == 0 {
+			found, before = cat.Find(words...), nil
+		}
 		// What goes into a pot is mostly raw.
 		slices.SortStableFunc(found, func(a, b *nutrients.Food) int { return cmp.Compare(cookedRank(a), cookedRank(b)) })
 		switch {
-		case s == "" || len(found) == 0:
-			return "", fmt.Errorf("nothing found; write a word or two, like turkey thigh")
+		case s == "":
+			return "", fmt.Errorf("write a word or two, like turkey thigh")
+		case len(found) == 0:
+			return "", withoutCommand(nothingFound(cat, words))
 		case len(found) == 1:
-			chosen = found[0]
-			return s, nil
+			return take(found[0])
 		}
+		before = slices.Concat(before, words)
 		offered = found[:min(len(found), foundShown)]
 		var lines []string
 		for i, f := range offered {
@@ -69,39 +80,70 @@ func cookedRank(f *nutrients.Food) int {
 // cooked asks for the ingredients of the base.
 func (q *interviewer) cooked() ([]newIngredient, error) {
 	var all []newIngredient
+	told := false
 	for {
 		question := "Next thing that goes into the pot, or return when that is all"
 		if len(all) == 0 {
 			question = "What goes into the pot first, in a word or two"
 		}
-		f, err := q.food(question, len(all) > 0)
+		f, err := q.food(question, len(all) > 0, q.mayBeCooked)
 		if err != nil || f == nil {
 			return all, err
 		}
 		in := newIngredient{food: f.ID}
-		in.amount, err = q.ask("How much of it, with the unit, like 1.7 kg", "", weightAnswer)
+		in.amount, err = q.ask("How much of it, with the unit, like 1.7 kg", "", func(s string) (string, error) {
+			return s, q.fitsCooked(newIngredient{food: in.food, amount: s, method: surelyCooked(f)})
+		})
 		if err != nil {
 			return nil, err
 		}
 		if cookedRank(f) == 0 {
 			methods := nutrients.Methods()
-			in.method, err = q.ask("Cooked how ("+strings.Join(methods, ", ")+"), or return when it goes in as it is", "", func(s string) (string, error) {
-				if s == "" {
-					return "", nil
+			if !told {
+				fmt.Fprintf(q.out, "  %s\n", wrapped(strings.Join(methods, ", ")))
+			}
+			told = true
+			in.method, err = q.ask("Cooked how, in a word of these, or return when it goes in as it is", "", func(s string) (string, error) {
+				method := ""
+				if s != "" {
+					var err error
+					if method, err = oneOf(methods...)(s); err != nil {
+						return "", err
+					}
 				}
-				return oneOf(methods...)(s)
+				return method, q.fitsCooked(newIngredient{in.food, in.amount, method})
 			})
 			if err != nil {
 				return nil, err
 			}
 		}
+		q.caution(f, in.method)
 		all = append(all, in)
+	}
+}
+
+// caution tells what is known against a food as it goes into the pot.
+func (q *interviewer) caution(f *nutrients.Food, method string) {
+	told := map[string]bool{}
+	for _, pet := range q.made.pets {
+		for _, h := range nutrients.HazardsCooked(f, nutrients.Species(pet.species), method) {
+			if !told[h.Text] {
+				fmt.Fprintf(q.out, "  mind: %s\n", wrapped(h.Text))
+			}
+			told[h.Text] = true
+		}
 	}
 }
 
 // shelf asks for the add-ons at hand.
 func (q *interviewer) shelf() ([]string, error) {
-	fmt.Fprintln(q.out)
+	var names []string
+	for _, id := range usualShelf {
+		if f, ok := nutrients.Default().Food(id); ok {
+			names = append(names, f.Name)
+		}
+	}
+	fmt.Fprintf(q.out, "\nThe usual supplements:\n  %s\n", wrapped(strings.Join(names, "; ")))
 	usual, err := q.ask("Begin with the usual supplements on the shelf, to be thinned out later", "yes", oneOf("yes", "no"))
 	if err != nil {
 		return nil, err
@@ -111,7 +153,7 @@ func (q *interviewer) shelf() ([]string, error) {
 		shelf = slices.Clone(usualShelf)
 	}
 	for {
-		f, err := q.food("Anything else on the shelf, in a word or two, or return when that is all", true)
+		f, err := q.food("Anything else on the shelf, in a word or two, or return when that is all", true, q.mayStandOnShelf)
 		if err != nil || f == nil {
 			return shelf, err
 		}
@@ -129,18 +171,13 @@ func (q *interviewer) kitchen(n *newHousehold) error {
 		return err
 	}
 	n.meals, _ = strconv.Atoi(meals)
-	step := func(s string) (string, error) {
-		_, err := household.ParseWeight(s)
-		return s, err
-	}
-	if n.scale, err = q.ask("The smallest step of the kitchen scale", n.scale, step); err != nil {
+	if n.scale, err = q.ask("The smallest step of the kitchen scale", n.scale, func(s string) (string, error) {
+		return s, q.fits(func(h *newHousehold) { h.scale = s })
+	}); err != nil {
 		return err
 	}
 	n.fineScale, err = q.ask("The smallest step of a powder scale, like 0.01 g, or return when there is none", n.fineScale, func(s string) (string, error) {
-		if s == "" {
-			return "", nil
-		}
-		return step(s)
+		return s, q.fits(func(h *newHousehold) { h.fineScale = s })
 	})
 	return err
 }

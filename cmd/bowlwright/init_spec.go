@@ -127,7 +127,7 @@ func (pet *newPet) take(part string, today household.Date) error {
 		pet.born = born.String()
 	case key == "adult":
 		pet.adultWeight = value
-		return weightFault(value)
+		return animalWeight(value)
 	case key == "condition", key == "week", key == "litter":
 		n, err := strconv.Atoi(value)
 		if err != nil {
@@ -136,7 +136,7 @@ func (pet *newPet) take(part string, today household.Date) error {
 		*map[string]*int{"condition": &pet.condition, "week": &pet.week, "litter": &pet.litter}[key] = n
 	case part != "" && part[0] >= '0' && part[0] <= '9':
 		pet.weight = part
-		return weightFault(part)
+		return animalWeight(part)
 	default:
 		return fmt.Errorf("%q is not understood", part)
 	}

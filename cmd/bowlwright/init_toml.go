@@ -66,7 +66,11 @@ func (pet newPet) write(b *strings.Builder) {
 	setting(b, "name", household.TOMLText(pet.name), "")
 	setting(b, "species", household.TOMLText(pet.species), "")
 	if pet.born != "" {
-		setting(b, "born", pet.born, "")
+		about := ""
+		if pet.bornAbout {
+			about = "about: the day is not known"
+		}
+		setting(b, "born", pet.born, about)
 	}
 	if pet.sex != "" {
 		setting(b, "sex", household.TOMLText(pet.sex), "")

@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"io"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -22,7 +23,7 @@ func (p *program) printJSON(v any) error {
 
 func (p *program) say(c *cli.Context, format string, args ...any) {
 	if !c.Bool("quiet") && !c.Bool("json") {
-		fmt.Fprintf(p.env.stdout, format, args...)
+		io.WriteString(p.env.stdout, p.withFolder(fmt.Sprintf(format, args...)))
 	}
 }
 
@@ -51,7 +52,7 @@ func (p *program) showFindings(findings []household.Finding) {
 	for _, f := range findings {
 		fmt.Fprintf(p.env.stderr, "%s: %s\n", f.Severity, f.Message)
 		if f.Hint != "" {
-			fmt.Fprintf(p.env.stderr, "hint: %s\n", f.Hint)
+			fmt.Fprintf(p.env.stderr, "hint: %s\n", p.withFolder(f.Hint))
 		}
 	}
 }

@@ -73,6 +73,7 @@ func (p *program) plan(c *cli.Context) error {
 		}
 		return notMet(plans)
 	}
+	found := household.Check(h, inUse, today)
 	for i, plan := range plans {
 		if i > 0 {
 			fmt.Fprintln(p.env.stdout)
@@ -84,10 +85,15 @@ func (p *program) plan(c *cli.Context) error {
 		if err := report.PlanText(p.env.stdout, paired, p.textOptions(c)); err != nil {
 			return err
 		}
-		if old, ok := inUse[plan.Pet.Pet]; ok && c.Bool("compare") {
-			fmt.Fprintf(p.env.stdout, "\nAgainst the plan of %s:\n%s", old.Plan.Date, indent(household.DiffPlans(old.Plan, plan)))
-		} else if ok {
-			p.say(c, "%s", since(h, old, plan, today))
+		old, ok := inUse[plan.Pet.Pet]
+		if ok {
+			p.say(c, "%s", since(h, old, plan, found))
+		}
+		switch {
+		case ok && c.Bool("compare"):
+			fmt.Fprintf(p.env.stdout, "\nAgainst the plan of %s:\n%s", old.Plan.Date, inPrint(indent(household.DiffPlans(old.Plan, plan))))
+		case c.Bool("compare"):
+			fmt.Fprintf(p.env.stdout, "\n%s has no plan in use to compare with.\n", plan.Pet.Pet)
 		}
 	}
 	if !c.Bool("dry-run") {
@@ -101,26 +107,6 @@ func (p *program) plan(c *cli.Context) error {
 		}
 	}
 	return notMet(plans)
-}
-
-// since says in a few lines why a plan is not that in use any more, nothing when
-// nothing changed.
-func since(h *household.Household, old household.PlanRecord, plan *household.Plan, today household.Date) string {
-	var why []string
-	for _, f := range household.Check(h, map[string]household.PlanRecord{plan.Pet.Pet: old}, today) {
-		switch {
-		case f.Pet != plan.Pet.Pet:
-		case f.Code == "other-base":
-			why = append(why, household.DiffBases(old.Plan.Base, plan.Base)...)
-		case f.Severity == household.Stale && f.Code != "weigh-in-overdue":
-			why = append(why, f.Message)
-		}
-	}
-	if len(why) == 0 {
-		return ""
-	}
-	return fmt.Sprintf("\nSince the plan of %s\n%s  base %g g a day, now %g g; add-on %s g, now %s g\n", old.Plan.Date, indent(why),
-		old.Plan.Pet.BaseG, plan.Pet.BaseG, shortFigure(addonGrams(old.Plan)), shortFigure(addonGrams(plan)))
 }
 
 func addonGrams(plan *household.Plan) float64 {

@@ -39,6 +39,9 @@ func TestScripts(t *testing.T) {
 			"lock":   lock,
 			"tree":   tree,
 			"absent": absent,
+			"append": appendText,
+			"pick":   pick,
+			"count":  count,
 		},
 	})
 }
@@ -67,18 +70,23 @@ func exits(ts *testscript.TestScript, neg bool, args []string) {
 	}
 }
 
-// edit FILE OLD NEW replaces one place of a file, which must be there.
+// edit FILE OLD NEW replaces one place of a file, which must be there. FILE may be a
+// pattern that matches one file.
 func edit(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args) != 3 {
 		ts.Fatalf("usage: edit FILE OLD NEW")
 	}
-	text := ts.ReadFile(args[0])
+	files := matching(ts, args[0])
+	if len(files) != 1 {
+		ts.Fatalf("%s matches %d files", args[0], len(files))
+	}
+	text := ts.ReadFile(files[0])
 	unescape := strings.NewReplacer(`\n`, "\n")
 	was, now := unescape.Replace(args[1]), unescape.Replace(args[2])
 	if strings.Count(text, was) == 0 {
 		ts.Fatalf("%s does not hold %q", args[0], was)
 	}
-	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(strings.Replace(text, was, now, 1)), 0o644))
+	ts.Check(os.WriteFile(files[0], []byte(strings.Replace(text, was, now, 1)), 0o644))
 }
 
 // json FILE PATH… checks that FILE (or stdout) is one JSON object and nothing

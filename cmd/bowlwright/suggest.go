@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -12,6 +13,7 @@ import (
 func (p *program) suggestCommand() *cli.Command {
 	return &cli.Command{
 		Name: "suggest", Usage: "what to put on the shelf so that a pet's targets can be met", ArgsUsage: "PET",
+		Flags:  []cli.Flag{&cli.BoolFlag{Name: "all", Usage: "show every suggestion, not only the first three"}},
 		Action: p.suggest,
 	}
 }
@@ -34,6 +36,13 @@ func (p *program) suggest(c *cli.Context) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", pet.Name, err)
 	}
+	if plan.Pet.Status == household.Met && !c.Bool("json") {
+		p.say(c, "The shelf meets every target of %s; nothing is needed.\n", pet.Name)
+		return nil
+	}
+	if mostlyBare(req) && !c.Bool("json") && !c.Bool("all") {
+		return p.proposeUsualShelf(ctx, req)
+	}
 	found, err := optimize.Suggest(ctx, req)
 	if err != nil {
 		return fmt.Errorf("%s: %w", pet.Name, err)
@@ -44,26 +53,31 @@ func (p *program) suggest(c *cli.Context) error {
 		}
 		return p.printJSON(suggestJSON{"bowlwright/suggest/1", pet.Name, found})
 	}
-	if plan.Pet.Status == household.Met {
-		p.say(c, "The shelf meets every target of %s; nothing is needed.\n", pet.Name)
-		return nil
-	}
+	reaches := len(found) > 0 && found[0].Reaches
 	if len(found) == 0 {
 		return &notMetError{fmt.Sprintf("nothing in the catalogue that may go on the shelf makes the targets of %s reachable", pet.Name),
 			fmt.Sprintf("see what stands in the way: bowlwright explain %s", quotedName(pet.Name))}
 	}
-	p.printSuggestions(c, pet.Name, found)
-	if !found[0].Reaches {
+	p.printSuggestions(c, req, unlike(found))
+	if !reaches {
 		return &notMetError{fmt.Sprintf("no small addition meets every target of %s", pet.Name),
 			fmt.Sprintf("see what stands in the way: bowlwright explain %s", quotedName(pet.Name))}
 	}
 	return nil
 }
 
-func (p *program) printSuggestions(c *cli.Context, pet string, found []optimize.Suggestion) {
-	w := p.env.stdout
+// suggestionsShown is how many suggestions are printed unless all are asked for: the
+// later ones are mostly the first ones with one food changed.
+const suggestionsShown = 3
+
+func (p *program) printSuggestions(c *cli.Context, req optimize.Request, found []optimize.Suggestion) {
+	w, pet := p.env.stdout, req.Pet.Name
 	p.say(c, "What would help %s, best first:\n", pet)
 	for i, s := range found {
+		if i == suggestionsShown && !c.Bool("all") {
+			p.say(c, "\n%d more, much like these: bowlwright suggest %s --all\n", len(found)-i, quotedName(pet))
+			break
+		}
 		reach := "meets every target"
 		if !s.Reaches {
 			reach = "helps, but not everything is met"
@@ -72,11 +86,14 @@ func (p *program) printSuggestions(c *cli.Context, pet string, found []optimize.
 		for _, a := range s.Additions {
 			fmt.Fprintf(w, "   %-10s %s (%s)\n", shortFigure(a.G)+" g", a.Name, a.Food)
 		}
-		for _, r := range s.Replaces {
-			fmt.Fprintf(w, "   no longer needed for %s: %s\n", pet, r)
+		if len(s.Replaces) > 0 {
+			fmt.Fprintf(w, "   no longer needed for %s: %s\n", pet, strings.Join(s.Replaces, ", "))
+		}
+		for _, caution := range cautionsOf(req.Household.Catalogue, s, req.Pet.Animal.Species) {
+			fmt.Fprintf(w, "   mind: %s\n", caution)
 		}
 	}
-	p.say(c, "\nPut it on the shelf in household.toml, then: bowlwright plan %s\n", quotedName(pet))
+	p.say(c, "\nPut the first on the shelf with these lines in household.toml, then: bowlwright plan %s\n", quotedName(pet))
 	for _, a := range found[0].Additions {
 		p.say(c, "  [[addon]]\n  food = %q\n", a.Food)
 	}

@@ -13,7 +13,10 @@ import (
 func (p *program) weighCommand() *cli.Command {
 	return &cli.Command{
 		Name: "weigh", Usage: "add a weight to the log and say what it changes", ArgsUsage: "PET WEIGHT",
-		Flags:  []cli.Flag{&cli.StringFlag{Name: "note", Usage: "a `REMARK` kept beside the weight"}},
+		Flags: []cli.Flag{
+			&cli.StringFlag{Name: "note", Usage: "a `REMARK` kept beside the weight"},
+			&cli.BoolFlag{Name: "sure", Usage: "write it down although it is far from the weight before"},
+		},
 		Action: p.weigh,
 	}
 }
@@ -21,7 +24,9 @@ func (p *program) weighCommand() *cli.Command {
 func (p *program) weigh(c *cli.Context) error {
 	args := c.Args().Slice()
 	// "31.5 kg" may be typed with or without quotes.
-	if len(args) == 3 {
+	if len(args) == 3 && weightFault(args[0]+" "+args[1]) == nil {
+		args = []string{args[0] + " " + args[1], args[2]}
+	} else if len(args) == 3 {
 		args = []string{args[0], args[1] + " " + args[2]}
 	}
 	if len(args) != 2 {
@@ -32,6 +37,9 @@ func (p *program) weigh(c *cli.Context) error {
 		return err
 	}
 	pet, err := petNamed(h, args[0])
+	if _, known := h.Pet(args[1]); err != nil && known && weightFault(args[0]) == nil {
+		return &inputError{"the weight stands before the pet", fmt.Sprintf("type: bowlwright weigh %s %q", quotedName(args[1]), args[0])}
+	}
 	if err != nil {
 		return err
 	}
@@ -43,9 +51,14 @@ func (p *program) weigh(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
+	weighIn := household.WeighIn{Date: today, Pet: pet.Name, Kg: kg, Note: c.String("note")}
+	if share, jump := household.WeightJump(pet, weighIn); jump && !c.Bool("sure") {
+		return &inputError{fmt.Sprintf("%.4g kg is %+.0f %% against the %.4g kg of %s: a slip of the point or the unit?", kg, 100*share, pet.Animal.WeightKg, pet.Name),
+			fmt.Sprintf("weigh again; when the scale really shows it, and after a slip, type: bowlwright weigh %s %q --sure", quotedName(pet.Name), weight)}
+	}
 	before := pet.Animal
 	beforeNeed, beforeErr := nutrients.EnergyFor(before)
-	if _, err := p.records(h.Dir, "weigh").Weigh(h, household.WeighIn{Date: today, Pet: pet.Name, Kg: kg, Note: c.String("note")}, today); err != nil {
+	if _, err := p.records(h.Dir, "weigh").Weigh(h, weighIn, today); err != nil {
 		return err
 	}
 	after := before

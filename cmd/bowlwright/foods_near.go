@@ -1,0 +1,60 @@
+package main
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"bowlwright/household/diag"
+	"bowlwright/nutrients"
+)
+
+// nothingFound says why no food matches: a poison, a misspelt word, or words that go
+// with no food together.
+func nothingFound(cat *nutrients.Catalogue, words []string) error {
+	typed := strings.Join(words, " ")
+	asFood := &nutrients.Food{ID: strings.ToLower(strings.Join(words, "-")), Name: typed}
+	for _, sp := range []nutrients.Species{nutrients.Dog, nutrients.Cat} {
+		for _, h := range nutrients.Hazards(asFood, sp) {
+			if h.Blocked {
+				return &inputError{fmt.Sprintf("%s harms a %s: %s", typed, sp, h.Text), "leave it out of every bowl"}
+			}
+		}
+	}
+	problem := fmt.Sprintf("no food matches %q", typed)
+	words = strings.Fields(strings.ReplaceAll(typed, "-", " "))
+	corrected := slices.Clone(words)
+	for i, w := range words {
+		if len(cat.Find(w)) > 0 {
+			continue
+		}
+		near, ok := diag.Nearest(w, vocabulary(cat))
+		if !ok {
+			return &inputError{problem, fmt.Sprintf("no food has the word %q: use others, for example: bowlwright foods find turkey thigh", w)}
+		}
+		corrected[i] = near
+	}
+	if len(cat.Find(corrected...)) > 0 {
+		return &inputError{problem, "did you mean: bowlwright foods find " + strings.Join(corrected, " ")}
+	}
+	return &inputError{problem, "try fewer words: bowlwright foods find " + corrected[0]}
+}
+
+// nameWord is a word worth looking for.
+var nameWord = regexp.MustCompile(`\p{L}{3,}`)
+
+// vocabulary is every word of the names and groups of foods.
+func vocabulary(cat *nutrients.Catalogue) []string {
+	seen := map[string]bool{}
+	var all []string
+	for _, f := range cat.All() {
+		for _, w := range nameWord.FindAllString(strings.ToLower(f.Name+" "+f.ID+" "+f.Group), -1) {
+			if !seen[w] {
+				seen[w] = true
+				all = append(all, w)
+			}
+		}
+	}
+	return all
+}
