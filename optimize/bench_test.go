@@ -3,6 +3,8 @@ package optimize
 import (
 	"context"
 	"math/rand"
+	"slices"
+	"strconv"
 	"testing"
 	"time"
 
@@ -110,24 +112,57 @@ func BenchmarkDrawnPets(b *testing.B) {
 	}
 }
 
-// A thousand pets on one base, on all processors.
-func BenchmarkThousandPets(b *testing.B) {
+// The whole example, all pets in one call.
+func BenchmarkHousehold(b *testing.B) {
+	h := demo(b)
+	reqs := requests(h)
+	for b.Loop() {
+		solveEach(b, reqs)
+	}
+}
+
+// A thousand pets on one base, on all processors, planned ten, a hundred and a
+// thousand at a time. What a pet takes is reported, and the share of it that a pet
+// takes among ten: 1 when time is linear in the number of pets.
+func BenchmarkPets(b *testing.B) {
 	h := demo(b)
 	r := rand.New(rand.NewSource(1))
 	h.Pets = nil
 	for range 1000 {
 		h.Pets = append(h.Pets, randomPet(r))
 	}
+	reqs := requests(h)
+	perPet := map[int]float64{}
+	for _, together := range []int{10, 100, 1000} {
+		b.Run(strconv.Itoa(together), func(b *testing.B) {
+			for b.Loop() {
+				for some := range slices.Chunk(reqs, together) {
+					solveEach(b, some)
+				}
+			}
+			perPet[together] = b.Elapsed().Seconds() / float64(b.N*len(reqs))
+			b.ReportMetric(1e6*perPet[together], "µs/pet")
+			if perPet[10] > 0 {
+				b.ReportMetric(perPet[together]/perPet[10], "of-ten")
+			}
+		})
+	}
+}
+
+func requests(h *household.Household) []Request {
 	reqs := make([]Request, len(h.Pets))
 	for i := range reqs {
 		reqs[i] = Request{Household: h, Pet: &h.Pets[i], Today: household.DateOf(demoDay)}
 	}
-	for b.Loop() {
-		_, errs := SolveAll(context.Background(), reqs)
-		for i, err := range errs {
-			if err != nil {
-				b.Fatal(h.Pets[i].Name, err)
-			}
+	return reqs
+}
+
+func solveEach(b *testing.B, reqs []Request) {
+	b.Helper()
+	_, errs := SolveAll(context.Background(), reqs)
+	for i, err := range errs {
+		if err != nil {
+			b.Fatal(reqs[i].Pet.Name, err)
 		}
 	}
 }
