@@ -73,7 +73,8 @@ type newRecord struct {
 	date Date
 	kind recordKind
 	slug string
-	text []byte
+	// value is what is written, as JSON.
+	value any
 }
 
 // encode writes a value the same way every time.
@@ -103,22 +104,32 @@ func (r *Records) write(records []newRecord) ([]recordName, error) {
 	for _, n := range old {
 		seq = max(seq, n.seq)
 	}
-	names := make([]recordName, 0, len(records))
-	files := map[string][]byte{}
-	for i, rec := range records {
-		n := recordName{date: rec.date, seq: seq + 1 + i, kind: rec.kind, slug: rec.slug, digest: shortDigest(rec.text)}
-		n.path = filepath.Join(r.folder(), n.String())
-		names = append(names, n)
-		files[n.String()] = rec.text
+	first := seq + 1
+	names := make([]recordName, len(records))
+	// Each is turned into text when it is written, so that only a few texts at once
+	// take room in memory.
+	file := func(i int) (string, []byte, error) {
+		rec := records[i]
+		text, err := encode(rec.value)
+		names[i] = recordName{date: rec.date, seq: first + i, kind: rec.kind, slug: rec.slug, digest: shortDigest(text)}
+		return names[i].String(), text, err
 	}
 	if len(records) == 1 {
-		return names, safefile.Write(names[0].path, records[0].text)
+		name, text, err := file(0)
+		if err != nil {
+			return nil, err
+		}
+		names[0].path = filepath.Join(r.folder(), name)
+		return names, safefile.Write(names[0].path, text)
 	}
-	set := filepath.Join(r.folder(), fmt.Sprintf("%s-%04d%s", records[0].date, seq+1, setSuffix))
+	set := filepath.Join(r.folder(), fmt.Sprintf("%s-%04d%s", records[0].date, first, setSuffix))
+	if err := safefile.WriteSet(set, len(records), file); err != nil {
+		return nil, err
+	}
 	for i := range names {
 		names[i].path = filepath.Join(set, names[i].String())
 	}
-	return names, safefile.WriteSet(set, files)
+	return names, nil
 }
 
 // SavePlans writes plans as new records, all or none, under the lock. A run that
@@ -132,11 +143,7 @@ func (r *Records) SavePlans(plans []*Plan) ([]PlanRecord, error) {
 		if p.Format != PlanFormat {
 			panic("household: a plan without its format: " + p.Format)
 		}
-		text, err := encode(p)
-		if err != nil {
-			return nil, err
-		}
-		records = append(records, newRecord{p.Date, kindPlan, Slug(p.Pet.Pet), text})
+		records = append(records, newRecord{p.Date, kindPlan, Slug(p.Pet.Pet), p})
 	}
 	names, err := r.write(records)
 	if err != nil {
