@@ -82,11 +82,10 @@ func encode(v any) ([]byte, error) {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
 	if err := e.Encode(v); err != nil {
 		return nil, fmt.Errorf("cannot write the record: %w", err)
 	}
-	return b.Bytes(), nil
+	return indented(b.Bytes()), nil
 }
 
 // write puts new records on the disk, all or none, under the lock.
