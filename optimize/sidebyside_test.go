@@ -16,9 +16,9 @@ import (
 // and gonum. A disagreement is settled by our own proof in exact arithmetic.
 func TestAgainstRivals(t *testing.T) {
 	rivals := startRivals(t)
-	plain, bent, second := 200, 100, 60
+	plain, bent, second := 200, 100, 20
 	if os.Getenv("BOWLWRIGHT_ORACLES") == "1" {
-		plain, bent, second = 1500, 600, 300
+		plain, bent, second = 1500, 600, 150
 	}
 	agreed, settled := map[string]int{}, map[string]int{}
 	for k, d := range drawPrograms(t, 21, plain, bent) {
