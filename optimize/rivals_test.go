@@ -31,6 +31,7 @@ type answers map[string][]answer
 // one program at a time, so that whatever else the machine does falls on all alike.
 type rival struct {
 	name string
+	cmd  *exec.Cmd
 	in   *bufio.Writer
 	out  *bufio.Scanner
 }
@@ -77,12 +78,14 @@ func startRival(t testing.TB, name string, args ...string) *rival {
 			t.Errorf("%s: %v", name, err)
 		}
 	})
-	return &rival{name, bufio.NewWriter(in), bufio.NewScanner(out)}
+	return &rival{name, cmd, bufio.NewWriter(in), bufio.NewScanner(out)}
 }
 
 // ask has a program solved; times are the least of the repeats.
 func (r *rival) ask(t testing.TB, d drawn, repeats int, all answers) {
 	t.Helper()
+	late := time.AfterFunc(rivalLimit, func() { r.cmd.Process.Kill() })
+	defer late.Stop()
 	writeStages(r.in, d.stages, repeats)
 	if err := r.in.Flush(); err != nil {
 		t.Fatal(r.name, err)
@@ -190,6 +193,10 @@ func gonums(t testing.TB, d drawn) []answer {
 	}
 	return all
 }
+
+// rivalLimit is ten thousand times what a program takes; a solver that has not
+// answered by then never will.
+const rivalLimit = time.Minute
 
 // gonumLimit is a hundred times what gonum's simplex takes; it can run for ever.
 const gonumLimit = time.Second

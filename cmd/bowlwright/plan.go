@@ -68,6 +68,7 @@ func (p *program) plan(c *cli.Context) error {
 		}
 		return notMet(plans)
 	}
+	checks := household.NewChecks(h, today)
 	for i, plan := range plans {
 		if i > 0 {
 			fmt.Fprintln(p.env.stdout)
@@ -82,7 +83,7 @@ func (p *program) plan(c *cli.Context) error {
 		if old, ok := inUse[plan.Pet.Pet]; ok && c.Bool("compare") {
 			fmt.Fprintf(p.env.stdout, "\nAgainst the plan of %s:\n%s", old.Plan.Date, indent(household.DiffPlans(old.Plan, plan)))
 		} else if ok {
-			p.say(c, "%s", since(h, old, plan, today))
+			p.say(c, "%s", since(checks, pets[i], old.Plan, plan))
 		}
 	}
 	if !c.Bool("dry-run") {
@@ -100,13 +101,12 @@ func (p *program) plan(c *cli.Context) error {
 
 // since says in a few lines why a plan is not that in use any more, nothing when
 // nothing changed.
-func since(h *household.Household, old household.PlanRecord, plan *household.Plan, today household.Date) string {
+func since(checks *household.Checks, pet *household.Pet, old, plan *household.Plan) string {
 	var why []string
-	for _, f := range household.Check(h, map[string]household.PlanRecord{plan.Pet.Pet: old}, today) {
+	for _, f := range checks.Pet(pet, old) {
 		switch {
-		case f.Pet != plan.Pet.Pet:
 		case f.Code == "other-base":
-			why = append(why, household.DiffBases(old.Plan.Base, plan.Base)...)
+			why = append(why, household.DiffBases(old.Base, plan.Base)...)
 		case f.Severity == household.Stale && f.Code != "weigh-in-overdue":
 			why = append(why, f.Message)
 		}
@@ -114,8 +114,8 @@ func since(h *household.Household, old household.PlanRecord, plan *household.Pla
 	if len(why) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("\nSince the plan of %s\n%s  base %g g a day, now %g g; add-on %s g, now %s g\n", old.Plan.Date, indent(why),
-		old.Plan.Pet.BaseG, plan.Pet.BaseG, shortFigure(addonGrams(old.Plan)), shortFigure(addonGrams(plan)))
+	return fmt.Sprintf("\nSince the plan of %s\n%s  base %g g a day, now %g g; add-on %s g, now %s g\n", old.Date, indent(why),
+		old.Pet.BaseG, plan.Pet.BaseG, shortFigure(addonGrams(old)), shortFigure(addonGrams(plan)))
 }
 
 func addonGrams(plan *household.Plan) float64 {

@@ -18,6 +18,7 @@ static void run(const Program *p, const int primal[2], long long *build, Answer 
   Clp_setLogLevel(m, 0);
   Clp_setPrimalTolerance(m, FEASIBLE);
   Clp_setDualTolerance(m, FEASIBLE);
+  Clp_setMaximumIterations(m, MOST_ITERATIONS);
   Clp_loadProblem(m, p->columns, p->rows, p->start, p->index, p->value, NULL, p->upper[0], p->cost[0], p->row_lower, p->row_upper[0]);
   *build = now() - at;
   for (int s = 0; s < p->stages; s++) {

@@ -21,7 +21,7 @@ static void stage(glp_prob *lp, const Program *p, int s) {
 }
 
 static const char *status(glp_prob *lp, int failed) {
-  if (failed) return "failed";
+  if (failed) return "other";
   switch (glp_get_status(lp)) {
     case GLP_OPT: return "optimal";
     case GLP_NOFEAS: return "infeasible";
@@ -54,6 +54,7 @@ static void run(const Program *p, const int primal[2], long long *build, Answer 
   glp_smcp parm;
   glp_init_smcp(&parm);
   parm.msg_lev = GLP_MSG_OFF;
+  parm.it_lim = MOST_ITERATIONS;
   parm.tol_bnd = parm.tol_dj = FEASIBLE;
   for (int s = 0; s < p->stages; s++) {
     at = now();

@@ -9,6 +9,10 @@
  * side; the solver that it is compared with has the same tolerance. */
 #define FEASIBLE 1e-9
 
+/* A solve that does not end by itself ends after this many iterations, and then
+ * has the status "other". */
+#define MOST_ITERATIONS 20000
+
 /* A program: minimise cost x, 0 <= x <= upper, row_lower <= A x <= row_upper. A is
  * kept by columns, counted from zero. The second stage has other costs and upper
  * bounds and the same A. */

@@ -17,13 +17,16 @@ try:
 except ImportError:
     from scipy.optimize._highspy._highs_wrapper import _highs_wrapper as solve
 
+# As in harness.h.
 FEASIBLE = 1e-9
+MOST_ITERATIONS = 20000
 STATUS = {7: "optimal", 8: "infeasible", 10: "unbounded"}
 
 
-def options(presolve, **more):
+def options(presolve, most=MOST_ITERATIONS):
     return dict(presolve=presolve, solver="simplex", simplex_strategy=1, output_flag=False, log_to_console=False, sense=1,
-                time_limit=None, primal_feasibility_tolerance=FEASIBLE, dual_feasibility_tolerance=FEASIBLE, **more)
+                time_limit=None, primal_feasibility_tolerance=FEASIBLE, dual_feasibility_tolerance=FEASIBLE,
+                simplex_iteration_limit=most)
 
 
 def timed(repeats, *args):
@@ -50,7 +53,7 @@ for line in sys.stdin:
         for stage, (cost, upper, row_upper) in enumerate(objectives):
             program = (cost, a.indptr, a.indices, a.data, lower, row_upper, np.zeros(n), upper, whole)
             res, took = timed(repeats, *program, options(presolve))
-            _, build = timed(repeats, *program, options(False, simplex_iteration_limit=0))
+            _, build = timed(repeats, *program, options(False, most=0))
             print("highs-presolved" if presolve else "highs-plain", stage, STATUS.get(int(res["status"]), "other"), res.get("fun") or 0.0, build,
                   max(0, took - build))
     print("end", flush=True)
