@@ -84,11 +84,7 @@ func (r *Records) RecordCooking(base *Batch, date Date, rawG, cookedG float64, n
 	if share := cookedG / rawG; !(share >= minYieldShare && share <= maxYieldShare) {
 		return nil, Entry{}, &InputError{"absurd-yield", fmt.Sprintf("%s kg cooked from %s kg of ingredients cannot be", trim(cookedG/1000), trim(rawG/1000)), "weigh the cooked batch without the pot, and check the unit"}
 	}
-	text, err := encode(c)
-	if err != nil {
-		return nil, Entry{}, err
-	}
-	names, err := r.write([]newRecord{{date, kindCooked, Slug(s.File), text}})
+	names, err := r.write([]newRecord{{date, kindCooked, Slug(s.File), c}})
 	if err != nil {
 		return nil, Entry{}, err
 	}

@@ -8,8 +8,12 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"runtime"
+	"slices"
 	"strconv"
 	"strings"
+	"sync"
+	"sync/atomic"
 	"time"
 
 	"bowlwright/household/safefile"
@@ -73,7 +77,8 @@ type newRecord struct {
 	date Date
 	kind recordKind
 	slug string
-	text []byte
+	// value is what is written, as JSON.
+	value any
 }
 
 // encode writes a value the same way every time.
@@ -81,11 +86,10 @@ func encode(v any) ([]byte, error) {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
 	if err := e.Encode(v); err != nil {
 		return nil, fmt.Errorf("cannot write the record: %w", err)
 	}
-	return b.Bytes(), nil
+	return indented(b.Bytes()), nil
 }
 
 // write puts new records on the disk, all or none, under the lock.
@@ -103,22 +107,32 @@ func (r *Records) write(records []newRecord) ([]recordName, error) {
 	for _, n := range old {
 		seq = max(seq, n.seq)
 	}
-	names := make([]recordName, 0, len(records))
-	files := map[string][]byte{}
-	for i, rec := range records {
-		n := recordName{date: rec.date, seq: seq + 1 + i, kind: rec.kind, slug: rec.slug, digest: shortDigest(rec.text)}
-		n.path = filepath.Join(r.folder(), n.String())
-		names = append(names, n)
-		files[n.String()] = rec.text
+	first := seq + 1
+	names := make([]recordName, len(records))
+	// Each is turned into text when it is written, so that only a few texts at once
+	// take room in memory.
+	file := func(i int) (string, []byte, error) {
+		rec := records[i]
+		text, err := encode(rec.value)
+		names[i] = recordName{date: rec.date, seq: first + i, kind: rec.kind, slug: rec.slug, digest: shortDigest(text)}
+		return names[i].String(), text, err
 	}
 	if len(records) == 1 {
-		return names, safefile.Write(names[0].path, records[0].text)
+		name, text, err := file(0)
+		if err != nil {
+			return nil, err
+		}
+		names[0].path = filepath.Join(r.folder(), name)
+		return names, safefile.Write(names[0].path, text)
 	}
-	set := filepath.Join(r.folder(), fmt.Sprintf("%s-%04d%s", records[0].date, seq+1, setSuffix))
+	set := filepath.Join(r.folder(), fmt.Sprintf("%s-%04d%s", records[0].date, first, setSuffix))
+	if err := safefile.WriteSet(set, len(records), file); err != nil {
+		return nil, err
+	}
 	for i := range names {
 		names[i].path = filepath.Join(set, names[i].String())
 	}
-	return names, safefile.WriteSet(set, files)
+	return names, nil
 }
 
 // SavePlans writes plans as new records, all or none, under the lock. A run that
@@ -132,11 +146,7 @@ func (r *Records) SavePlans(plans []*Plan) ([]PlanRecord, error) {
 		if p.Format != PlanFormat {
 			panic("household: a plan without its format: " + p.Format)
 		}
-		text, err := encode(p)
-		if err != nil {
-			return nil, err
-		}
-		records = append(records, newRecord{p.Date, kindPlan, Slug(p.Pet.Pet), text})
+		records = append(records, newRecord{p.Date, kindPlan, Slug(p.Pet.Pet), p})
 	}
 	names, err := r.write(records)
 	if err != nil {
@@ -186,24 +196,39 @@ func (r *Records) shown(path string) string {
 
 // checkFormat refuses a record of a newer program by name.
 func (r *Records) checkFormat(n recordName, text []byte, ours string) *Finding {
-	var head struct {
-		Format string `json:"format"`
-	}
 	shown := r.shown(n.path)
-	if err := json.Unmarshal(text, &head); err != nil {
+	format, err := formatOf(text)
+	if err != nil {
 		return &Finding{Code: "record-edited", Severity: Problem, Message: shown + " is not a record", Hint: "move it out of records/"}
 	}
-	if head.Format == ours {
+	if format == ours {
 		return nil
 	}
 	base, number, _ := cutLast(ours, "/")
-	theirs, newer, _ := cutLast(head.Format, "/")
+	theirs, newer, _ := cutLast(format, "/")
 	a, errA := strconv.Atoi(number)
 	b, errB := strconv.Atoi(newer)
 	if theirs == base && errA == nil && errB == nil && b > a {
-		return &Finding{Code: "record-newer", Severity: Problem, Message: fmt.Sprintf("%s was written by a newer program (%s)", shown, head.Format), Hint: "install the newest bowlwright"}
+		return &Finding{Code: "record-newer", Severity: Problem, Message: fmt.Sprintf("%s was written by a newer program (%s)", shown, format), Hint: "install the newest bowlwright"}
 	}
-	return &Finding{Code: "record-edited", Severity: Problem, Message: fmt.Sprintf("%s has the unknown format %q", shown, clip(head.Format)), Hint: "move it out of records/"}
+	return &Finding{Code: "record-edited", Severity: Problem, Message: fmt.Sprintf("%s has the unknown format %q", shown, clip(format)), Hint: "move it out of records/"}
+}
+
+// formatOf reads the format of a record. It stands first in what this program writes,
+// and then the rest is not read.
+func formatOf(text []byte) (string, error) {
+	d := json.NewDecoder(bytes.NewReader(text))
+	open, _ := d.Token()
+	key, _ := d.Token()
+	value, err := d.Token()
+	if format, ok := value.(string); ok && err == nil && open == json.Delim('{') && key == "format" {
+		return format, nil
+	}
+	var head struct {
+		Format string `json:"format"`
+	}
+	err = json.Unmarshal(text, &head)
+	return head.Format, err
 }
 
 func cutLast(s, sep string) (before, after string, found bool) {
@@ -238,19 +263,34 @@ func (r *Records) Plans() ([]PlanRecord, []Finding, error) {
 	if err != nil {
 		return nil, nil, err
 	}
+	names = slices.DeleteFunc(names, func(n recordName) bool { return n.kind != kindPlan })
 	var plans []PlanRecord
-	for _, n := range names {
-		if n.kind != kindPlan {
-			continue
-		}
-		p, fault := r.plan(n)
-		if fault != nil {
-			findings = append(findings, *fault)
+	read, faults := r.readPlans(names)
+	for i, p := range read {
+		if faults[i] != nil {
+			findings = append(findings, *faults[i])
 			continue
 		}
 		plans = append(plans, p)
 	}
 	return plans, findings, nil
+}
+
+// readPlans reads plan records on all processors; for each there is a plan or a
+// finding.
+func (r *Records) readPlans(names []recordName) ([]PlanRecord, []*Finding) {
+	plans, faults := make([]PlanRecord, len(names)), make([]*Finding, len(names))
+	var wait sync.WaitGroup
+	var next atomic.Int64
+	for range min(runtime.GOMAXPROCS(0), len(names)) {
+		wait.Go(func() {
+			for i := next.Add(1) - 1; i < int64(len(names)); i = next.Add(1) - 1 {
+				plans[i], faults[i] = r.plan(names[i])
+			}
+		})
+	}
+	wait.Wait()
+	return plans, faults
 }
 
 // InUse returns the newest plan of each pet, keyed by pet name. When the newest
@@ -271,16 +311,19 @@ func (r *Records) InUse() (map[string]PlanRecord, []Finding, error) {
 		newest[n.slug] = n
 	}
 	plans := map[string]PlanRecord{}
+	var single []recordName
 	for _, slug := range sortedKeys(newest) {
-		n := newest[slug]
-		if twin[slug] {
+		if n := newest[slug]; !twin[slug] {
+			single = append(single, n)
+		} else {
 			findings = append(findings, Finding{Pet: r.petOf(names, slug), Code: "record-twin", Severity: Problem,
 				Message: fmt.Sprintf("two plans have the number %s: the folder was changed in two places at once", n.ref()), Hint: "make a new plan: bowlwright plan"})
-			continue
 		}
-		p, fault := r.plan(n)
-		if fault != nil {
-			fault.Pet = r.petOf(names, slug)
+	}
+	read, faults := r.readPlans(single)
+	for i, p := range read {
+		if fault := faults[i]; fault != nil {
+			fault.Pet = r.petOf(names, single[i].slug)
 			findings = append(findings, *fault)
 			continue
 		}

@@ -303,3 +303,20 @@ func BenchmarkListTenThousand(b *testing.B) {
 		})
 	}
 }
+
+// The format is found wherever it stands, and what is no record is told apart.
+func TestFormatOf(t *testing.T) {
+	for text, want := range map[string]string{
+		`{"format": "x/1", "rest": [1, 2]}`: "x/1", `{"rest": {"format": "y/1"}, "format": "x/1"}`: "x/1",
+		`{"Format": "x/2"}`: "x/2", `{}`: "", `{"rest": "format"}`: "",
+	} {
+		if got, err := formatOf([]byte(text)); err != nil || got != want {
+			t.Errorf("%s: %q, %v", text, got, err)
+		}
+	}
+	for _, text := range []string{"", "7", `["format", "x/1"]`, `{"format": 7}`, `"format"`, `{"rest": 1`} {
+		if got, err := formatOf([]byte(text)); err == nil {
+			t.Errorf("%s has the format %q", text, got)
+		}
+	}
+}

@@ -37,9 +37,14 @@ func (h *Household) KitchenFor(p *Pet) Kitchen {
 // preference. The order of the shelf does not matter, prices only to who prefers
 // the cheapest.
 func ShelfDigest(h *Household, p *Pet) string {
+	return ShelfDigestBy(h, p, (*nutrients.Food).Digest)
+}
+
+// ShelfDigestBy is ShelfDigest for a caller who has the digests of the foods at hand.
+func ShelfDigestBy(h *Household, p *Pet, digest func(*nutrients.Food) string) string {
 	var lines []string
 	for _, a := range Offered(h, p) {
-		line := fmt.Sprintf("%s|%g|%s|%g|%g|%g", a.Food.Digest(), a.StepG, a.Unit, a.UnitGrams, a.MaxG, a.MaxGPerKg)
+		line := fmt.Sprintf("%s|%g|%s|%g|%g|%g", digest(a.Food), a.StepG, a.Unit, a.UnitGrams, a.MaxG, a.MaxGPerKg)
 		if p.Prefer == "cheapest" {
 			line += fmt.Sprintf("|%g", a.PricePerG)
 		}

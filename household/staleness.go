@@ -55,18 +55,13 @@ func WeighAgainBy(p *Pet, from Date) Date {
 // finding says what to do.
 func Check(h *Household, inUse map[string]PlanRecord, today Date) []Finding {
 	var all []Finding
-	figures := newFiguresNow(h.Base)
+	checks := NewChecks(h, today)
 	for i := range h.Pets {
-		p := &h.Pets[i]
-		c := checker{h: h, p: p, today: today}
-		if rec, ok := inUse[p.Name]; ok {
-			c.plan = rec.Plan
-			c.against(figures)
-		} else {
-			c.add("no-plan", Stale, p.Name+" has no plan in use", c.planAgain())
+		var plan *Plan
+		if rec, ok := inUse[h.Pets[i].Name]; ok {
+			plan = rec.Plan
 		}
-		c.weighing()
-		all = append(all, c.found...)
+		all = append(all, checks.Pet(&h.Pets[i], plan)...)
 	}
 	for _, name := range sortedKeys(inUse) {
 		if _, ok := h.Pet(name); !ok {
@@ -74,6 +69,30 @@ func Check(h *Household, inUse map[string]PlanRecord, today Date) []Finding {
 		}
 	}
 	return all
+}
+
+// Checks compares plans with a household as it is on a day, one at a time.
+type Checks struct {
+	h       *Household
+	today   Date
+	figures figuresNow
+}
+
+// NewChecks works out what the checks of all pets have in common.
+func NewChecks(h *Household, today Date) *Checks {
+	return &Checks{h: h, today: today, figures: newFiguresNow(h.Base)}
+}
+
+// Pet compares a pet with its plan in use, nil for none.
+func (k *Checks) Pet(p *Pet, plan *Plan) []Finding {
+	c := checker{h: k.h, p: p, today: k.today, plan: plan}
+	if plan != nil {
+		c.against(k.figures)
+	} else {
+		c.add("no-plan", Stale, p.Name+" has no plan in use", c.planAgain())
+	}
+	c.weighing()
+	return c.found
 }
 
 // figuresNow is the identity of the base in use, computed once for all pets.

@@ -19,10 +19,17 @@ type Hazard struct {
 	Text   string
 	Source Source
 
-	words   []string
+	words   []hazardWord
 	species []Species
 	// rawOnly harms only raw food, cookedOnly only food that is not raw.
 	rawOnly, cookedOnly bool
+}
+
+// hazardWord is a word that names a hazard: a dash and the word, and whether it may
+// go on with any ending.
+type hazardWord struct {
+	stem string
+	open bool
 }
 
 var hazards = sync.OnceValue(func() []Hazard {
@@ -39,7 +46,11 @@ var hazards = sync.OnceValue(func() []Hazard {
 		words, cooked := strings.CutPrefix(words, "cooked: ")
 		h := Hazard{Food: strings.ReplaceAll(words, "*", ""), Blocked: f[2] == "block", Text: f[3],
 			rawOnly: raw, cookedOnly: cooked,
-			Source: Source{Text: f[4], Recalled: f[5] == recalledMark}, words: strings.Split(words, ", ")}
+			Source: Source{Text: f[4], Recalled: f[5] == recalledMark}}
+		for _, w := range strings.Split(words, ", ") {
+			stem, open := strings.CutSuffix(w, "*")
+			h.words = append(h.words, hazardWord{"-" + stem, open})
+		}
 		for _, sp := range strings.Split(f[1], ", ") {
 			h.species = append(h.species, Species(sp))
 		}
@@ -76,25 +87,23 @@ const (
 )
 
 // mentionOf says whether the words of a food name a hazard, and not its absence
-// ("no onion", "xylitol free") or another plant ("sweet potato"). A star at the end
-// of the word stands for any ending.
-func mentionOf(text, word string) mention {
-	stem, open := strings.CutSuffix(word, "*")
+// ("no onion", "xylitol free") or another plant ("sweet potato").
+func mentionOf(text string, word hazardWord) mention {
 	found := notNamed
 	for rest := text; ; {
-		i := strings.Index(rest, "-"+stem)
+		i := strings.Index(rest, word.stem)
 		if i < 0 {
 			return found
 		}
-		before, after := rest[:i], rest[i+1+len(stem):]
+		before, after := rest[:i], rest[i+len(word.stem):]
 		rest = after
 		end := strings.IndexByte(after, '-')
-		if end < 0 || end > 0 && !open {
+		if end < 0 || end > 0 && !word.open {
 			continue
 		}
 		switch {
 		case strings.HasPrefix(after[end:], "-free-"), strings.HasSuffix(before, "-no"), strings.HasSuffix(before, "-without"):
-		case strings.HasPrefix(stem, "potato") && strings.HasSuffix(before, "-sweet"):
+		case strings.HasPrefix(word.stem, "-potato") && strings.HasSuffix(before, "-sweet"):
 		case strings.HasSuffix(before, "-may-contain"):
 			found = max(found, mayHold)
 		default:

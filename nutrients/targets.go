@@ -103,13 +103,16 @@ func TargetsFor(a Animal) (Targets, error) {
 	}
 	t := Targets{Energy: energy, Cautions: energy.Cautions}
 	stages := rowStages(a)
-	byNutrient := map[ID][]Row{}
-	for _, r := range Rows(a.Standard) {
+	var byNutrient [Count][]*Row
+	known := false
+	rows := Rows(a.Standard)
+	for i := range rows {
+		r := &rows[i]
 		if r.Species != a.Species || !slices.Contains(stages, r.Stage) || r.Bound == LegalMax {
 			continue
 		}
 		if r.Basis == PerRatio {
-			t.Ratios = addRatio(t.Ratios, r)
+			t.Ratios = addRatio(t.Ratios, *r)
 			continue
 		}
 		id, ok := ParseID(r.Nutrient)
@@ -119,13 +122,14 @@ func TargetsFor(a Animal) (Targets, error) {
 			}
 		}
 		byNutrient[id] = append(byNutrient[id], r)
+		known = true
 	}
-	if len(byNutrient) == 0 {
+	if !known {
 		return Targets{}, &RangeError{fmt.Sprintf("%s has no table for a %s of this stage", a.Standard, a.Species), "choose another standard"}
 	}
-	for id := ID(0); id < Count; id++ {
-		if rows := byNutrient[id]; len(rows) > 0 {
-			t.Limits = append(t.Limits, limitOf(id, rows, energy))
+	for id, rows := range byNutrient {
+		if len(rows) > 0 {
+			t.Limits = append(t.Limits, limitOf(ID(id), rows, energy))
 		}
 	}
 	if !slices.ContainsFunc(t.Ratios, func(r Ratio) bool { return r.Key == calciumPhosphorus }) {
@@ -140,23 +144,23 @@ func TargetsFor(a Animal) (Targets, error) {
 var lowerBounds = []Bound{RA, Min, AI, MR}
 
 // limitOf works out the limits of one nutrient from its rows.
-func limitOf(id ID, rows []Row, e EnergyNeed) Limit {
+func limitOf(id ID, rows []*Row, e EnergyNeed) Limit {
 	l := Limit{Nutrient: id}
 	u := id.Info().Unit
-	canonical := func(r Row) float64 {
+	canonical := func(r *Row) float64 {
 		v, err := Convert(r.Value, r.Unit, id)
 		if err != nil {
 			panic("nutrients: a row of a standard: " + err.Error())
 		}
 		return v
 	}
-	raise := func(v float64, r Row, step string) {
+	raise := func(v float64, r *Row, step string) {
 		l.Steps = append(l.Steps, step)
 		if l.Lower == nil || v > *l.Lower {
 			l.Lower, l.LowerSource = &v, r.Source
 		}
 	}
-	reduce := func(v float64, r Row, step string) {
+	reduce := func(v float64, r *Row, step string) {
 		l.Steps = append(l.Steps, step)
 		if l.Upper == nil || v < *l.Upper {
 			l.Upper, l.UpperSource = &v, r.Source
@@ -191,9 +195,9 @@ func limitOf(id ID, rows []Row, e EnergyNeed) Limit {
 }
 
 // firstBound picks the kind of lower figure that the rows offer per 1000 kcal.
-func firstBound(rows []Row) Bound {
+func firstBound(rows []*Row) Bound {
 	for _, b := range lowerBounds {
-		if slices.ContainsFunc(rows, func(r Row) bool { return r.Bound == b && r.Basis == Per1000kcal }) {
+		if slices.ContainsFunc(rows, func(r *Row) bool { return r.Bound == b && r.Basis == Per1000kcal }) {
 			return b
 		}
 	}
@@ -209,7 +213,7 @@ func amount(v float64, u Unit) string {
 }
 
 // words names a row: its source, its kind, and whether it was recalled.
-func words(r Row) string {
+func words(r *Row) string {
 	s := r.Source.Text + ", " + r.Stage + " " + string(r.Bound)
 	if r.Source.Recalled {
 		s += ", recalled"

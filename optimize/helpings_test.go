@@ -85,7 +85,7 @@ func TestHelpingsForSeveralDays(t *testing.T) {
 		*a = sound
 	}
 	// An upper limit between the average day and the day of the helping.
-	v := verifier{plan: plan, h: h, pet: pet, targets: targetsOf(t, h, pet)}
+	v := verifier{plan: plan, h: h, pet: pet, targets: targetsOf(t, h, pet), digest: (*nutrients.Food).Digest}
 	v.addUp()
 	v.heaviestDay()
 	if len(v.found) > 0 {

@@ -2,10 +2,8 @@ package optimize
 
 import (
 	"bufio"
-	"context"
 	"encoding/json"
 	"math"
-	"math/rand"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -16,7 +14,7 @@ import (
 
 // outsidePython finds an interpreter with scipy, or skips; where the environment
 // says that everything is installed, it fails instead.
-func outsidePython(t *testing.T, module string) string {
+func outsidePython(t testing.TB, module string) string {
 	t.Helper()
 	for _, name := range []string{"/usr/bin/python3", "python3"} {
 		if exec.Command(name, "-c", "import "+module).Run() == nil {
@@ -110,40 +108,14 @@ func TestAgainstHiGHS(t *testing.T) {
 	}
 	var problems []lp.Problem
 	var results []lp.Result
-	keep := func(p lp.Problem) lp.Result {
-		s, err := lp.New(p)
-		if err != nil {
-			t.Fatal(err)
-		}
-		res := s.Solve()
-		problems, results = append(problems, p), append(results, res)
-		return res
-	}
-	r := rand.New(rand.NewSource(20))
-	stagesFailed := 0
-	for k := range plain + bent {
-		h := randomHousehold(r)
-		p, err := formulate(h, &h.Pets[0])
-		if err != nil || p.rows[0].a[0] <= 0 {
-			continue
-		}
-		if k >= plain {
-			s, err := p.stages(context.Background(), nil)
-			if err != nil || s.farkas != nil {
-				continue
+	for _, d := range drawPrograms(t, 20, plain, bent) {
+		for _, q := range d.stages {
+			s, err := lp.New(q)
+			if err != nil {
+				t.Fatal(err)
 			}
-			degenerate(r, p, s.x)
+			problems, results = append(problems, q), append(results, s.Solve())
 		}
-		if keep(p.elastic()).Status != lp.Optimal {
-			continue
-		}
-		s, err := p.stages(context.Background(), nil)
-		if err != nil {
-			stagesFailed++
-			t.Errorf("program %d: %v", k, err)
-			continue
-		}
-		keep(s.problem)
 	}
 	programs := make([]outsideProgram, len(problems))
 	for i, p := range problems {
@@ -159,7 +131,7 @@ func TestAgainstHiGHS(t *testing.T) {
 			t.Errorf("program %d: %v", i, got.Status)
 			continue
 		}
-		if a.Status == got.Status.String() && (a.Objective == nil || math.Abs(*a.Objective-got.Objective) <= 1e-7*(1+math.Abs(got.Objective))) {
+		if a.Status == got.Status.String() && (a.Objective == nil || math.Abs(*a.Objective-got.Objective) <= agreeTol*(1+math.Abs(got.Objective))) {
 			continue
 		}
 		if !proved(&problems[i], got) {
@@ -188,5 +160,5 @@ func proved(p *lp.Problem, res lp.Result) bool {
 		return false
 	}
 	b, _ := bound.Float64()
-	return math.Abs(b-res.Objective) <= 1e-7*(1+math.Abs(res.Objective))
+	return math.Abs(b-res.Objective) <= agreeTol*(1+math.Abs(res.Objective))
 }

@@ -77,7 +77,7 @@ func solveAs(ctx context.Context, req Request, prefer string) (*household.Plan, 
 	}
 	r.fill(s, day)
 	plan := r.done()
-	if found := verifyAgainst(plan, req.Household, req.Pet, req.shared.snapshot.Identity); len(found) > 0 {
+	if found := verifyAgainst(plan, req.Household, req.Pet, req.shared.snapshot.Identity, req.shared.digest); len(found) > 0 {
 		return nil, &UnverifiedError{req.Pet.Name, found}
 	}
 	return plan, nil

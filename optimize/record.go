@@ -37,7 +37,7 @@ func newRecord(req Request, p *program) *record {
 		Meals: h.Kitchen.Meals, BaseKcalPerG: p.items[0].per[nutrients.Energy].Lo,
 		Addons: []household.AddonAmount{}, Extras: []household.ExtraAmount{}, Nutrients: []household.NutrientLine{},
 		Ratios: []household.RatioLine{}, Binding: []household.Binding{},
-		ShelfDigest: household.ShelfDigest(h, pet), WeighAgainBy: household.WeighAgainBy(pet, from),
+		ShelfDigest: household.ShelfDigestBy(h, pet, req.shared.digest), WeighAgainBy: household.WeighAgainBy(pet, from),
 		Scales: household.ScalesUsed{ScaleG: h.Kitchen.ScaleG, FineScaleG: h.Kitchen.FineScaleG},
 	}
 	for _, x := range pet.Extras {

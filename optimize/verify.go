@@ -15,12 +15,13 @@ import (
 // household must be the one that the plan was made for; Verify does not judge
 // whether the plan is out of date.
 func Verify(plan *household.Plan, h *household.Household, pet *household.Pet) []household.Finding {
-	return verifyAgainst(plan, h, pet, h.Base.Identity())
+	return verifyAgainst(plan, h, pet, h.Base.Identity(), (*nutrients.Food).Digest)
 }
 
-// verifyAgainst is Verify with the identity of the base at hand.
-func verifyAgainst(plan *household.Plan, h *household.Household, pet *household.Pet, base household.Identity) []household.Finding {
-	v := &verifier{plan: plan, h: h, pet: pet}
+// verifyAgainst is Verify with the identity of the base and the digests of the foods
+// at hand.
+func verifyAgainst(plan *household.Plan, h *household.Household, pet *household.Pet, base household.Identity, digest func(*nutrients.Food) string) []household.Finding {
+	v := &verifier{plan: plan, h: h, pet: pet, digest: digest}
 	animal := pet.Animal
 	if animal.Standard == "" {
 		animal.Standard = h.Standard
@@ -61,6 +62,7 @@ type verifier struct {
 	h          *household.Household
 	pet        *household.Pet
 	targets    nutrients.Targets
+	digest     func(*nutrients.Food) string
 	lo, hi     [nutrients.Count]float64
 	covered    [nutrients.Count]float64
 	grams      float64
@@ -143,7 +145,7 @@ func (v *verifier) addUp() {
 			continue
 		}
 		f := v.h.Addons[on].Food
-		if f.Digest() != a.Digest {
+		if v.digest(f) != a.Digest {
 			v.fault("verify-figures", "the figures of %s are not those of the plan", a.Food)
 		}
 		v.eat(a.G, &f.Per100g)

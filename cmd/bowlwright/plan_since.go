@@ -34,9 +34,6 @@ func reasons(h *household.Household, old household.PlanRecord, plan *household.P
 	var why []string
 	told := map[string]bool{}
 	for _, f := range found {
-		if f.Pet != now.Pet {
-			continue
-		}
 		told[f.Code] = true
 		switch {
 		case f.Code == "other-base":

@@ -8,6 +8,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"sync"
+	"sync/atomic"
 )
 
 // The modes of what is written: readable by others in the house, who may share
@@ -20,17 +22,32 @@ const (
 // tempPrefix starts the name of what is not finished. Readers skip it.
 const tempPrefix = ".unfinished-"
 
-// step is called before each change of the disk, with what is about to happen.
-// Tests make it fail or end the process there.
-var step = func(string) error { return nil }
+// onStep is called before each change of the disk, with what is about to happen, by
+// one writer at a time. Tests make it fail or end the process there.
+var (
+	onStep   = func(string) error { return nil }
+	stepping sync.Mutex
+)
+
+func step(what string) error {
+	stepping.Lock()
+	defer stepping.Unlock()
+	return onStep(what)
+}
 
 // OnStep sets a function that is called before each change of the disk; its
 // error fails that step. It is meant for tests that show what a failure at each
 // step leaves behind. The returned function takes it away again.
 func OnStep(f func(step string) error) (restore func()) {
-	old := step
-	step = f
-	return func() { step = old }
+	stepping.Lock()
+	defer stepping.Unlock()
+	old := onStep
+	onStep = f
+	return func() {
+		stepping.Lock()
+		defer stepping.Unlock()
+		onStep = old
+	}
 }
 
 // IsUnfinished says whether a file or folder of that name is the rest of a write
@@ -60,9 +77,14 @@ func Write(path string, data []byte) error {
 	return syncDir(dir)
 }
 
-// WriteSet makes a new folder with the given files, all of them or none. It fails
-// with fs.ErrExist when the folder exists. The folder above it must exist.
-func WriteSet(path string, files map[string][]byte) (err error) {
+// setWriters is how many files of a set are on their way to the disk at once: a disk
+// makes several writes last in about the time of one.
+const setWriters = 16
+
+// WriteSet makes a new folder with count files, all of them or none; file gives the
+// name and the content of one and is called for several at once. It fails with
+// fs.ErrExist when the folder exists. The folder above it must exist.
+func WriteSet(path string, count int, file func(i int) (name string, data []byte, err error)) (err error) {
 	if _, err := os.Lstat(path); err == nil {
 		return &fs.PathError{Op: "write", Path: path, Err: fs.ErrExist}
 	}
@@ -83,14 +105,16 @@ func WriteSet(path string, files map[string][]byte) (err error) {
 	if err := os.Chmod(temp, dirMode); err != nil {
 		return err
 	}
-	for name, data := range files {
-		made, err := writeTemp(temp, data)
+	if err := sideBySide(count, func(i int) error {
+		name, data, err := file(i)
 		if err != nil {
 			return err
 		}
-		if err := commit(made, filepath.Join(temp, name)); err != nil {
-			return err
-		}
+		// The folder has no name yet that a reader knows, so its files need no
+		// unfinished name of their own.
+		return create(filepath.Join(temp, name), data)
+	}); err != nil {
+		return err
 	}
 	if err := syncDir(temp); err != nil {
 		return err
@@ -99,6 +123,38 @@ func WriteSet(path string, files map[string][]byte) (err error) {
 		return err
 	}
 	return syncDir(above)
+}
+
+// sideBySide does a number of things, several at once, and returns when all are
+// done or, after an error, when none is under way any more.
+func sideBySide(count int, do func(i int) error) error {
+	var wait sync.WaitGroup
+	var next, failed atomic.Int64
+	errs := make([]error, min(setWriters, count))
+	for w := range errs {
+		wait.Go(func() {
+			for i := next.Add(1) - 1; i < int64(count) && failed.Load() == 0; i = next.Add(1) - 1 {
+				if errs[w] = do(int(i)); errs[w] != nil {
+					failed.Add(1)
+					return
+				}
+			}
+		})
+	}
+	wait.Wait()
+	return errors.Join(errs...)
+}
+
+// create writes data to a new file and waits until it is on the disk.
+func create(path string, data []byte) error {
+	if err := step("make file"); err != nil {
+		return err
+	}
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, fileMode)
+	if err != nil {
+		return err
+	}
+	return fill(f, data)
 }
 
 // target follows a symbolic link to the file it names.
@@ -123,28 +179,36 @@ func writeTemp(dir string, data []byte) (name string, err error) {
 	if err != nil {
 		return "", err
 	}
+	if err := fill(f, data); err != nil {
+		os.Remove(f.Name())
+		return "", err
+	}
+	return f.Name(), nil
+}
+
+// fill writes data to a new file, waits until they are on the disk, and closes it.
+func fill(f *os.File, data []byte) (err error) {
 	defer func() {
 		if err != nil {
 			f.Close()
-			os.Remove(f.Name())
 		}
 	}()
 	if err := step("write"); err != nil {
-		return "", err
+		return err
 	}
 	if _, err := f.Write(data); err != nil {
-		return "", err
+		return err
 	}
 	if err := f.Chmod(fileMode); err != nil {
-		return "", err
+		return err
 	}
 	if err := step("sync file"); err != nil {
-		return "", err
+		return err
 	}
 	if err := f.Sync(); err != nil {
-		return "", err
+		return err
 	}
-	return f.Name(), f.Close()
+	return f.Close()
 }
 
 func commit(from, to string) error {

@@ -2,6 +2,7 @@ package safefile
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -68,26 +69,42 @@ func onlyFile(t *testing.T, dir string, want ...string) {
 	}
 }
 
+// abc gives the files of a set: a, b, c, … with their numbers.
+func abc(i int) (string, []byte, error) {
+	return string(rune('a' + i)), []byte{'0' + byte(i)}, nil
+}
+
+// TestWriteSetIsAllOrNone fails each step of a set in turn.
 func TestWriteSetIsAllOrNone(t *testing.T) {
-	files := map[string][]byte{"a": []byte("1"), "b": []byte("2"), "c": []byte("3")}
 	for n := 1; ; n++ {
 		dir := t.TempDir()
 		path := filepath.Join(dir, "set")
 		count, restore := failAt(n, syscall.EIO)
-		err := WriteSet(path, files)
+		err := WriteSet(path, 3, abc)
 		restore()
 		entries, readErr := os.ReadDir(path)
 		if n > *count {
 			if err != nil || len(entries) != 3 {
 				t.Fatalf("nothing failed, but %v and %v", err, entries)
 			}
-			if again := WriteSet(path, files); !errors.Is(again, fs.ErrExist) {
+			if n != 1+3*3+3+1 {
+				t.Errorf("%d steps", *count)
+			}
+			for i, e := range entries {
+				name, want, _ := abc(i)
+				got, err := os.ReadFile(filepath.Join(path, e.Name()))
+				info, statErr := e.Info()
+				if err != nil || statErr != nil || e.Name() != name || string(got) != string(want) || info.Mode().Perm() != fileMode {
+					t.Errorf("%s holds %q, %v, %v", e.Name(), got, err, info)
+				}
+			}
+			if again := WriteSet(path, 3, abc); !errors.Is(again, fs.ErrExist) {
 				t.Errorf("a second set went over the first: %v", again)
 			}
 			return
 		}
-		if err == nil {
-			t.Errorf("step %d failed silently", n)
+		if !errors.Is(err, syscall.EIO) {
+			t.Errorf("step %d: %v", n, err)
 		}
 		if readErr == nil && len(entries) != 3 {
 			t.Errorf("step %d left %d of 3 files", n, len(entries))
@@ -95,6 +112,48 @@ func TestWriteSetIsAllOrNone(t *testing.T) {
 		if readErr != nil {
 			onlyFile(t, dir)
 		}
+	}
+}
+
+// A file that cannot be made, or that has a name that is taken, fails the set.
+func TestWriteSetWithABadFile(t *testing.T) {
+	unwritten := errors.New("no text")
+	for name, file := range map[string]func(int) (string, []byte, error){
+		"unwritten": func(i int) (string, []byte, error) {
+			if i == 70 {
+				return "", nil, unwritten
+			}
+			return fmt.Sprint(i), nil, nil
+		},
+		"twice": func(i int) (string, []byte, error) { return fmt.Sprint(i % 99), nil, nil },
+	} {
+		dir := t.TempDir()
+		err := WriteSet(filepath.Join(dir, "set"), 100, file)
+		if !errors.Is(err, unwritten) && !errors.Is(err, fs.ErrExist) {
+			t.Errorf("%s: %v", name, err)
+		}
+		onlyFile(t, dir)
+	}
+}
+
+// TestOrderOfStepsOfASet: every file is on the disk before the folder is, and the
+// folder is before it has its name, however many files are written at once.
+func TestOrderOfStepsOfASet(t *testing.T) {
+	const files = 3 * setWriters
+	var steps []string
+	restore := OnStep(func(s string) error { steps = append(steps, s); return nil })
+	err := WriteSet(filepath.Join(t.TempDir(), "set"), files, func(i int) (string, []byte, error) { return fmt.Sprint(i), nil, nil })
+	restore()
+	last := len(steps) - 3
+	if err != nil || steps[0] != "make folder" || !slices.Equal(steps[last:], []string{"sync folder", "rename", "sync folder"}) {
+		t.Fatalf("%v, %v", steps, err)
+	}
+	done := map[string]int{}
+	for _, s := range steps[1:last] {
+		done[s]++
+	}
+	if len(done) != 3 || done["make file"] != files || done["write"] != files || done["sync file"] != files {
+		t.Errorf("before the folder: %v", done)
 	}
 }
 
