@@ -55,21 +55,12 @@ func (p *program) weigh(s *staged) (*portions, error) {
 			return least, nil
 		}
 	}
-	var w *weighing
-	var best *portions
-	for _, doses := range ways {
-		way := p.weighing(s, doses, true)
-		got, err := way.search(aim{misses: true, maxMiss: math.Inf(1), maxGrams: math.Inf(1)})
-		if err != nil {
-			return nil, err
-		}
-		// Helpings for several days only where they miss clearly less.
-		if got != nil && (best == nil || p.missed(got.grams) < p.missed(best.grams)-violationSliver) {
-			w, best = way, got
-		}
+	w, best, err := p.leastMissed(s, ways, s.violation > 0)
+	if best == nil && err == nil && s.violation > 0 {
+		w, best, err = p.leastMissed(s, ways, false)
 	}
-	if best == nil {
-		return nil, nil
+	if best == nil || err != nil {
+		return nil, err
 	}
 	miss := p.missed(best.grams) + violationSliver
 	near, err := w.search(aim{distance: true, maxMiss: miss, maxGrams: max(maxGrams, sumOf(best.grams[1:])), from: best.found, maxNodes: shortNodes})
@@ -77,6 +68,28 @@ func (p *program) weigh(s *staged) (*portions, error) {
 		return near, err
 	}
 	return best, nil
+}
+
+// leastMissed finds the weighable amounts that miss least, with held among those
+// that keep every limit that exact amounts can keep.
+func (p *program) leastMissed(s *staged, ways [][]dose, held bool) (w *weighing, best *portions, err error) {
+	for _, doses := range ways {
+		way := p.weighing(s, doses, true)
+		for i := range way.rows {
+			if held && i < len(s.slack) && s.slack[i] <= feasibleTol {
+				way.rows[i].elastic = false
+			}
+		}
+		got, err := way.search(aim{misses: true, maxMiss: math.Inf(1), maxGrams: math.Inf(1)})
+		if err != nil {
+			return nil, nil, err
+		}
+		// Helpings for several days only where they miss clearly less.
+		if got != nil && (best == nil || p.missed(got.grams) < p.missed(best.grams)-violationSliver) {
+			w, best = way, got
+		}
+	}
+	return w, best, nil
 }
 
 func sumOf(x []float64) float64 {
@@ -232,7 +245,7 @@ func (w *weighing) accept(steps []float64, want aim) (float64, bool) {
 			}
 		}
 		lower, upper := w.rows[i].lower, w.rows[i].upper
-		if sum > upper+limitTol/2*r.size || sum < lower-limitTol/2*r.size && !r.elastic {
+		if sum > upper+limitTol/2*r.size || sum < lower-limitTol/2*r.size && !w.rows[i].elastic {
 			return 0, false
 		}
 	}
