@@ -29,7 +29,7 @@ func TestShortPlansMissOnlyWhatCannotBeReached(t *testing.T) {
 		}
 		reachable := map[string]bool{}
 		for i, r := range p.rows {
-			reachable[r.limit] = s.slack[i] <= feasibleTol
+			reachable[r.limit] = s.slack[i] <= violationSliver
 		}
 		short++
 		for _, n := range plan.Pet.Nutrients {

@@ -96,15 +96,11 @@ func (p *program) leastAddon() (*staged, *lp.Solver, error) {
 	last := len(q.Rows) - 1
 	if out.violation <= feasibleTol {
 		out.violation = 0
-	}
-	for j := n; j < len(q.Cost); j++ {
-		// What can be met stays met; the sliver is for what is missed anyway.
-		if out.violation == 0 || res.X[j] <= feasibleTol {
+		for j := n; j < len(q.Cost); j++ {
 			q.Upper[j] = max(0, res.X[j])
 			solver.SetColumn(j, 0, q.Upper[j])
 		}
-	}
-	if out.violation > 0 {
+	} else {
 		q.Rows[last].Upper = out.violation + violationSliver
 		solver.SetRow(last, math.Inf(-1), q.Rows[last].Upper)
 	}

@@ -76,7 +76,7 @@ func (p *program) leastMissed(s *staged, ways [][]dose, held bool) (w *weighing,
 	for _, doses := range ways {
 		way := p.weighing(s, doses, true)
 		for i := range way.rows {
-			if held && i < len(s.slack) && s.slack[i] <= feasibleTol {
+			if held && i < len(s.slack) && s.slack[i] <= violationSliver {
 				way.rows[i].elastic = false
 			}
 		}
