@@ -76,7 +76,7 @@ func (p *program) export(c *cli.Context) error {
 		p.say(c, "%s\n", p.shortPath(out))
 		return nil
 	}
-	_, err = p.env.stdout.Write(text)
+	_, err = p.verbatim.Write(text)
 	return err
 }
 
