@@ -31,7 +31,7 @@ func Fold(line string, width int) []string {
 		}
 	}
 	indent = min(indent, width/2)
-	bound := unitAfter.ReplaceAllString(line, "$1"+noBreak+"$2")
+	bound := together(line)
 	lead := len(bound) - len(strings.TrimLeft(bound, " "))
 	cut := -1
 	for i, r := range bound {
