@@ -92,7 +92,7 @@ The letters I, L, O and U are never used; o is read as 0, i and l as 1.
 func standardsTopic() string {
 	var b strings.Builder
 	about := map[nutrients.StandardID]string{
-		nutrients.NRC2006:    "National Research Council, Nutrient Requirements of Dogs and Cats, 2006",
+		nutrients.NRC2006:    "National Research Council, Nutrient Requirements of Dogs\n              and Cats, 2006",
 		nutrients.FEDIAF2021: "FEDIAF, Nutritional Guidelines for Complete and Complementary\n              Pet Food, 2021",
 		nutrients.AAFCO2016:  "AAFCO, Dog and Cat Food Nutrient Profiles, 2016",
 	}
