@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"sync"
 	"unicode"
@@ -43,8 +44,7 @@ func paperText(s string) string {
 	var b strings.Builder
 	for _, r := range joined(norm.NFC.String(clean(s))) {
 		switch {
-		case r >= 0x200b && r <= 0x200f, r >= 0xfe00 && r <= 0xfe0f:
-			// Joiners, marks and variation selectors have no shape of their own.
+		case shapeless(r):
 		case r > 0xffff || !hasGlyph(r):
 			b.WriteRune(missingGlyph)
 		default:
@@ -64,6 +64,23 @@ func lostLetters(s string) bool {
 	}
 	return false
 }
+
+// NotOnPaper are the characters of some texts that the embedded font lacks, each
+// once, in their order: paper shows a box for them.
+func NotOnPaper(texts ...string) []string {
+	var lost []string
+	for _, text := range texts {
+		for _, r := range norm.NFC.String(clean(text)) {
+			if s := string(r); !shapeless(r) && (r > 0xffff || !hasGlyph(r)) && !slices.Contains(lost, s) {
+				lost = append(lost, s)
+			}
+		}
+	}
+	return lost
+}
+
+// shapeless are joiners, marks of direction and variation selectors.
+func shapeless(r rune) bool { return r >= 0x200b && r <= 0x200f || r >= 0xfe00 && r <= 0xfe0f }
 
 // paperName is the name of a pet on paper. Where the font lacks letters of it, it says
 // beside it which animal it is, so that two such cards are not taken for each other.

@@ -34,7 +34,7 @@ func pageText(page []byte) string {
 	var b strings.Builder
 	for _, piece := range markup.Split(string(page), -1) {
 		if piece = strings.TrimSpace(html.UnescapeString(piece)); piece != "" {
-			b.WriteString(piece + "\n")
+			b.WriteString(unbound(piece) + "\n")
 		}
 	}
 	return b.String()

@@ -122,9 +122,9 @@ func HTMLPages(ps []household.Paired, o HTMLOptions) ([]HTMLPage, error) {
 		if err := pages.ExecuteTemplate(&b, template, view); err != nil {
 			return fmt.Errorf("page %s: %w", name, err)
 		}
-		text := b.String()
+		text := inText(b.String(), together)
 		if o.DecimalComma {
-			text = commaInText(text)
+			text = inText(text, withComma)
 		}
 		out = append(out, HTMLPage{name, []byte(text)})
 		return nil

@@ -11,17 +11,17 @@ import (
 // markup is what of a page is not text to read.
 var markup = regexp.MustCompile(`(?s)<style>.*?</style>|<[^>]*>`)
 
-// commaInText writes the numbers of a page with a decimal comma, but not those in
-// its style sheet and its tags. A "<" in a text is escaped, so every one is a tag.
-func commaInText(page string) string {
+// inText changes what of a page is text to read, but not its style sheet and its tags.
+// A "<" in a text is escaped, so every one is a tag.
+func inText(page string, change func(string) string) string {
 	var b strings.Builder
 	at := 0
 	for _, m := range markup.FindAllStringIndex(page, -1) {
-		b.WriteString(withComma(page[at:m[0]]))
+		b.WriteString(change(page[at:m[0]]))
 		b.WriteString(page[m[0]:m[1]])
 		at = m[1]
 	}
-	b.WriteString(withComma(page[at:]))
+	b.WriteString(change(page[at:]))
 	return b.String()
 }
 

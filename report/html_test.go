@@ -115,11 +115,14 @@ func TestPageHoldsTheCard(t *testing.T) {
 	for _, b := range c.bars {
 		want = append(want, b.name, b.amount, b.limits, metState(b.state))
 	}
-	page := strings.ReplaceAll(string(pages[1].Data), "&#43;", "+")
+	page := strings.NewReplacer("&#43;", "+", noBreak, " ").Replace(string(pages[1].Data))
 	for _, s := range want {
 		if !strings.Contains(page, s) {
 			t.Errorf("%q is not on the page", s)
 		}
+	}
+	if apart := unitAfter.FindString(string(pages[1].Data)); apart != "" {
+		t.Errorf("a line may be broken inside %q", apart)
 	}
 }
 
@@ -134,7 +137,7 @@ func TestPageWithDecimalComma(t *testing.T) {
 		return string(pages[1].Data)
 	}
 	point, comma := write(false), write(true)
-	if !strings.Contains(comma, "<b>84,56 g</b>") || !strings.Contains(comma, "31,5 kg on 2026-10-31") || strings.Contains(comma, "31.5 kg") {
+	if !strings.Contains(comma, "<b>84,56"+noBreak+"g</b>") || !strings.Contains(comma, "31,5"+noBreak+"kg on 2026-10-31") || strings.Contains(comma, "31.5") {
 		t.Error("the numbers keep their points")
 	}
 	tags := regexp.MustCompile(`(?s)<style>.*?</style>|<[^>]*>`)
@@ -148,7 +151,7 @@ func TestPageWithDecimalComma(t *testing.T) {
 
 func TestPageDrawsTheWeighings(t *testing.T) {
 	m := testPages(t)
-	if page := m["pet-marlow.html"]; !strings.Contains(page, "<polyline") || !strings.Contains(page, "Weight: 33 kg on 2026-09-01, 31.5 kg on 2026-10-31") {
+	if page := m["pet-marlow.html"]; !strings.Contains(page, "<polyline") || !strings.Contains(unbound(page), "Weight: 33 kg on 2026-09-01, 31.5 kg on 2026-10-31") {
 		t.Error("the weighings are not on the page")
 	}
 	for name, page := range m {

@@ -86,7 +86,7 @@ func TestHalfCardsReadBack(t *testing.T) {
 			t.Fatal(err)
 		}
 		text := strings.Join(strings.Fields(string(out)), " ")
-		for _, want := range []string{name, base.Identity().Code, "813 g", "407 g Morning", "2 capsules", "40 of 41 nutrients", "Vitamin K: UNKNOWN", "Sun", "Weigh again by 2026-12-25"} {
+		for _, want := range []string{name, base.Identity().Code, "813 g", "407 g", "Morning", "2 capsules", "40 of 41 nutrients", "Vitamin K: UNKNOWN", "Sun", "Weigh again by 2026-12-25"} {
 			if !strings.Contains(text, want) {
 				t.Errorf("half %d: no %q in:\n%s", half+1, want, text)
 			}
@@ -176,7 +176,7 @@ func TestPagePrints(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := pdfText(t, data)
-	for _, want := range []string{"Marlow", base.Identity().Code, "together 813 g a day", "407 g Morning", "2 capsules", "84.56 g", "Calcium 1804 mg at least 1801", "UNKNOWN", "Weigh again by 2026-12-25"} {
+	for _, want := range []string{"Marlow", base.Identity().Code, "together 813 g a day", "407 g", "Morning", "2 capsules", "84.56 g", "Calcium 1804 mg at least 1801", "UNKNOWN", "Weigh again by 2026-12-25"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not on the printed page:\n%s", want, text)
 		}

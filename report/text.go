@@ -19,9 +19,6 @@ type TextOptions struct {
 	DecimalComma bool
 }
 
-// barColumns is the width of a bar in text, one column for each end.
-const barColumns = 13
-
 type textWriter struct {
 	b     strings.Builder
 	width int
@@ -128,12 +125,9 @@ func clean(s string) string {
 	}, s)
 }
 
-// pad fills a cell to its width, or cuts it.
+// pad fills a cell to its width; what is longer is never cut.
 func pad(s string, width int) string {
 	s = clean(s)
-	if runewidth.StringWidth(s) > width {
-		s = runewidth.Truncate(s, width, "…")
-	}
 	return s + strings.Repeat(" ", max(0, width-runewidth.StringWidth(s)))
 }
 
@@ -200,73 +194,6 @@ func (t *textWriter) feeding(c *card) {
 		t.head(extrasTitle)
 		items(c.extras)
 	}
-}
-
-// bars writes the table of nutrients: name, amount, bar, limits, known share,
-// state.
-func (t *textWriter) bars(c *card) {
-	t.line("  ", c.inside)
-	const name, amount, known = 26, 10, 5
-	limits := t.width - 2 - name - amount - 1 - barColumns - 1 - known - 1 - 5
-	for _, b := range c.bars {
-		label := b.name
-		if b.recalled {
-			label += "†"
-		}
-		state := shortState(b.state)
-		switch {
-		case !b.inside:
-			state = t.tint(red, state)
-		case t.color:
-			state = t.tint(green, state)
-		}
-		t.b.WriteString("  " + pad(label, name) + pad(b.amount, amount) + " " + t.bar(b) + " " +
-			pad(b.limits, limits-1) + " " + pad(b.coverage, known) + " " + state + "\n")
-	}
-	for _, r := range c.ratios {
-		t.line("  ", r)
-	}
-	t.line("  ", "The per cent say how much of the food, by weight, has a known figure.")
-	for _, l := range c.legendWith("Question marks") {
-		t.line("  ", l)
-	}
-}
-
-// shortState keeps the table within its width.
-func shortState(s string) string { return strings.Replace(metState(s), "UNKNOWN", "????", 1) }
-
-// metState is the state in a table; the long form of met* is in the legend.
-func metState(s string) string {
-	return strings.Replace(s, "met, upper limit not fully checked", "met*", 1)
-}
-
-// bar draws the track in text: the limits as strokes, the amount as a mark, what
-// is unknown as question marks.
-func (t *textWriter) bar(b bar) string {
-	cells := []rune(strings.Repeat("·", barColumns))
-	if b.nothingKnown {
-		cells = []rune(strings.Repeat("?", barColumns))
-	}
-	at := func(x float64) int { return min(barColumns-1, int(x*float64(barColumns-1)+0.5)) }
-	if !b.nothingKnown {
-		end := at(b.at)
-		for i := range end {
-			cells[i] = '='
-		}
-		for i := end + 1; i < barColumns && i <= end+int(b.unknown*float64(barColumns)/3+0.5); i++ {
-			cells[i] = '?'
-		}
-	}
-	if b.hasLower {
-		cells[at(lowerAt)] = '|'
-	}
-	if b.hasUpper {
-		cells[at(upperAt)] = '|'
-	}
-	if !b.nothingKnown {
-		cells[at(b.at)] = 'o'
-	}
-	return string(cells)
 }
 
 func (t *textWriter) foot(c *card) {

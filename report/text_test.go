@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/mattn/go-runewidth"
+
 	"bowlwright/household"
 )
 
@@ -55,5 +57,51 @@ func TestUnknownIsNotZero(t *testing.T) {
 	text := cardText(t, short(testPlan("Tansy", base)), base, TextOptions{})
 	if !strings.Contains(text, "Vitamin K: nothing is known of it, 718 µg are needed\n") || strings.Contains(text, "0 of 718") {
 		t.Errorf("the unknown reads as:\n%s", text[:600])
+	}
+}
+
+// TestNothingIsLostInANarrowTerminal: whatever the width, every amount, limit and
+// share stands there whole, and no line is wider than the terminal.
+func TestNothingIsLostInANarrowTerminal(t *testing.T) {
+	base := testBase(t)
+	for _, plan := range []*household.Plan{testPlan("Marlow", base), short(testPlan("Tansy", base))} {
+		lines := plan.Pet.Nutrients
+		small, low, high := 0.00512345, 0.00398765, 0.15512345
+		lines[5].Amount, lines[5].Lower, lines[5].Upper = &small, &low, &high
+		c, err := newCard(pair(t, plan, base))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, width := range []int{40, 60, 80, 100} {
+			text := planText(t, plan, base, TextOptions{Width: width})
+			for _, line := range strings.Split(text, "\n") {
+				if n := runewidth.StringWidth(line); n > width {
+					t.Errorf("%d columns in a terminal of %d: %q", n, width, line)
+				}
+			}
+			if strings.Contains(text, "…") {
+				t.Errorf("something is cut at %d columns", width)
+			}
+			flat := strings.Join(strings.Fields(text), " ")
+			for _, b := range c.bars {
+				for _, cell := range []string{b.amount, b.limits, b.coverage + " " + shortState(b.state)} {
+					if !strings.Contains(flat, cell) {
+						t.Errorf("%s: %q is not there at %d columns", b.name, cell, width)
+					}
+				}
+			}
+		}
+	}
+	if c := layOut(60, 25, 10, barColumns, 16, 4, 4); c[3] != (textColumn{1, rowTurnIndent}) {
+		t.Errorf("the limits begin at %v", c[3])
+	}
+}
+
+// TestAWideCellMovesTheOthersDown instead of being cut.
+func TestAWideCellMovesTheOthersDown(t *testing.T) {
+	w := newTextWriter(TextOptions{})
+	w.row(layOut(80, 5, 4, 3), []string{"abcde", "123456", "met"}, green)
+	if got, want := w.b.String(), "  abcde 123456\n             met\n"; got != want {
+		t.Errorf("got %q, want %q", got, want)
 	}
 }

@@ -67,7 +67,7 @@ func newVetView(p household.Paired) (*vetView, error) {
 		v.deciding = append(v.deciding, deciding(b))
 	}
 	v.cooking = sameNotes(plan.Base.CookingNotes)
-	v.digests = []string{"recipe " + plan.Base.RecipeDigest, "figures " + plan.Base.FiguresDigest}
+	v.digests = []string{"recipe " + inGroups(plan.Base.RecipeDigest), "figures " + inGroups(plan.Base.FiguresDigest)}
 	return v, nil
 }
 
@@ -256,4 +256,20 @@ func (v *vetView) amounts(pet *household.PetPlan) {
 	for _, e := range pet.Extras {
 		v.given = append(v.given, item{grams(e.G), e.Name, e.Food + ", always given"})
 	}
+}
+
+// digestGroup is how many signs of a digest stand together.
+const digestGroup = 16
+
+// inGroups writes a digest so that eyes can compare it and lines can break in it.
+func inGroups(digest string) string {
+	kind, signs, found := strings.Cut(digest, ":")
+	if !found {
+		kind, signs = "", digest
+	}
+	groups := []string{kind}
+	for group := range slices.Chunk([]byte(signs), digestGroup) {
+		groups = append(groups, string(group))
+	}
+	return strings.TrimSpace(strings.Join(groups, " "))
 }

@@ -95,10 +95,13 @@ func (p *page) vetHead(v *vetView) {
 // vetLines are what stands below the table.
 func (p *page) vetLines(v *vetView, points float64) []columnLine {
 	l := lister{page: p, points: points}
-	l.head("How to read it")
-	for _, r := range v.ratios {
-		l.text(r)
+	if len(v.ratios) > 0 {
+		l.head("Ratios")
+		for _, r := range v.ratios {
+			l.text(r)
+		}
 	}
+	l.head("How to read it")
 	l.text("† limit recalled, not read in a copy of the standard. met*: upper limit not fully checked, because a part of the food has no figure. known: share of the food, by weight, that has a figure; unknown is not counted as zero. Metabolic weight is of the ideal weight. DM: dry matter. src: source of the limits.")
 	var sources []item
 	for i, s := range v.sources {

@@ -125,7 +125,7 @@ func TestVetIsOnePage(t *testing.T) {
 	}
 	checkLayout(t, "veterinarian, crowded", drawn)
 	text := strings.Join(strings.Fields(drawnText(drawn)), " ")
-	for _, want := range []string{"Nutrient number 19, µg", "Add-on number 25", "Note 25,", p.Base.FiguresDigest[:20], "base " + base.Identity().Code + ", continued"} {
+	for _, want := range []string{"Nutrient number 19, µg", "Add-on number 25", "Note 25,", inGroups(p.Base.FiguresDigest)[:20], "base " + base.Identity().Code + ", continued"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q in %d pages", want, drawn.area)
 		}

@@ -24,7 +24,10 @@ const defaultColumns = 80
 
 // program is one run: its environment and the options that every command takes.
 type program struct {
+	// env is the outside world; on a terminal its lines are broken at words.
 	env environment
+	// verbatim is the standard output for what programs read: nothing is broken there.
+	verbatim io.Writer
 	// dir is what --household said: commands in hints name it again.
 	dir string
 }
@@ -43,7 +46,12 @@ func terminalColumns(f *os.File) int {
 
 // run runs the program and returns its exit code.
 func run(env environment) int {
-	p := &program{env: env}
+	p := &program{env: env, verbatim: env.stdout}
+	if env.columns > 0 {
+		lines := &folder{to: env.stdout, width: env.columns}
+		defer lines.rest()
+		p.env.stdout = lines
+	}
 	app := p.app()
 	args, err := reorder(app, env.args)
 	if err == nil {

@@ -87,6 +87,7 @@ func (p *program) card(c *cli.Context) error {
 	if err := writeFiles(out, files); err != nil {
 		return err
 	}
+	p.noteLostCharacters(c, formats, h, pairs)
 	if c.Bool("json") {
 		names := []string{}
 		for _, f := range files {

@@ -5,6 +5,9 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
+
+	"github.com/urfave/cli/v2"
 
 	"bowlwright/household"
 	"bowlwright/report"
@@ -74,4 +77,34 @@ func (p *program) forLatestPot(h *household.Household, pairs []household.Paired)
 			cooking.Date, was.Pet, shortFigure(now.BaseG), shortFigure(was.BaseG), 100*(cooking.CookedG/cooking.ExpectedG-1))
 	}
 	return changed, nil
+}
+
+// noteLostCharacters says once which characters of the names that are printed the
+// font of the paper lacks.
+func (p *program) noteLostCharacters(c *cli.Context, formats []string, h *household.Household, pairs []household.Paired) {
+	onPaper := slices.ContainsFunc(formats, func(f string) bool { return f != "html" && f != "text" })
+	if !onPaper || c.Bool("quiet") {
+		return
+	}
+	texts := []string{h.Name, h.Base.Name}
+	for _, i := range h.Base.Ingredients {
+		if i.Food != nil {
+			texts = append(texts, i.Food.Name)
+		} else {
+			texts = append(texts, i.Batch.Name)
+		}
+	}
+	for _, pair := range pairs {
+		pet := &pair.Plan().Pet
+		texts = append(texts, pet.Pet)
+		for _, a := range pet.Addons {
+			texts = append(texts, a.Name)
+		}
+		for _, e := range pet.Extras {
+			texts = append(texts, e.Name)
+		}
+	}
+	if lost := report.NotOnPaper(texts...); len(lost) > 0 {
+		fmt.Fprintf(p.env.stderr, "note: paper shows a box instead of %s, which its font lacks; a browser shows all: bowlwright card --format html\n", strings.Join(lost, " "))
+	}
 }

@@ -23,7 +23,7 @@ func (p *program) completeCommand() *cli.Command {
 		Name: "complete", Hidden: true, Usage: "print what may stand at the end of a command line", ArgsUsage: "-- WORDS",
 		Action: func(c *cli.Context) error {
 			for _, w := range p.complete(c.Args().Slice()) {
-				fmt.Fprintf(p.env.stdout, "%s\t%s\n", w.word, w.about)
+				fmt.Fprintf(p.verbatim, "%s\t%s\n", w.word, w.about)
 			}
 			return nil
 		},

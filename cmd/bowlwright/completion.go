@@ -73,7 +73,7 @@ func (p *program) completionCommand() *cli.Command {
 			if c.Bool("json") {
 				return p.printJSON(map[string]string{"format": "bowlwright/completion/1", "shell": shell, "script": completionScripts[shell]})
 			}
-			_, err := fmt.Fprint(p.env.stdout, completionScripts[shell])
+			_, err := fmt.Fprint(p.verbatim, completionScripts[shell])
 			return err
 		},
 	}

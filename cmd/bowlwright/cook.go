@@ -169,6 +169,7 @@ func (p *program) cook(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
+	p.noteLostCharacters(c, formats, h, pairs)
 	for _, f := range files {
 		out.Files = append(out.Files, p.shortPath(f))
 	}

@@ -20,7 +20,7 @@ var exported = []string{"base", "plans", "nutrients"}
 func (p *program) exportCommand() *cli.Command {
 	return &cli.Command{
 		Name: "export", Usage: "a table for a spreadsheet, as CSV: " + strings.Join(exported, ", "), ArgsUsage: strings.Join(exported, "|") + " [PET…]",
-		Description: "base is the ingredients of the base in use, which bowlwright import reads again; plans\nis what goes into each bowl; nutrients is every nutrient of each plan with its limits.",
+		Description: "base is the ingredients of the base in use with yield and liquid, which bowlwright import\nreads again (days and prices are not in it); plans is what goes into each bowl; nutrients is\nevery nutrient of each plan with its limits.",
 		Flags: []cli.Flag{
 			&cli.BoolFlag{Name: "across", Usage: "foods across instead of down (base)"},
 			&cli.BoolFlag{Name: "comma", Usage: "decimal comma, and semicolons between the fields"},
@@ -76,7 +76,7 @@ func (p *program) export(c *cli.Context) error {
 		p.say(c, "%s\n", p.shortPath(out))
 		return nil
 	}
-	_, err = p.env.stdout.Write(text)
+	_, err = p.verbatim.Write(text)
 	return err
 }
 
@@ -131,7 +131,8 @@ func optionalCell(x *float64) string {
 	return roundCell(*x)
 }
 
-// baseRows are the ingredients with the amounts as declared, in grams.
+// baseRows are the ingredients with the amounts as declared, in grams, and what else
+// makes the base's code: a declared yield, and liquid that is kept.
 func baseRows(b *household.Batch, across bool) [][]string {
 	rows := [][]string{{"food", "name", "amount_g", "method"}}
 	for _, in := range b.Ingredients {
@@ -142,6 +143,12 @@ func baseRows(b *household.Batch, across bool) [][]string {
 			id, name = in.Food.ID, in.Food.Name
 		}
 		rows = append(rows, []string{id, name, cell(in.Grams), in.Method})
+	}
+	if b.YieldG > 0 {
+		rows = append(rows, []string{potYield, "Weight of the cooked batch", cell(b.YieldG), ""})
+	}
+	if b.KeepsLiquid {
+		rows = append(rows, []string{potLiquid, "Liquid after cooking", "", liquidKept})
 	}
 	if across {
 		return turned(rows)

@@ -31,29 +31,31 @@ func topics() []topic {
 
 const filesTopic = `household.toml   written by you
   name, base (a file of bases/), standard
-  [kitchen]     meals, scale, fine_scale, premix_days, energy_slack, addon_energy,
-                weight_moved
-  [[pet]]       name, species, born, sex, neutered, weight, ideal_weight, adult_weight,
-                condition, activity, stage, week, litter, standard, energy, avoid, prefer
-  [[pet.extra]] food, amount: always given, counted before anything is worked out
-  [[addon]]     food, step, unit, unit_grams, max, price, pets: what is on the shelf
+  [kitchen]     meals, scale, fine_scale, premix_days, energy_slack,
+                addon_energy, weight_moved
+  [[pet]]       name, species, born, sex, neutered, weight, ideal_weight,
+                adult_weight, condition, activity, stage, week, litter,
+                standard, energy, avoid, prefer
+  [[pet.extra]] food, amount: always given, counted before all else
+  [[addon]]     food, step, unit, unit_grams, max, price, pets: on the shelf
 
 bases/*.toml     written by you: one cooked batch a file
   name, yield or loss, days, liquid: "kept" or "poured" off after cooking
   [[ingredient]] food or batch, amount, method, price
 
 foods/*.toml     written by you or by bowlwright foods import: foods of your own
-  id, name, group, state, per, unit_grams, energy, source, powder, carrier, caution,
-  fiber_apart
-  [figures]     a line for each nutrient that is known; what has no line is unknown
+  id, name, group, state, per, unit_grams, energy, source, powder, carrier,
+  caution, fiber_apart
+  [figures]     a line for each nutrient that is known; no line is unknown
   [[compound]]  food, amount: what a label gives as a compound
 
-weights.csv      date,pet,kg,note: bowlwright weigh adds a line, none is ever changed
+weights.csv      date,pet,kg,note: bowlwright weigh adds a line, none is
+                 ever changed
 records/         written by the program: every plan with the base as it was, and
                  what was cooked. An edited record is noticed and not used.
 
-The program never rewrites a file of yours. A fault in a file is shown with its line
-and what to type instead; nothing is worked out from a file that has one.
+The program never rewrites a file of yours. A fault in a file is shown with its
+line and what to type instead; nothing is worked out from a file that has one.
 `
 
 const unitsTopic = `An amount is a number with a decimal point, and a unit: "24.6 kg", "54 lb".
@@ -61,8 +63,9 @@ const unitsTopic = `An amount is a number with a decimal point, and a unit: "24.
   weights      kg, g, mg, lb, oz
   energy       kcal, kJ
   shares       %
-  volumes      tsp, tbsp, cup, ml: only for foods whose weight per measure is published,
-               never for powders of minerals or vitamins, which must be weighed
+  volumes      tsp, tbsp, cup, ml: only for foods whose weight per measure is
+               published, never for powders of minerals or vitamins, which must
+               be weighed
   caps         "2 g", or "0.3 g per kg" of body weight
   prices       "7.90 per kg", "4.20 per 100 g", in your own money
 
@@ -70,16 +73,18 @@ A decimal comma is refused, so that "1,500 g" is never read two ways.
 On screen each nutrient has one unit of its own: g, mg or µg.
 `
 
-const codeTopic = `Every base has a code such as K7Q-2MX-K: six symbols from what was cooked, and a
-seventh that catches a slip of the hand.
+const codeTopic = `Every base has a code such as K7Q-2MX-K: six symbols from what was cooked, and
+a seventh that catches a slip of the hand.
 
-  It changes with    an ingredient, its share of the raw weight, its cooking method,
-                     whether the liquid is kept, the yield, a batch within the batch
-  It stays with      the size of the batch, the order of the ingredients, names,
-                     comments, prices, units
+  It changes with    an ingredient, its share of the raw weight, its cooking
+                     method, whether the liquid is kept, the yield, a batch
+                     within the batch
+  It stays with      the size of the batch, the order of the ingredients,
+                     names, comments, prices, units
 
-The code stands on containers, batch sheets, cards and records. When the code on the
-container is not the code on the card, do not feed them together. Ask with
+The code stands on containers, batch sheets, cards and records. When the code
+on the container is not the code on the card, do not feed them together. Ask
+with
   bowlwright check-code K7Q-2MX-K
 The letters I, L, O and U are never used; o is read as 0, i and l as 1.
 `
@@ -87,19 +92,19 @@ The letters I, L, O and U are never used; o is read as 0, i and l as 1.
 func standardsTopic() string {
 	var b strings.Builder
 	about := map[nutrients.StandardID]string{
-		nutrients.NRC2006:    "National Research Council, Nutrient Requirements of Dogs and Cats, 2006",
-		nutrients.FEDIAF2021: "FEDIAF, Nutritional Guidelines for Complete and Complementary Pet Food, 2021",
+		nutrients.NRC2006:    "National Research Council, Nutrient Requirements of Dogs\n              and Cats, 2006",
+		nutrients.FEDIAF2021: "FEDIAF, Nutritional Guidelines for Complete and Complementary\n              Pet Food, 2021",
 		nutrients.AAFCO2016:  "AAFCO, Dog and Cat Food Nutrient Profiles, 2016",
 	}
 	for _, id := range nutrients.Standards() {
 		fmt.Fprintf(&b, "  %-11s %s\n", id, about[id])
 	}
 	return b.String() + `
-Set one for the household, or one for a pet, with standard = "…". Lower limits do not
-shrink when a pet gets less energy than is usual; upper limits go by what it really
-eats and are never exceeded. bowlwright targets PET shows every limit, its arithmetic
-and its source. Figures that were recalled and not read in a copy of the standard are
-marked: † in plans, (recalled) in targets.
+Set one for the household, or one for a pet, with standard = "…". Lower limits
+do not shrink when a pet gets less energy than is usual; upper limits go by
+what it really eats and are never exceeded. bowlwright targets PET shows every
+limit, its arithmetic and its source. Figures that were recalled and not read
+in a copy of the standard are marked: † in plans, (recalled) in targets.
 `
 }
 

@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"unicode/utf8"
 )
 
 // TestHelpNamesEveryWord: what the reader of the files accepts is what `help files`
@@ -41,5 +42,16 @@ func TestHelpNamesEveryWord(t *testing.T) {
 	}
 	if found < 40 {
 		t.Errorf("only %d words were found in the reader", found)
+	}
+}
+
+// TestTopicsFitATerminal: text that was set by hand is not broken a second time.
+func TestTopicsFitATerminal(t *testing.T) {
+	for _, topic := range topics() {
+		for _, line := range strings.Split(topic.text, "\n") {
+			if n := utf8.RuneCountInString(line); n > defaultColumns {
+				t.Errorf("%s: %d columns: %s", topic.name, n, line)
+			}
+		}
 	}
 }

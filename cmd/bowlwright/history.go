@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -95,10 +96,8 @@ func (p *program) checkCode(c *cli.Context) error {
 	if c.NArg() == 0 {
 		return &inputError{"check-code takes the code on a container", "for example: bowlwright check-code K7Q-2MX-K"}
 	}
-	if err := noMore(c, 1); err != nil {
-		return err
-	}
-	code, err := household.ParseCode(c.Args().First())
+	// A person reads the groups of a label with pauses between them.
+	code, err := household.ParseCode(strings.Join(c.Args().Slice(), "-"))
 	if err != nil {
 		return &inputError{err.Error(), "type the seven symbols as they stand on the container, for example: bowlwright check-code K7Q-2MX-K"}
 	}

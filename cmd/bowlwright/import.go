@@ -34,6 +34,9 @@ type importBaseJSON struct {
 	File        string         `json:"file"`
 	Written     bool           `json:"written"`
 	Ingredients []readingsJSON `json:"ingredients"`
+	// Yield and Liquid are those of the pot, nil where the table has none.
+	Yield  *string `json:"yield"`
+	Liquid *string `json:"liquid"`
 	// Unused are the headings of columns that were not taken over.
 	Unused []string `json:"unused"`
 }
@@ -72,7 +75,14 @@ func (p *program) importBase(c *cli.Context) error {
 	}
 	made := newHousehold{base: name}
 	for _, l := range lines {
-		made.ingredients = append(made.ingredients, l.ingredient)
+		switch l.ingredient.food {
+		case potYield:
+			made.yield = l.ingredient.amount
+		case potLiquid:
+			made.liquid = l.ingredient.method
+		default:
+			made.ingredients = append(made.ingredients, l.ingredient)
+		}
 	}
 	file := household.Slug(name)
 	if _, err := os.Lstat(filepath.Join(h.Dir, "bases", file+".toml")); err == nil {
@@ -87,7 +97,16 @@ func (p *program) importBase(c *cli.Context) error {
 		}
 	}
 	out := importBaseJSON{Format: "bowlwright/import/1", Base: file, File: "bases/" + file + ".toml", Written: !c.Bool("dry-run"), Unused: append([]string{}, unused...)}
+	if made.yield != "" {
+		out.Yield = &made.yield
+	}
+	if made.liquid != "" {
+		out.Liquid = &made.liquid
+	}
 	for _, l := range lines {
+		if l.ingredient.food == potYield || l.ingredient.food == potLiquid {
+			continue
+		}
 		out.Ingredients = append(out.Ingredients, readingsJSON{l.ingredient.food, l.grams, l.ingredient.method, l.readAs})
 	}
 	if c.Bool("json") {
@@ -102,6 +121,9 @@ func (p *program) importBase(c *cli.Context) error {
 			p.say(c, "   (%s)", l.readAs)
 		}
 		p.say(c, "\n")
+	}
+	if made.yield != "" {
+		p.say(c, "The yield is taken over: weigh the cooked pot again when an amount has changed.\n")
 	}
 	if len(unused) > 0 {
 		p.say(c, "Not taken over: %s\n", strings.Join(unused, ", "))

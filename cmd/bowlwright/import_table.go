@@ -15,6 +15,13 @@ import (
 // batchPrefix marks a batch as an ingredient in a table.
 const batchPrefix = "batch:"
 
+// Lines of a table that are about the pot and no ingredient.
+const (
+	potYield   = "pot:yield"
+	potLiquid  = "pot:liquid"
+	liquidKept = "kept"
+)
+
 // importedLine is one ingredient of a table.
 type importedLine struct {
 	ingredient newIngredient
@@ -171,16 +178,25 @@ func at(row []string, i int) string {
 	return strings.TrimSpace(row[i])
 }
 
-// line reads one food.
+// line reads one food, or one line about the pot.
 func (columns tableColumns) line(row []string, h *household.Household) (importedLine, error) {
 	var l importedLine
-	id := at(row, columns.food)
-	if batch, ok := strings.CutPrefix(id, batchPrefix); ok {
+	id, method := at(row, columns.food), strings.ToLower(at(row, columns.method))
+	switch batch, isBatch := strings.CutPrefix(id, batchPrefix); {
+	case id == potLiquid:
+		if l.ingredient.food, l.ingredient.method = id, method; method != liquidKept {
+			return l, &inputError{fmt.Sprintf("the liquid is %q, not %q", method, liquidKept), "write kept below method, or take the line out where it is poured off"}
+		}
+		return l, nil
+	case id == potYield:
+		l.ingredient.food = id
+		return l, columns.weight(row, &l)
+	case isBatch:
 		if _, there := h.Batches[batch]; !there {
 			return l, &inputError{fmt.Sprintf("there is no batch %q in bases/", batch), "write it into bases/ first"}
 		}
 		l.ingredient.food = id
-	} else {
+	default:
 		f, err := foodNamed(h.Catalogue, id)
 		if err != nil {
 			return l, err
@@ -190,25 +206,29 @@ func (columns tableColumns) line(row []string, h *household.Household) (imported
 			l.readAs = fmt.Sprintf("%q read as %s", id, f.ID)
 		}
 	}
-	l.ingredient.method = strings.ToLower(at(row, columns.method))
-	if err := knownMethod(l.ingredient.method); err != nil {
-		return l, err
+	if l.ingredient.method = method; knownMethod(method) != nil {
+		return l, knownMethod(method)
 	}
+	return l, columns.weight(row, &l)
+}
+
+// weight reads the amount of a line.
+func (columns tableColumns) weight(row []string, l *importedLine) error {
 	unit := at(row, columns.unit)
 	if unit == "" {
 		unit = columns.headingUnit
 	}
 	amount, readAs, err := readAmount(at(row, columns.amount), unit, columns.commas)
 	if err != nil {
-		return l, err
+		return err
 	}
 	kg, err := household.ParseWeight(amount)
 	if err != nil {
 		var wrong *household.InputError
 		if errors.As(err, &wrong) {
-			return l, &inputError{wrong.Summary, wrong.Hint}
+			return &inputError{wrong.Summary, wrong.Hint}
 		}
-		return l, err
+		return err
 	}
 	l.ingredient.amount, l.grams = amount, 1000*kg
 	if readAs != "" {
@@ -217,5 +237,5 @@ func (columns tableColumns) line(row []string, h *household.Household) (imported
 		}
 		l.readAs += readAs
 	}
-	return l, nil
+	return nil
 }

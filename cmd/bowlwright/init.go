@@ -44,6 +44,7 @@ type newHousehold struct {
 	pets                             []newPet
 	base                             string
 	ingredients                      []newIngredient
+	yield, liquid                    string
 	shelf                            []string
 }
 

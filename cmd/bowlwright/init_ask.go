@@ -102,7 +102,7 @@ var activities = map[nutrients.Species]string{
 func (p *program) interview(c *cli.Context, today household.Date) (newHousehold, error) {
 	scanner := bufio.NewScanner(p.env.stdin)
 	scanner.Buffer(make([]byte, 0, longestAnswer), longestAnswer)
-	q := &interviewer{in: scanner, out: p.env.stdout, today: today,
+	q := &interviewer{in: scanner, out: p.verbatim, today: today,
 		made: newHousehold{standard: c.String("standard"), meals: c.Int("meals"), scale: c.String("scale"), fineScale: c.String("fine-scale")}}
 	n := &q.made
 	fmt.Fprintf(q.out, "A few questions; what stands in [brackets] is taken when you press return.\nNothing is written before the last answer. What is written then are plain text\nfiles: a slip can be mended in them with any editor.\n\n")

@@ -101,7 +101,14 @@ func (n newHousehold) baseTOML() string {
 	var b strings.Builder
 	b.WriteString("# One cooked batch. Its code changes with what is cooked, not with how much of it.\n")
 	setting(&b, "name", household.TOMLText(n.base), "")
-	b.WriteString("# yield   = \"7.9 kg\"                     # weight of the cooked batch, when it was weighed\n")
+	if n.yield == "" {
+		b.WriteString("# yield   = \"7.9 kg\"                     # weight of the cooked batch, when it was weighed\n")
+	} else {
+		setting(&b, "yield", household.TOMLText(n.yield), "weight of the cooked batch")
+	}
+	if n.liquid != "" {
+		setting(&b, "liquid", household.TOMLText(n.liquid), "broth, juices and fat after cooking")
+	}
 	for _, in := range n.ingredients {
 		b.WriteString("\n[[ingredient]]\n")
 		if batch, ok := strings.CutPrefix(in.food, batchPrefix); ok {

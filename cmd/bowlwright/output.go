@@ -15,7 +15,7 @@ import (
 
 // printJSON writes one indented object.
 func (p *program) printJSON(v any) error {
-	enc := json.NewEncoder(p.env.stdout)
+	enc := json.NewEncoder(p.verbatim)
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", " ")
 	return enc.Encode(v)

@@ -43,7 +43,7 @@ func (p *program) printPlans(h *household.Household, today household.Date, plans
 		return err
 	}
 	const closing = "]\n}"
-	if _, err := p.env.stdout.Write(bytes.TrimSuffix(head, []byte(closing))); err != nil {
+	if _, err := p.verbatim.Write(bytes.TrimSuffix(head, []byte(closing))); err != nil {
 		return err
 	}
 	for i, plan := range plans {
@@ -55,10 +55,10 @@ func (p *program) printPlans(h *household.Household, today household.Date, plans
 		if i > 0 {
 			before = ",\n  "
 		}
-		if _, err := p.env.stdout.Write(append([]byte(before), text...)); err != nil {
+		if _, err := p.verbatim.Write(append([]byte(before), text...)); err != nil {
 			return err
 		}
 	}
-	_, err = p.env.stdout.Write([]byte("\n " + closing + "\n"))
+	_, err = p.verbatim.Write([]byte("\n " + closing + "\n"))
 	return err
 }

@@ -26,7 +26,7 @@ func TestPlansAreOneObject(t *testing.T) {
 	}
 	for n := 1; n <= len(plans); n++ {
 		var out bytes.Buffer
-		p := &program{env: environment{stdout: &out}}
+		p := &program{verbatim: &out, env: environment{stdout: &out}}
 		if err := p.printPlans(h, household.DateOf(testDay), plans[:n]); err != nil {
 			t.Fatal(err)
 		}

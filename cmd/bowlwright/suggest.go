@@ -22,6 +22,8 @@ type suggestJSON struct {
 	Format      string                `json:"format"`
 	Pet         string                `json:"pet"`
 	Suggestions []optimize.Suggestion `json:"suggestions"`
+	// Usual is proposed instead of single foods where the shelf is nearly bare.
+	Usual *usualProposal `json:"usual_shelf,omitempty"`
 }
 
 func (p *program) suggest(c *cli.Context) error {
@@ -40,25 +42,28 @@ func (p *program) suggest(c *cli.Context) error {
 		p.say(c, "The shelf meets every target of %s; nothing is needed.\n", pet.Name)
 		return nil
 	}
-	if mostlyBare(req) && !c.Bool("json") && !c.Bool("all") {
-		return p.proposeUsualShelf(ctx, req)
+	if plan.Pet.Status != household.Met && mostlyBare(req) && !c.Bool("all") {
+		return p.proposeUsualShelf(ctx, c, req)
 	}
 	found, err := optimize.Suggest(ctx, req)
 	if err != nil {
 		return fmt.Errorf("%s: %w", pet.Name, err)
 	}
+	reaches := len(found) > 0 && found[0].Reaches
 	if c.Bool("json") {
 		if found == nil {
 			found = []optimize.Suggestion{}
 		}
-		return p.printJSON(suggestJSON{"bowlwright/suggest/1", pet.Name, found})
+		if err := p.printJSON(suggestJSON{"bowlwright/suggest/1", pet.Name, found, nil}); err != nil || plan.Pet.Status == household.Met {
+			return err
+		}
+	} else if len(found) > 0 {
+		p.printSuggestions(c, req, unlike(found))
 	}
-	reaches := len(found) > 0 && found[0].Reaches
 	if len(found) == 0 {
 		return &notMetError{fmt.Sprintf("nothing in the catalogue that may go on the shelf makes the targets of %s reachable", pet.Name),
 			fmt.Sprintf("see what stands in the way: bowlwright explain %s", quotedName(pet.Name))}
 	}
-	p.printSuggestions(c, req, unlike(found))
 	if !reaches {
 		return &notMetError{fmt.Sprintf("no small addition meets every target of %s", pet.Name),
 			fmt.Sprintf("see what stands in the way: bowlwright explain %s", quotedName(pet.Name))}

@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/urfave/cli/v2"
+
 	"bowlwright/household"
 	"bowlwright/nutrients"
 	"bowlwright/optimize"
@@ -31,67 +33,106 @@ func mostlyBare(req optimize.Request) bool {
 // (common practice).
 const usualFineScale = 0.01
 
-// proposeUsualShelf tries the usual supplements and a powder scale for a pet with a
-// bare shelf, says how far they lead, and what to write.
-func (p *program) proposeUsualShelf(ctx context.Context, req optimize.Request) error {
-	w, pet := p.env.stdout, req.Pet
-	full := *req.Household
+// usualProposal is the usual supplements that a shelf lacks, and how far they lead.
+type usualProposal struct {
+	Foods []string `json:"foods"`
+	// FineScaleG is the step of a powder scale to get, nil where there is one.
+	FineScaleG *float64         `json:"fine_scale_g"`
+	Status     household.Status `json:"status"`
+	// AddonG is the add-on a day then, nil without a plan that may be fed.
+	AddonG *float64 `json:"addon_g"`
+	// Lacking are the ids of nutrients and ratios still missed; words are their names.
+	Lacking []string `json:"lacking"`
+	words   []string
+}
+
+// usualShelfFor tries the usual supplements and a powder scale for a pet.
+func usualShelfFor(ctx context.Context, req optimize.Request) (*usualProposal, error) {
+	full, out := *req.Household, &usualProposal{Foods: []string{}, Lacking: []string{}}
 	full.Addons = slices.Clone(full.Addons)
-	var missing []string
 	for _, id := range usualShelf {
 		f, ok := full.Catalogue.Food(id)
 		there := slices.ContainsFunc(full.Addons, func(a household.Addon) bool { return a.Food.ID == id })
-		if ok && !there && !household.Avoids(pet, f) {
-			missing = append(missing, id)
+		if ok && !there && !household.Avoids(req.Pet, f) {
+			out.Foods = append(out.Foods, id)
 			full.Addons = append(full.Addons, household.Addon{Food: f})
 		}
 	}
-	scale := ""
 	if full.Kitchen.FineScaleG == 0 {
-		full.Kitchen.FineScaleG = usualFineScale
-		scale = fmt.Sprintf(" and a powder scale of %g g", usualFineScale)
+		step := usualFineScale
+		full.Kitchen.FineScaleG, out.FineScaleG = step, &step
 	}
 	req.Household = &full
 	plan, err := optimize.Solve(ctx, req)
 	if err != nil {
-		return fmt.Errorf("%s: %w", pet.Name, err)
+		return nil, fmt.Errorf("%s: %w", req.Pet.Name, err)
 	}
-	fmt.Fprintf(w, "The shelf of %s is nearly bare. With the usual supplements%s\n%s.\n\n", pet.Name, scale, reachedWith(plan))
-	if scale != "" {
-		fmt.Fprintf(w, "Below [kitchen] in household.toml:\n  fine_scale = \"%g g\"\n", usualFineScale)
+	if out.Status = plan.Pet.Status; out.Status.Printable() {
+		g := addonGrams(plan)
+		out.AddonG = &g
 	}
-	fmt.Fprintf(w, "At its end; take out later what no plan uses:\n")
-	for _, id := range missing {
-		fmt.Fprintf(w, "  [[addon]]\n  food = %q\n", id)
+	if out.Status != household.Met {
+		out.lacks(&plan.Pet)
 	}
-	io.WriteString(w, p.withFolder(fmt.Sprintf("\nWhat single foods would do: bowlwright suggest %s --all\n", quotedName(pet.Name))))
-	if plan.Pet.Status != household.Met {
-		return &notMetError{fmt.Sprintf("the usual supplements alone do not meet every target of %s", pet.Name),
-			fmt.Sprintf("put them on the shelf, then ask again: bowlwright suggest %s", quotedName(pet.Name))}
-	}
-	return nil
+	return out, nil
 }
 
-func reachedWith(plan *household.Plan) string {
-	pet := &plan.Pet
-	if pet.Status == household.Met {
-		return fmt.Sprintf("every target of %s is met, add-on %s g a day in all", pet.Pet, shortFigure(addonGrams(plan)))
-	}
-	var low []string
+// lacks notes what a plan misses.
+func (u *usualProposal) lacks(pet *household.PetPlan) {
 	for _, n := range pet.Nutrients {
 		if n.State == household.StateLow || n.State == household.StateUnknown && n.Lower != nil {
-			low = append(low, nutrients.InSentence(n.Name))
+			u.Lacking, u.words = append(u.Lacking, n.ID.String()), append(u.words, nutrients.InSentence(n.Name))
 		}
 	}
 	for _, r := range pet.Ratios {
 		if r.State != household.StateMet {
-			low = append(low, "the right "+strings.ReplaceAll(r.ID, "-", " to "))
+			u.Lacking, u.words = append(u.Lacking, r.ID), append(u.words, "the right "+strings.ReplaceAll(r.ID, "-", " to "))
 		}
 	}
-	if len(low) == 0 {
-		return fmt.Sprintf("the plan of %s would still be %s", pet.Pet, pet.Status)
+}
+
+// proposeUsualShelf says to a pet with a bare shelf how far the usual supplements
+// lead, and what to write.
+func (p *program) proposeUsualShelf(ctx context.Context, c *cli.Context, req optimize.Request) error {
+	usual, err := usualShelfFor(ctx, req)
+	if err != nil {
+		return err
 	}
-	return fmt.Sprintf("%s would still lack: %s", pet.Pet, strings.Join(low, ", "))
+	w, pet := p.env.stdout, req.Pet.Name
+	if c.Bool("json") {
+		if err := p.printJSON(suggestJSON{"bowlwright/suggest/1", pet, []optimize.Suggestion{}, usual}); err != nil {
+			return err
+		}
+	} else {
+		scale := ""
+		if usual.FineScaleG != nil {
+			scale = fmt.Sprintf(" and a powder scale of %g g", *usual.FineScaleG)
+		}
+		fmt.Fprintf(w, "The shelf of %s is nearly bare. With the usual supplements%s\n%s.\n\n", pet, scale, usual.reached(pet))
+		if scale != "" {
+			fmt.Fprintf(w, "Below [kitchen] in household.toml:\n  fine_scale = \"%g g\"\n", *usual.FineScaleG)
+		}
+		fmt.Fprintf(w, "At its end; take out later what no plan uses:\n")
+		for _, id := range usual.Foods {
+			fmt.Fprintf(w, "  [[addon]]\n  food = %q\n", id)
+		}
+		io.WriteString(w, p.withFolder(fmt.Sprintf("\nWhat single foods would do: bowlwright suggest %s --all\n", quotedName(pet))))
+	}
+	if usual.Status != household.Met {
+		return &notMetError{fmt.Sprintf("the usual supplements alone do not meet every target of %s", pet),
+			fmt.Sprintf("put them on the shelf, then ask again: bowlwright suggest %s", quotedName(pet))}
+	}
+	return nil
+}
+
+func (u *usualProposal) reached(pet string) string {
+	switch {
+	case u.Status == household.Met:
+		return fmt.Sprintf("every target of %s is met, add-on %s g a day in all", pet, shortFigure(*u.AddonG))
+	case len(u.words) == 0:
+		return fmt.Sprintf("the plan of %s would still be %s", pet, u.Status)
+	}
+	return fmt.Sprintf("%s would still lack: %s", pet, strings.Join(u.words, ", "))
 }
 
 // cautionsOf are what is known against the foods of a suggestion, for a species.

@@ -1,0 +1,117 @@
+package report
+
+import (
+	"strings"
+
+	"github.com/mattn/go-runewidth"
+)
+
+// barColumns is the width of a bar in text, one column for each end.
+const barColumns = 13
+
+// bars writes the table of nutrients: name, amount, bar, limits, known share,
+// state.
+func (t *textWriter) bars(c *card) {
+	t.line("  ", c.inside)
+	columns := layOut(t.width, 25, 10, barColumns, 16, 4, 4)
+	for _, b := range c.bars {
+		label := b.name
+		if b.recalled {
+			label += "†"
+		}
+		state, tint := shortState(b.state), green
+		if !b.inside {
+			tint = red
+		}
+		t.row(columns, []string{label, b.amount, t.bar(b), b.limits, b.coverage, state}, tint)
+	}
+	for _, r := range c.ratios {
+		t.line("  ", r)
+	}
+	t.line("  ", "The per cent say how much of the food, by weight, has a known figure.")
+	for _, l := range c.legendWith("Question marks") {
+		t.line("  ", l)
+	}
+}
+
+// rowIndent is how far a table stands in, and its second lines.
+const (
+	rowIndent     = 2
+	rowTurnIndent = 6
+)
+
+// textColumn is where a column of a table begins and on which line of its row.
+type textColumn struct{ line, at int }
+
+// layOut places columns of the given widths beside one another, and on a further
+// line those that the width of the terminal does not hold.
+func layOut(width int, widths ...int) []textColumn {
+	columns := make([]textColumn, len(widths))
+	line, at := 0, rowIndent
+	for i, w := range widths {
+		if at+w > width && i > 0 {
+			line, at = line+1, rowTurnIndent
+		}
+		columns[i] = textColumn{line, at}
+		at += w + 1
+	}
+	return columns
+}
+
+// row writes the cells of a row, the last one tinted. No cell is ever cut: after one
+// that is wider than its column, the others go on below, each in its own.
+func (t *textWriter) row(columns []textColumn, cells []string, tint string) {
+	line, at := 0, 0
+	for i, cell := range cells {
+		to := columns[i]
+		if i > 0 && (to.line > line || at >= to.at) {
+			t.b.WriteString("\n")
+			line, at = to.line, 0
+		}
+		t.b.WriteString(strings.Repeat(" ", to.at-at))
+		cell = clean(cell)
+		at = to.at + runewidth.StringWidth(cell)
+		if i == len(cells)-1 {
+			cell = t.tint(tint, cell)
+		}
+		t.b.WriteString(cell)
+	}
+	t.b.WriteString("\n")
+}
+
+// shortState keeps the table within its width.
+func shortState(s string) string { return strings.Replace(metState(s), "UNKNOWN", "????", 1) }
+
+// metState is the state in a table; the long form of met* is in the legend.
+func metState(s string) string {
+	return strings.Replace(s, "met, upper limit not fully checked", "met*", 1)
+}
+
+// bar draws the track in text: the limits as strokes, the amount as a mark, what
+// is unknown as question marks.
+func (t *textWriter) bar(b bar) string {
+	cells := []rune(strings.Repeat("·", barColumns))
+	if b.nothingKnown {
+		cells = []rune(strings.Repeat("?", barColumns))
+	}
+	at := func(x float64) int { return min(barColumns-1, int(x*float64(barColumns-1)+0.5)) }
+	if !b.nothingKnown {
+		end := at(b.at)
+		for i := range end {
+			cells[i] = '='
+		}
+		for i := end + 1; i < barColumns && i <= end+int(b.unknown*float64(barColumns)/3+0.5); i++ {
+			cells[i] = '?'
+		}
+	}
+	if b.hasLower {
+		cells[at(lowerAt)] = '|'
+	}
+	if b.hasUpper {
+		cells[at(upperAt)] = '|'
+	}
+	if !b.nothingKnown {
+		cells[at(b.at)] = 'o'
+	}
+	return string(cells)
+}
