@@ -92,8 +92,9 @@ func (v *verifier) eat(g float64, figures *nutrients.Profile) {
 }
 
 // eatBatch adds grams of a cooked batch, ingredient by ingredient. Coverage goes
-// by the raw weight of the ingredients.
-func (v *verifier) eatBatch(g float64, b *household.Batch) {
+// by weight, in which the ingredients of a batch count by their weight before
+// cooking: weight is what the whole batch counts with.
+func (v *verifier) eatBatch(g, weight float64, b *household.Batch) {
 	raw, cooked := 0.0, 0.0
 	cook := nutrients.Cook
 	if b.KeepsLiquid {
@@ -115,9 +116,9 @@ func (v *verifier) eatBatch(g float64, b *household.Batch) {
 		cooked = b.YieldG
 	}
 	for _, in := range b.Ingredients {
-		part := in.Grams * g / cooked
+		part, counts := in.Grams*g/cooked, in.Grams*weight/raw
 		if in.Batch != nil {
-			v.eatBatch(part, in.Batch)
+			v.eatBatch(part, counts, in.Batch)
 			continue
 		}
 		c, err := cook(in.Food, in.Method)
@@ -126,18 +127,16 @@ func (v *verifier) eatBatch(g float64, b *household.Batch) {
 		}
 		before := v.grams
 		v.eat(part, &c.Kept)
-		// The coverage of the cooked batch counts with its cooked weight.
-		weight := g * in.Grams / raw
-		v.grams = before + weight
+		v.grams = before + counts
 		for i, f := range c.Kept {
-			v.covered[i] += (weight - part) * f.Coverage
+			v.covered[i] += (counts - part) * f.Coverage
 		}
 	}
 }
 
 func (v *verifier) addUp() {
 	pp := &v.plan.Pet
-	v.eatBatch(pp.BaseG, v.h.Base)
+	v.eatBatch(pp.BaseG, pp.BaseG, v.h.Base)
 	for _, a := range pp.Addons {
 		on := slices.IndexFunc(v.h.Addons, func(x household.Addon) bool { return x.Food.ID == a.Food })
 		if on < 0 {
