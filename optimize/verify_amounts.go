@@ -40,6 +40,7 @@ func (v *verifier) addon(a household.AddonAmount, x household.Addon) {
 			v.fault("verify-hazard", "%s must not be fed: %s", a.Food, hz.Text)
 		}
 	}
+	v.openLimits(a, x.Food)
 	if a.EveryDays != 0 && (a.EveryDays < 2 || a.EveryDays > 7) {
 		v.fault("verify-days", "%s every %d days is not a rhythm of a week", a.Food, a.EveryDays)
 		return
@@ -83,6 +84,25 @@ func (v *verifier) addon(a household.AddonAmount, x household.Addon) {
 		v.fault("verify-step", "%g g of %s is not a whole number of scale steps", a.G, a.Food)
 	case a.G < 20*math.Min(fine, kitchen)*(1-limitTol):
 		v.fault("verify-step", "%g g of %s is too little for the scales", a.G, a.Food)
+	}
+}
+
+// openLimits checks what a concentrate brings of each nutrient for which the standard
+// prints no upper limit.
+func (v *verifier) openLimits(a household.AddonAmount, f *nutrients.Food) {
+	if !concentrate(f) {
+		return
+	}
+	used := f.Per100g.For(v.pet.Animal.Species)
+	for _, l := range v.targets.Limits {
+		times := openTimes(l.Nutrient)
+		if l.Upper != nil || l.Lower == nil || times == 0 {
+			continue
+		}
+		if got := a.G / 100 * used[l.Nutrient].Hi; got > times**l.Lower*(1+limitTol) {
+			v.fault("verify-open", "%g g of %s bring %.4g %s of %s, over %g times the lower limit, and the standard prints no upper limit",
+				a.G, a.Food, got, l.Nutrient.Info().Unit, l.Nutrient.Info().Name, times)
+		}
 	}
 }
 

@@ -110,7 +110,7 @@ func (p *program) weighing(s *staged, doses []dose, all bool) *weighing {
 		if d.step <= 0 || j > 0 && !all && x <= 0 {
 			continue
 		}
-		c := searchColumn{target: x, step: d.step, least: d.least, cap: p.items[j].cap / d.helping(), addon: j > 0}
+		c := searchColumn{target: x, step: d.step, least: d.least, cap: min(p.items[j].cap, p.items[j].helping/d.helping()), addon: j > 0}
 		c.target = min(c.target, c.cap)
 		c.weight = 1 / max(x, d.least, d.step)
 		if d.servedAs == inPremix {

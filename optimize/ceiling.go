@@ -1,0 +1,55 @@
+package optimize
+
+import (
+	"math"
+
+	"bowlwright/nutrients"
+)
+
+// Where a standard prints no upper limit, a concentrate on the shelf could bring any
+// amount: grams of potassium iodide are a source of potassium, and twenty grams, the
+// least that a kitchen scale weighs, are years of iron. So no concentrate brings more
+// of such a nutrient than its lower limit so many times (common practice).
+const (
+	// mostOfOpen holds for minerals, amino acids and choline: with NRC's lower limits
+	// it is under each maximum that AAFCO prints for the minerals of an adult.
+	mostOfOpen = 5
+	// mostOfVitamin holds for vitamin E, K and the B vitamins, whose excess leaves the
+	// body or harms only in hundreds of times the need.
+	mostOfVitamin = 20
+)
+
+// openTimes is how many times its lower limit a concentrate may bring of a nutrient
+// without an upper limit; 0 for what is not bounded so: fat, protein and fatty acids
+// are bounded by the energy of the add-ons.
+func openTimes(id nutrients.ID) float64 {
+	switch id {
+	case nutrients.Protein, nutrients.Fat, nutrients.LinoleicAcid, nutrients.AlphaLinolenicAcid, nutrients.ArachidonicAcid,
+		nutrients.EPA, nutrients.DHA, nutrients.EPADHA:
+		return 0
+	case nutrients.VitaminE, nutrients.VitaminK, nutrients.Thiamin, nutrients.Riboflavin, nutrients.VitaminB6, nutrients.Niacin,
+		nutrients.PantothenicAcid, nutrients.VitaminB12, nutrients.Folate, nutrients.Biotin:
+		return mostOfVitamin
+	}
+	return mostOfOpen
+}
+
+// concentrate says whether a food holds so much of a nutrient that grams of it are a
+// dose: supplements, and seaweed for its iodine.
+func concentrate(f *nutrients.Food) bool { return f.Supplement() || f.Group == "seaweed" }
+
+// ceiling is the most grams a day of an add-on for which the limits without an upper
+// side leave room; infinite for what is no concentrate. The profile is per gram.
+func ceiling(f *nutrients.Food, per *nutrients.Profile, limits []nutrients.Limit) float64 {
+	most := math.Inf(1)
+	if !concentrate(f) {
+		return most
+	}
+	for _, l := range limits {
+		times := openTimes(l.Nutrient)
+		if l.Lower != nil && l.Upper == nil && times > 0 && per[l.Nutrient].Hi > 0 {
+			most = min(most, times**l.Lower/per[l.Nutrient].Hi)
+		}
+	}
+	return most
+}
