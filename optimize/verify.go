@@ -241,12 +241,14 @@ func (v *verifier) nutrients() {
 // ratios recomputes each quotient; then the status must say what is missed.
 func (v *verifier) ratios() {
 	for i, r := range v.targets.Ratios {
-		var numLo, numHi, denLo, denHi float64
+		var numLo, numHi, denLo, denHi, numKnown, denKnown float64
 		for _, id := range r.Numerator {
-			numLo, numHi = numLo+v.total(id).Lo, numHi+v.total(id).Hi
+			f := v.total(id)
+			numLo, numHi, numKnown = numLo+f.Lo, numHi+f.Hi, numKnown+f.Coverage
 		}
 		for _, id := range r.Denominator {
-			denLo, denHi = denLo+v.total(id).Lo, denHi+v.total(id).Hi
+			f := v.total(id)
+			denLo, denHi, denKnown = denLo+f.Lo, denHi+f.Hi, denKnown+f.Coverage
 		}
 		if i >= len(v.plan.Pet.Ratios) || v.plan.Pet.Ratios[i].ID != r.Key {
 			v.fault("verify-ratio", "the plan does not show the ratio %s", r.Key)
@@ -256,12 +258,19 @@ func (v *verifier) ratios() {
 		if line.Amount != nil && !v.near(*line.Amount, numLo/denLo) {
 			v.fault("verify-ratio", "%s: recomputed %.4g, the plan says %.4g", r.Key, numLo/denLo, *line.Amount)
 		}
-		low := r.Lower != nil && numLo < *r.Lower*denHi*(1-limitTol)
-		high := r.Upper != nil && numHi > *r.Upper*denLo*(1+limitTol)
-		if line.Amount != nil && (low || high) == (line.State == household.StateMet) {
-			v.fault("verify-ratio", "%s: the plan says %s", r.Key, line.State)
+		want := household.StateMet
+		switch {
+		case numKnown == 0 || denKnown == 0:
+			want = household.StateUnknown
+		case r.Upper != nil && numHi > *r.Upper*denLo*(1+limitTol):
+			want = household.StateHigh
+		case r.Lower != nil && numLo < *r.Lower*denHi*(1-limitTol):
+			want = household.StateLow
 		}
-		if line.Amount != nil && (low || high) {
+		if line.State != want {
+			v.fault("verify-ratio", "%s is %s, the plan says %s", r.Key, want, line.State)
+		}
+		if want != household.StateMet {
 			v.missed = append(v.missed, r.Key)
 		}
 	}
