@@ -34,9 +34,12 @@ func openTimes(id nutrients.ID) float64 {
 	return mostOfOpen
 }
 
-// concentrate says whether a food holds so much of a nutrient that grams of it are a
-// dose: supplements, and seaweed for its iodine.
-func concentrate(f *nutrients.Food) bool { return f.Supplement() || f.Group == "seaweed" }
+// concentrate says whether grams of a food may be a dose: supplements, what is given
+// by the unit, powders that carry nothing, seaweed for its iodine, and what the
+// household brought in itself without saying what it is.
+func concentrate(f *nutrients.Food) bool {
+	return f.Supplement() || f.PerUnit != nil || f.Powder && !f.Carrier || f.Group == "seaweed" || f.State == "own" || f.Group == "imported"
+}
 
 // ceiling is the most grams a day of an add-on for which the limits without an upper
 // side leave room; infinite for what is no concentrate. The profile is per gram.

@@ -92,3 +92,27 @@ func TestVerifyRefusesOpenOverdose(t *testing.T) {
 	}
 	t.Error("a gram of iodide a day passes")
 }
+
+// A household's own product is held to the same, whatever group it is given.
+func TestOwnProductIsAConcentrate(t *testing.T) {
+	iodide, _ := nutrients.Default().Food("potassium-iodide")
+	for name, own := range map[string]nutrients.Food{
+		"own":      {ID: "own-drops", Group: "other", State: "own", Per100g: iodide.Per100g},
+		"imported": {ID: "own-drops", Group: "imported", Per100g: iodide.Per100g},
+		"powder":   {ID: "own-drops", Group: "other", State: "dried", Powder: true, Per100g: iodide.Per100g},
+		"units":    {ID: "own-drops", Group: "other", PerUnit: new(nutrients.Profile), UnitName: "capsule", UnitGrams: 1, Per100g: iodide.Per100g},
+	} {
+		h := swapped(t, "potassium-chloride", "potassium-iodide")
+		for k := range h.Addons {
+			if h.Addons[k].Food.ID == iodide.ID {
+				h.Addons[k].Food = &own
+			}
+		}
+		plan := solve(t, h, petNamed(t, h, "Pip"))
+		for _, n := range plan.Pet.Nutrients {
+			if n.ID == nutrients.Iodine && n.From.Addons > 10**n.Lower {
+				t.Errorf("%s: the add-ons bring %g ug of iodine, at least %g are needed", name, n.From.Addons, *n.Lower)
+			}
+		}
+	}
+}
