@@ -17,21 +17,25 @@ const (
 	// mostOfVitamin holds for vitamin E, K and the B vitamins, whose excess leaves the
 	// body or harms only in hundreds of times the need.
 	mostOfVitamin = 20
+	// twiceAtOnce is how many days' ceilings of a mineral one helping for several days
+	// may hold: iron harms by what is in the stomach, whatever the week brings. A
+	// vitamin may come once a week.
+	twiceAtOnce, weekAtOnce = 2, 7
 )
 
 // openTimes is how many times its lower limit a concentrate may bring of a nutrient
-// without an upper limit; 0 for what is not bounded so: fat, protein and fatty acids
-// are bounded by the energy of the add-ons.
-func openTimes(id nutrients.ID) float64 {
+// without an upper limit, on average and at once; 0 for what is not bounded so: fat,
+// protein and fatty acids are bounded by the energy of the add-ons.
+func openTimes(id nutrients.ID) (daily, atOnce float64) {
 	switch id {
 	case nutrients.Protein, nutrients.Fat, nutrients.LinoleicAcid, nutrients.AlphaLinolenicAcid, nutrients.ArachidonicAcid,
 		nutrients.EPA, nutrients.DHA, nutrients.EPADHA:
-		return 0
+		return 0, 0
 	case nutrients.VitaminE, nutrients.VitaminK, nutrients.Thiamin, nutrients.Riboflavin, nutrients.VitaminB6, nutrients.Niacin,
 		nutrients.PantothenicAcid, nutrients.VitaminB12, nutrients.Folate, nutrients.Biotin:
-		return mostOfVitamin
+		return mostOfVitamin, weekAtOnce * mostOfVitamin
 	}
-	return mostOfOpen
+	return mostOfOpen, twiceAtOnce * mostOfOpen
 }
 
 // concentrate says whether grams of a food may be a dose: supplements, what is given
@@ -41,18 +45,20 @@ func concentrate(f *nutrients.Food) bool {
 	return f.Supplement() || f.PerUnit != nil || f.Powder && !f.Carrier || f.Group == "seaweed" || f.State == "own" || f.Group == "imported"
 }
 
-// ceiling is the most grams a day of an add-on for which the limits without an upper
-// side leave room; infinite for what is no concentrate. The profile is per gram.
-func ceiling(f *nutrients.Food, per *nutrients.Profile, limits []nutrients.Limit) float64 {
-	most := math.Inf(1)
+// ceiling is the most grams of an add-on, a day on average and at once, for which the
+// limits without an upper side leave room; infinite for what is no concentrate. The
+// profile is per gram.
+func ceiling(f *nutrients.Food, per *nutrients.Profile, limits []nutrients.Limit) (daily, atOnce float64) {
+	daily, atOnce = math.Inf(1), math.Inf(1)
 	if !concentrate(f) {
-		return most
+		return daily, atOnce
 	}
 	for _, l := range limits {
-		times := openTimes(l.Nutrient)
+		times, once := openTimes(l.Nutrient)
 		if l.Lower != nil && l.Upper == nil && times > 0 && per[l.Nutrient].Hi > 0 {
-			most = min(most, times**l.Lower/per[l.Nutrient].Hi)
+			daily = min(daily, times**l.Lower/per[l.Nutrient].Hi)
+			atOnce = min(atOnce, once**l.Lower/per[l.Nutrient].Hi)
 		}
 	}
-	return most
+	return daily, atOnce
 }

@@ -1,6 +1,7 @@
 package optimize
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -91,6 +92,28 @@ func TestVerifyRefusesOpenOverdose(t *testing.T) {
 		}
 	}
 	t.Error("a gram of iodide a day passes")
+}
+
+// A week's iron at once is refused though its average is not; a week's vitamin E is given.
+func TestCeilingAtOnce(t *testing.T) {
+	h := demo(t)
+	limits := targetsOf(t, h, petNamed(t, h, "Marlow")).Limits
+	for id, want := range map[string]float64{"ferrous-bisglycinate": 2, "vitamin-e-d-alpha-tocopherol": 7, "copper-gluconate": 2, "folic-acid": 7} {
+		f, ok := nutrients.Default().Food(id)
+		if !ok {
+			t.Fatalf("no food %s", id)
+		}
+		per := perGram(&f.Per100g, nutrients.Dog)
+		daily, atOnce := ceiling(f, &per, limits)
+		if got := atOnce / daily; got < want*(1-limitTol) || got > want*(1+limitTol) {
+			t.Errorf("%s: %g days at once, want %g", id, got, want)
+		}
+	}
+	liver, _ := nutrients.Default().Food("beef-liver-raw")
+	per := perGram(&liver.Per100g, nutrients.Dog)
+	if daily, _ := ceiling(liver, &per, limits); !math.IsInf(daily, 1) {
+		t.Errorf("liver is bounded at %g g", daily)
+	}
 }
 
 // A household's own product is held to the same, whatever group it is given.

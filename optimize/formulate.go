@@ -259,8 +259,8 @@ func (p *program) setCaps() {
 			x.cap = min(x.cap, p.rows[1].upper/kcal[j])
 		}
 		x.cap = min(x.cap, declaredCap(x.addon, p.pet))
-		// One helping for several days may hold what those days may.
-		x.helping, x.cap = x.cap, min(x.cap, ceiling(x.addon.Food, &x.per, p.targets.Limits))
+		daily, atOnce := ceiling(x.addon.Food, &x.per, p.targets.Limits)
+		x.cap, x.helping = min(x.cap, daily), min(x.cap, atOnce)
 	}
 }
 

@@ -95,13 +95,14 @@ func (v *verifier) openLimits(a household.AddonAmount, f *nutrients.Food) {
 	}
 	used := f.Per100g.For(v.pet.Animal.Species)
 	for _, l := range v.targets.Limits {
-		times := openTimes(l.Nutrient)
-		if l.Upper != nil || l.Lower == nil || times == 0 {
+		daily, atOnce := openTimes(l.Nutrient)
+		if l.Upper != nil || l.Lower == nil || daily == 0 {
 			continue
 		}
-		if got := a.G / 100 * used[l.Nutrient].Hi; got > times**l.Lower*(1+limitTol) {
-			v.fault("verify-open", "%g g of %s bring %.4g %s of %s, over %g times the lower limit, and the standard prints no upper limit",
-				a.G, a.Food, got, l.Nutrient.Info().Unit, l.Nutrient.Info().Name, times)
+		got := a.G / 100 * used[l.Nutrient].Hi / *l.Lower
+		if helping := got * math.Max(1, float64(a.EveryDays)); got > daily*(1+limitTol) || helping > atOnce*(1+limitTol) {
+			v.fault("verify-open", "%g g of %s bring %.4g times the lower limit of %s, %.4g times at once, and the standard prints no upper limit",
+				a.G, a.Food, got, l.Nutrient.Info().Name, helping)
 		}
 	}
 }
