@@ -87,7 +87,7 @@ func (p *program) sparse(doses []dose, x []float64) (out []dose, much bool) {
 			continue
 		}
 		for _, k := range everyDays {
-			if x[j]*float64(k) < d.least || d.least > p.items[j].cap {
+			if x[j]*float64(k) < d.least || d.least > p.items[j].helping || d.least > p.items[j].cap*float64(k) {
 				continue
 			}
 			much = much || 2*x[j] < d.least

@@ -17,7 +17,8 @@ type item struct {
 	id, name string
 	addon    *household.Addon // nil for the base
 	per      nutrients.Profile
-	cap      float64
+	// cap is the most grams a day, helping the most at once.
+	cap, helping float64
 	// place is where an add-on stands on the household's shelf.
 	place int
 }
@@ -241,7 +242,8 @@ func (p *program) onBase(per nutrients.Profile) *program {
 }
 
 // setCaps gives every unknown a finite cap: what the energy allows, what the
-// household declares, and no add-on heavier than the whole portion of base.
+// household declares, what the ceiling of concentrates allows, and no add-on heavier
+// than the whole portion of base.
 func (p *program) setCaps() {
 	kcal := p.rows[0].a
 	if kcal[0] <= 0 {
@@ -249,6 +251,7 @@ func (p *program) setCaps() {
 	}
 	portion := max(0, p.rows[0].upper/kcal[0])
 	p.items[0].cap = portion * (1 + p.kitchen.EnergySlack)
+	p.items[0].helping = p.items[0].cap
 	for j := 1; j < len(p.items); j++ {
 		x := &p.items[j]
 		x.cap = portion
@@ -256,6 +259,8 @@ func (p *program) setCaps() {
 			x.cap = min(x.cap, p.rows[1].upper/kcal[j])
 		}
 		x.cap = min(x.cap, declaredCap(x.addon, p.pet))
+		daily, atOnce := ceiling(x.addon.Food, &x.per, p.targets.Limits)
+		x.cap, x.helping = min(x.cap, daily), min(x.cap, atOnce)
 	}
 }
 

@@ -16,7 +16,7 @@ func oneOil(every int, mostVitamin, mostShare, capG float64) *weighing {
 	p := &program{
 		kitchen: household.Kitchen{ScaleG: 1, FineScaleG: 0.05, EnergySlack: 0.01},
 		targets: nutrients.Targets{Energy: nutrients.EnergyNeed{Kcal: 200}},
-		items:   []item{{cap: 300}, {cap: capG, addon: &household.Addon{Food: &nutrients.Food{ID: "oil"}}}},
+		items:   []item{{cap: 300, helping: 300}, {cap: capG, helping: capG, addon: &household.Addon{Food: &nutrients.Food{ID: "oil"}}}},
 		rows: []row{
 			{limit: energyRow, a: []float64{1, 9}, lower: 200, upper: 200, size: 200},
 			{limit: shareRow, a: []float64{0, 9}, lower: math.Inf(-1), upper: mostShare, size: 40},

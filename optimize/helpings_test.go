@@ -30,7 +30,7 @@ func TestSparseDoses(t *testing.T) {
 		{step: 0.01 / 28, least: 0.2 / 28, servedAs: inPremix}, {step: 0.01, least: 0.2, servedAs: weighed}, {step: 0.01, least: 0.2, servedAs: weighed}}
 	p := &program{items: make([]item, len(doses))}
 	for j := range p.items {
-		p.items[j].cap = 10
+		p.items[j].cap, p.items[j].helping = 10, 10
 	}
 	got, much := p.sparse(doses, []float64{100, 0.11, 0.2, 0.001, 0.3, 0.01})
 	for j, want := range []int{0, 2, 3, 0, 0, 0} {
@@ -47,17 +47,17 @@ func TestSparseDoses(t *testing.T) {
 	if d, _ := p.sparse(doses, []float64{100, 0.3, 1, 1, 0.3, 0}); d != nil {
 		t.Error("helpings for several days where none are needed")
 	}
-	p.items[1].cap = 0.15
+	p.items[1].helping = 0.15
 	if d, _ := p.sparse(doses, []float64{100, 0.11, 0, 0, 0, 0}); d != nil {
 		t.Error("a helping over what is allowed in a day")
 	}
 }
 
-// On a scale with steps of 0.05 g a cat's oil is too little for a day and is given
-// every fourth day; Solve verifies the plan, and what breaks the helping is found.
+// On a scale with steps of 0.03 g a cat's oil is too little for a day and is given
+// every third day; Solve verifies the plan, and what breaks the helping is found.
 func TestHelpingsForSeveralDays(t *testing.T) {
 	h := demo(t)
-	h.Kitchen.FineScaleG = 0.05
+	h.Kitchen.FineScaleG, h.Kitchen.PremixDays = 0.03, 56
 	pet := petNamed(t, h, "Pip")
 	plan := solve(t, h, pet)
 	at := slices.IndexFunc(plan.Pet.Addons, func(a household.AddonAmount) bool { return a.EveryDays > 0 })

@@ -30,7 +30,7 @@ type move struct {
 	method string
 	less   bool
 	// kept is what the food brings to the pot, per 100 g of raw weight as stored,
-	// yield its cooked weight per raw weight.
+	// yield its cooked weight per raw weight, as this pot came out.
 	kept  nutrients.Profile
 	yield float64
 	// kcal is its energy per gram of raw weight, by the dog's factors.
@@ -53,6 +53,8 @@ type pot struct {
 	composition nutrients.Profile
 	// raw and cooked are grams, kcal the energy of the pot by the dog's factors.
 	raw, cooked, kcal float64
+	// asWeighed is the declared weight of the pot, of what the tables expect of it.
+	asWeighed float64
 	// step is the grain of a change in grams.
 	step  float64
 	pets  []*program
@@ -80,6 +82,9 @@ type outcome struct {
 // extras alone are over a limit.
 func newPot(h *household.Household) (*pot, error) {
 	p := &pot{base: h.Base, raw: h.Base.RawGrams(), cooked: h.Base.CookedGrams()}
+	expected := *h.Base
+	expected.YieldG = 0
+	p.asWeighed = p.cooked / expected.CookedGrams()
 	p.composition, _ = h.Base.Composition()
 	p.kcal = p.cooked * dogKcal(&p.composition)
 	p.step = max(roundDown(leastChanged*p.raw), h.Kitchen.ScaleG)
@@ -180,7 +185,7 @@ func (p *pot) wanted(f *nutrients.Food) float64 {
 
 func (p *pot) add(m move) {
 	cooked := p.base.Losses(m.food, m.method)
-	m.kept, m.yield, m.kcal = cooked.Kept, cooked.YieldShare, dogKcal(&cooked.Kept)
+	m.kept, m.yield, m.kcal = cooked.Kept, cooked.YieldShare*p.asWeighed, dogKcal(&cooked.Kept)
 	if m.less && m.kcal > 0 {
 		m.most = min(m.most, mostTaken*p.kcal/m.kcal)
 	}

@@ -109,7 +109,7 @@ func (r *record) fill(s *staged, day *portions) {
 		}
 	}
 	for _, ratio := range pp.Ratios {
-		if ratio.State == household.StateLow || ratio.State == household.StateHigh {
+		if ratio.State != household.StateMet {
 			missed = append(missed, "the ratio "+ratio.ID)
 		}
 	}
@@ -208,7 +208,8 @@ func stateOf(f nutrients.Figure, lower, upper *float64) household.State {
 }
 
 // ratioLine judges a ratio by its unfavourable ends and shows the quotient of the
-// low ends.
+// low ends, which there is not when the denominator is known to be nothing. A ratio
+// of which one side is unknown is missed, as a lower limit is.
 func ratioLine(r nutrients.Ratio, total *nutrients.Profile) household.RatioLine {
 	out := household.RatioLine{ID: r.Key, Lower: r.Lower, Upper: r.Upper, Source: r.Source.Text, State: household.StateMet}
 	num, den := nutrients.Figure{Coverage: 1}, nutrients.Figure{Coverage: 1}
@@ -223,12 +224,14 @@ func ratioLine(r nutrients.Ratio, total *nutrients.Profile) household.RatioLine 
 	}
 	add(&num, r.Numerator)
 	add(&den, r.Denominator)
-	if !num.IsKnown() || !den.IsKnown() || den.Lo <= 0 {
+	if !num.IsKnown() || !den.IsKnown() {
 		out.State = household.StateUnknown
 		return out
 	}
-	q := num.Lo / den.Lo
-	out.Amount = &q
+	if den.Lo > 0 {
+		q := num.Lo / den.Lo
+		out.Amount = &q
+	}
 	if r.Lower != nil && num.Lo < *r.Lower*den.Hi*(1-limitTol) {
 		out.State = household.StateLow
 	}

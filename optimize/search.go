@@ -257,7 +257,10 @@ func (s *search) pruned(bound float64) bool {
 func (s *search) branch(at *node, accept func([]float64) (float64, bool)) (near, far *node) {
 	s.nodes++
 	for j, c := range s.cols {
-		lo, hi := at.lo[j]*c.step, min(at.hi[j]*c.step, c.cap)
+		// The last whole step may lie over the cap by the rounding that integralTol
+		// allows.
+		hi := min(at.hi[j]*c.step, c.cap)
+		lo := min(at.lo[j]*c.step, hi)
 		s.solver.SetColumn(2*j, max(0, lo-c.target), max(0, hi-c.target))
 		s.solver.SetColumn(2*j+1, max(0, c.target-hi), max(0, c.target-lo))
 	}

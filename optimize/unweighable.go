@@ -32,6 +32,9 @@ func (r *record) unweighable(s *staged, day *portions) {
 	note := func(format string, args ...any) {
 		r.plan.Pet.Notes = append(r.plan.Pet.Notes, fmt.Sprintf(format, args...))
 	}
+	if len(wanted) == 0 && s.violation == 0 {
+		note("exact amounts would meet every target: what is missed is lost in the steps that the scales weigh")
+	}
 	if len(wanted) > 0 {
 		note("too little to measure in this kitchen, where nothing under %s g can be weighed: a day would need %s", short(least), strings.Join(wanted, ", "))
 	}

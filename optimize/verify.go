@@ -92,8 +92,9 @@ func (v *verifier) eat(g float64, figures *nutrients.Profile) {
 }
 
 // eatBatch adds grams of a cooked batch, ingredient by ingredient. Coverage goes
-// by the raw weight of the ingredients.
-func (v *verifier) eatBatch(g float64, b *household.Batch) {
+// by weight, in which the ingredients of a batch count by their weight before
+// cooking: weight is what the whole batch counts with.
+func (v *verifier) eatBatch(g, weight float64, b *household.Batch) {
 	raw, cooked := 0.0, 0.0
 	cook := nutrients.Cook
 	if b.KeepsLiquid {
@@ -115,9 +116,9 @@ func (v *verifier) eatBatch(g float64, b *household.Batch) {
 		cooked = b.YieldG
 	}
 	for _, in := range b.Ingredients {
-		part := in.Grams * g / cooked
+		part, counts := in.Grams*g/cooked, in.Grams*weight/raw
 		if in.Batch != nil {
-			v.eatBatch(part, in.Batch)
+			v.eatBatch(part, counts, in.Batch)
 			continue
 		}
 		c, err := cook(in.Food, in.Method)
@@ -126,18 +127,16 @@ func (v *verifier) eatBatch(g float64, b *household.Batch) {
 		}
 		before := v.grams
 		v.eat(part, &c.Kept)
-		// The coverage of the cooked batch counts with its cooked weight.
-		weight := g * in.Grams / raw
-		v.grams = before + weight
+		v.grams = before + counts
 		for i, f := range c.Kept {
-			v.covered[i] += (weight - part) * f.Coverage
+			v.covered[i] += (counts - part) * f.Coverage
 		}
 	}
 }
 
 func (v *verifier) addUp() {
 	pp := &v.plan.Pet
-	v.eatBatch(pp.BaseG, v.h.Base)
+	v.eatBatch(pp.BaseG, pp.BaseG, v.h.Base)
 	for _, a := range pp.Addons {
 		on := slices.IndexFunc(v.h.Addons, func(x household.Addon) bool { return x.Food.ID == a.Food })
 		if on < 0 {
@@ -242,12 +241,14 @@ func (v *verifier) nutrients() {
 // ratios recomputes each quotient; then the status must say what is missed.
 func (v *verifier) ratios() {
 	for i, r := range v.targets.Ratios {
-		var numLo, numHi, denLo, denHi float64
+		var numLo, numHi, denLo, denHi, numKnown, denKnown float64
 		for _, id := range r.Numerator {
-			numLo, numHi = numLo+v.total(id).Lo, numHi+v.total(id).Hi
+			f := v.total(id)
+			numLo, numHi, numKnown = numLo+f.Lo, numHi+f.Hi, numKnown+f.Coverage
 		}
 		for _, id := range r.Denominator {
-			denLo, denHi = denLo+v.total(id).Lo, denHi+v.total(id).Hi
+			f := v.total(id)
+			denLo, denHi, denKnown = denLo+f.Lo, denHi+f.Hi, denKnown+f.Coverage
 		}
 		if i >= len(v.plan.Pet.Ratios) || v.plan.Pet.Ratios[i].ID != r.Key {
 			v.fault("verify-ratio", "the plan does not show the ratio %s", r.Key)
@@ -257,12 +258,19 @@ func (v *verifier) ratios() {
 		if line.Amount != nil && !v.near(*line.Amount, numLo/denLo) {
 			v.fault("verify-ratio", "%s: recomputed %.4g, the plan says %.4g", r.Key, numLo/denLo, *line.Amount)
 		}
-		low := r.Lower != nil && numLo < *r.Lower*denHi*(1-limitTol)
-		high := r.Upper != nil && numHi > *r.Upper*denLo*(1+limitTol)
-		if line.Amount != nil && (low || high) == (line.State == household.StateMet) {
-			v.fault("verify-ratio", "%s: the plan says %s", r.Key, line.State)
+		want := household.StateMet
+		switch {
+		case numKnown == 0 || denKnown == 0:
+			want = household.StateUnknown
+		case r.Upper != nil && numHi > *r.Upper*denLo*(1+limitTol):
+			want = household.StateHigh
+		case r.Lower != nil && numLo < *r.Lower*denHi*(1-limitTol):
+			want = household.StateLow
 		}
-		if line.Amount != nil && (low || high) {
+		if line.State != want {
+			v.fault("verify-ratio", "%s is %s, the plan says %s", r.Key, want, line.State)
+		}
+		if want != household.StateMet {
 			v.missed = append(v.missed, r.Key)
 		}
 	}

@@ -40,6 +40,7 @@ func (v *verifier) addon(a household.AddonAmount, x household.Addon) {
 			v.fault("verify-hazard", "%s must not be fed: %s", a.Food, hz.Text)
 		}
 	}
+	v.openLimits(a, x.Food)
 	if a.EveryDays != 0 && (a.EveryDays < 2 || a.EveryDays > 7) {
 		v.fault("verify-days", "%s every %d days is not a rhythm of a week", a.Food, a.EveryDays)
 		return
@@ -83,6 +84,26 @@ func (v *verifier) addon(a household.AddonAmount, x household.Addon) {
 		v.fault("verify-step", "%g g of %s is not a whole number of scale steps", a.G, a.Food)
 	case a.G < 20*math.Min(fine, kitchen)*(1-limitTol):
 		v.fault("verify-step", "%g g of %s is too little for the scales", a.G, a.Food)
+	}
+}
+
+// openLimits checks what a concentrate brings of each nutrient for which the standard
+// prints no upper limit.
+func (v *verifier) openLimits(a household.AddonAmount, f *nutrients.Food) {
+	if !concentrate(f) {
+		return
+	}
+	used := f.Per100g.For(v.pet.Animal.Species)
+	for _, l := range v.targets.Limits {
+		daily, atOnce := openTimes(l.Nutrient)
+		if l.Upper != nil || l.Lower == nil || daily == 0 {
+			continue
+		}
+		got := a.G / 100 * used[l.Nutrient].Hi / *l.Lower
+		if helping := got * math.Max(1, float64(a.EveryDays)); got > daily*(1+limitTol) || helping > atOnce*(1+limitTol) {
+			v.fault("verify-open", "%g g of %s bring %.4g times the lower limit of %s, %.4g times at once, and the standard prints no upper limit",
+				a.G, a.Food, got, l.Nutrient.Info().Name, helping)
+		}
 	}
 }
 

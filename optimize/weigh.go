@@ -2,6 +2,7 @@ package optimize
 
 import (
 	"math"
+	"slices"
 )
 
 // portions is a day that scales and counts can measure.
@@ -71,13 +72,17 @@ func (p *program) weigh(s *staged) (*portions, error) {
 }
 
 // leastMissed finds the weighable amounts that miss least, with held among those
-// that keep every limit that exact amounts can keep.
+// that keep every limit that exact amounts of what can be weighed at all keep.
 func (p *program) leastMissed(s *staged, ways [][]dose, held bool) (w *weighing, best *portions, err error) {
 	for _, doses := range ways {
 		way := p.weighing(s, doses, true)
-		for i := range way.rows {
-			if held && i < len(s.slack) && s.slack[i] <= violationSliver {
-				way.rows[i].elastic = false
+		if held {
+			within, err := way.reachable()
+			if err != nil {
+				return nil, nil, err
+			}
+			for i := range within {
+				way.rows[i].elastic = way.rows[i].elastic && !within[i]
 			}
 		}
 		got, err := way.search(aim{misses: true, maxMiss: math.Inf(1), maxGrams: math.Inf(1)})
@@ -90,6 +95,32 @@ func (p *program) leastMissed(s *staged, ways [][]dose, held bool) (w *weighing,
 		}
 	}
 	return w, best, nil
+}
+
+// reachable says of each row of the program whether exact amounts keep it that miss
+// least in all, of the items whose smallest dose is not over their cap.
+func (w *weighing) reachable() ([]bool, error) {
+	p := *w.p
+	p.items = slices.Clone(w.p.items)
+	for j := 1; j < len(p.items); j++ {
+		k := slices.Index(w.used, j)
+		if k < 0 || w.cols[k].least > w.cols[k].cap*(1+limitTol) {
+			p.items[j].cap = 0
+		}
+	}
+	s, _, err := p.leastAddon()
+	within := make([]bool, len(p.rows))
+	if err != nil || s.farkas != nil {
+		return within, err
+	}
+	at := len(p.items)
+	for i, r := range p.rows {
+		if r.elastic {
+			within[i] = s.x[at] <= violationSliver
+			at++
+		}
+	}
+	return within, nil
 }
 
 func sumOf(x []float64) float64 {
@@ -123,7 +154,7 @@ func (p *program) weighing(s *staged, doses []dose, all bool) *weighing {
 		if d.step <= 0 || j > 0 && !all && x <= 0 {
 			continue
 		}
-		c := searchColumn{target: x, step: d.step, least: d.least, cap: p.items[j].cap / d.helping(), addon: j > 0}
+		c := searchColumn{target: x, step: d.step, least: d.least, cap: min(p.items[j].cap, p.items[j].helping/d.helping()), addon: j > 0}
 		c.target = min(c.target, c.cap)
 		c.weight = 1 / max(x, d.least, d.step)
 		if d.servedAs == inPremix {

@@ -3,7 +3,6 @@ package report
 import (
 	"fmt"
 	"io"
-	"strings"
 )
 
 // BatchText writes the batch sheet with its shopping list for the terminal.
@@ -39,13 +38,7 @@ func BatchText(w io.Writer, b *Batch, o TextOptions) error {
 }
 
 // entry is an amount and what it is of.
-func (t *textWriter) entry(amount, name string) {
-	lines := wrap(clean(name), t.width-16)
-	t.b.WriteString("    " + pad(amount, 10) + "  " + lines[0] + "\n")
-	for _, l := range lines[1:] {
-		t.b.WriteString(strings.Repeat(" ", 16) + l + "\n")
-	}
-}
+func (t *textWriter) entry(amount, name string) { t.listed("    ", amount, name, 16) }
 
 // potGrams writes a weight of the kitchen: whole grams, tenths under a hundred.
 func potGrams(g float64) string {

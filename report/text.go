@@ -131,6 +131,14 @@ func pad(s string, width int) string {
 	return s + strings.Repeat(" ", max(0, width-runewidth.StringWidth(s)))
 }
 
+// upTo fills a text with spaces up to a column, one at least. A figure is never
+// cut: "0.0042" without its end is another amount, so what is too long pushes the
+// next cell on.
+func upTo(s string, column int) string {
+	s = clean(s)
+	return s + strings.Repeat(" ", max(1, column-runewidth.StringWidth(s)))
+}
+
 // CardText writes one daily card.
 func CardText(w io.Writer, p household.Paired, o TextOptions) error {
 	c, err := newCard(p)
@@ -158,9 +166,23 @@ func (t *textWriter) cardHead(c *card) {
 	}
 }
 
+// nameColumn is where names begin in the lists of the card.
+const nameColumn = 14
+
+// listed writes an amount and, from a column on, what it is of, on as many lines as
+// that needs.
+func (t *textWriter) listed(indent, amount, name string, column int) {
+	lead := upTo(indent+amount, column)
+	lines := wrap(clean(name), t.width-runewidth.StringWidth(lead))
+	t.b.WriteString(lead + lines[0] + "\n")
+	for _, l := range lines[1:] {
+		t.b.WriteString(strings.Repeat(" ", column) + l + "\n")
+	}
+}
+
 func (t *textWriter) feeding(c *card) {
 	t.head("Each day")
-	t.b.WriteString(fmt.Sprintf("  %s  base %s\n", pad(c.base, 10), c.baseCode))
+	t.b.WriteString(upTo("  "+c.base, nameColumn) + "base " + c.baseCode + "\n")
 	for _, m := range c.meals {
 		t.line("              ", m)
 	}
@@ -170,11 +192,7 @@ func (t *textWriter) feeding(c *card) {
 			if i.remark != "" {
 				name += " (" + i.remark + ")"
 			}
-			lines := wrap(clean(name), t.width-14)
-			t.b.WriteString("  " + pad(i.amount, 10) + "  " + lines[0] + "\n")
-			for _, l := range lines[1:] {
-				t.b.WriteString(strings.Repeat(" ", 14) + l + "\n")
-			}
+			t.listed("  ", i.amount, name, nameColumn)
 		}
 	}
 	if len(c.addons) > 0 {

@@ -102,9 +102,12 @@ func standardsTopic() string {
 	return b.String() + `
 Set one for the household, or one for a pet, with standard = "…". Lower limits
 do not shrink when a pet gets less energy than is usual; upper limits go by
-what it really eats and are never exceeded. bowlwright targets PET shows every
-limit, its arithmetic and its source. Figures that were recalled and not read
-in a copy of the standard are marked: † in plans, (recalled) in targets.
+what it really eats and are never exceeded. Where a standard prints no upper
+limit, no supplement or seaweed brings more than 5 times the lower limit of a
+mineral, an amino acid or choline, and 20 times that of vitamin E, K or a B
+vitamin. bowlwright targets PET shows every limit, its arithmetic and its
+source. Figures that were recalled and not read in a copy of the standard are
+marked: † in plans, (recalled) in targets.
 `
 }
 
