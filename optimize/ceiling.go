@@ -1,7 +1,9 @@
 package optimize
 
 import (
+	"fmt"
 	"math"
+	"slices"
 
 	"bowlwright/nutrients"
 )
@@ -61,4 +63,30 @@ func ceiling(f *nutrients.Food, per *nutrients.Profile, limits []nutrients.Limit
 		}
 	}
 	return daily, atOnce
+}
+
+// poisonsInFood are the elements of which food alone can bring too much: oysters zinc,
+// liver copper (common practice). Of protein and the other minerals food brings many
+// times the need and does no harm.
+var poisonsInFood = []nutrients.ID{nutrients.Iron, nutrients.Copper, nutrients.Zinc, nutrients.Iodine, nutrients.Selenium}
+
+// open is the most that a day of the given amounts holds of such an element where it
+// has no upper limit, in units of what a concentrate may bring of it, one at least,
+// and which one that is.
+func (p *program) open(grams []float64) (most float64, text string) {
+	most = 1
+	for _, l := range p.targets.Limits {
+		times, _ := openTimes(l.Nutrient)
+		if l.Lower == nil || *l.Lower <= 0 || l.Upper != nil || !slices.Contains(poisonsInFood, l.Nutrient) {
+			continue
+		}
+		sum := p.extras[l.Nutrient].Hi
+		for j, g := range grams {
+			sum += g * p.items[j].per[l.Nutrient].Hi
+		}
+		if share := sum / (times * *l.Lower); share > most {
+			most, text = share, fmt.Sprintf("not more than %g times the lower limit of %s", times, lower(l.Nutrient.Info().Name))
+		}
+	}
+	return most, text
 }

@@ -151,3 +151,23 @@ func TestShelfOrder(t *testing.T) {
 		t.Errorf("%s %g, turned round %s %g", a.Status, a.Certificate.LeastAddonG, b.Status, b.Certificate.LeastAddonG)
 	}
 }
+
+// What is put on the shelf is fed as it is: raw meat, offal, egg and fish are no
+// suggestion, and raw leaves may be one.
+func TestSuggestNothingToBeCooked(t *testing.T) {
+	h := demo(t)
+	all := candidates(h, petNamed(t, h, "Marlow"))
+	leaves := false
+	for _, a := range all {
+		leaves = leaves || a.Food.ID == "parsley-raw" || a.Food.ID == "spinach-raw"
+		switch f := a.Food; f.Group {
+		case "poultry", "beef", "pork", "lamb", "veal", "game", "organ", "fish", "shellfish", "egg":
+			if f.State == "raw" {
+				t.Errorf("%s is suggested raw", f.ID)
+			}
+		}
+	}
+	if !leaves || len(all) < 100 {
+		t.Errorf("%d candidates, raw leaves among them: %v", len(all), leaves)
+	}
+}

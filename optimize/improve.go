@@ -261,6 +261,9 @@ func (p *pot) missedBy(i, move int, g float64, o outcome) []string {
 				at++
 			}
 		}
+		if o.open > p.before[i].open+violationSliver {
+			missed = append(missed, o.openText)
+		}
 		return missed
 	}
 	m := &p.moves[move]

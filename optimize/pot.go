@@ -76,6 +76,10 @@ type outcome struct {
 	missing    float64
 	grams      float64
 	staged     *staged
+	// open is the most that the day holds of an element without an upper limit, in
+	// units of what a concentrate may bring of it, one at least; openText says of which.
+	open     float64
+	openText string
 }
 
 // newPot takes the base in use and the pets that a base can help: not those whose
@@ -199,6 +203,18 @@ func dogKcal(per100g *nutrients.Profile) float64 {
 	return per[nutrients.Energy].Lo
 }
 
+// cookedFirst says whether a food of the catalogue is not fed as it is: raw meat,
+// offal, fish and egg, dry grain and legumes, raw roots.
+func cookedFirst(f *nutrients.Food) bool {
+	switch potMethod(f) {
+	case "simmered":
+		return true
+	case "boiled":
+		return f.Group == "grain" || f.Group == "legume" || f.Group == "starch-root"
+	}
+	return false
+}
+
 // potMethod is how a food of the catalogue is cooked in a pot; empty for what goes
 // in as it is.
 func potMethod(f *nutrients.Food) string {
@@ -238,7 +254,8 @@ func (p *pot) eat(composition nutrients.Profile) ([]outcome, error) {
 		if _, ok := per[sp]; !ok {
 			per[sp] = perGram(&composition, sp)
 		}
-		s, _, err := one.onBase(per[sp]).leastAddon()
+		now := one.onBase(per[sp])
+		s, _, err := now.leastAddon()
 		switch {
 		case err != nil:
 			return nil, err
@@ -246,6 +263,7 @@ func (p *pot) eat(composition nutrients.Profile) ([]outcome, error) {
 			out[i] = outcome{impossible: true, staged: s}
 		default:
 			out[i] = outcome{missing: s.violation, grams: s.least, staged: s}
+			out[i].open, out[i].openText = now.open(s.x[:len(now.items)])
 		}
 	}
 	return out, nil
@@ -280,11 +298,15 @@ func (v verdict) compare(w verdict) int {
 	return cmp.Compare(v.grams, w.grams)
 }
 
-// harmed returns the pets for whom more is missed than before.
+// harmed returns the pets for whom more is missed than before, or more too much of
+// what has no upper limit.
 func harmed(before, after []outcome) []int {
 	var worse []int
 	for i := range after {
-		if after[i].impossible && !before[i].impossible || !before[i].impossible && after[i].missing > before[i].missing+violationSliver {
+		a, b := after[i], before[i]
+		switch {
+		case b.impossible:
+		case a.impossible, a.missing > b.missing+violationSliver, a.open > b.open+violationSliver:
 			worse = append(worse, i)
 		}
 	}

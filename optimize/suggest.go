@@ -109,11 +109,16 @@ func Suggest(ctx context.Context, req Request) ([]Suggestion, error) {
 	return s.ranked(found, start), nil
 }
 
-// candidates are the foods of the catalogue that may go on the shelf of a pet.
+// candidates are the foods of the catalogue that may go on the shelf of a pet. Raw
+// food that ought to be cooked is none: its figures and amounts are those of the
+// food as it is fed.
 func candidates(h *household.Household, pet *household.Pet) []household.Addon {
 	var all []household.Addon
 	for _, f := range h.Catalogue.All() {
 		if f.PerUnit != nil || slices.ContainsFunc(h.Addons, func(a household.Addon) bool { return a.Food.ID == f.ID }) {
+			continue
+		}
+		if cookedFirst(f) {
 			continue
 		}
 		if harmful := slices.ContainsFunc(nutrients.Hazards(f, pet.Animal.Species), func(hz nutrients.Hazard) bool { return hz.Blocked }); harmful || household.Avoids(pet, f) {
