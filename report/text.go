@@ -125,12 +125,6 @@ func clean(s string) string {
 	}, s)
 }
 
-// pad fills a cell to its width; what is longer is never cut.
-func pad(s string, width int) string {
-	s = clean(s)
-	return s + strings.Repeat(" ", max(0, width-runewidth.StringWidth(s)))
-}
-
 // upTo fills a text with spaces up to a column, one at least. A figure is never
 // cut: "0.0042" without its end is another amount, so what is too long pushes the
 // next cell on.

@@ -23,6 +23,8 @@ type Solver struct {
 	// leastPivot is pivotTol, less after a round that proved nothing: a small
 	// entry of a column with a wide range can still mend a row.
 	leastPivot float64
+	// second is true for a solver of a second try, which makes no third.
+	second bool
 }
 
 // New prepares a program. An error says which datum is wrong.
@@ -30,6 +32,11 @@ func New(p Problem) (*Solver, error) {
 	if err := p.check(); err != nil {
 		return nil, err
 	}
+	return newScaled(p, scales), nil
+}
+
+// newScaled prepares a sound program with factors of its rows and columns.
+func newScaled(p Problem, scales func(*Problem) (row, col []float64)) *Solver {
 	m, n := len(p.Rows), len(p.Cost)
 	s := &Solver{m: m, n: n, a: make([]float64, m*n), c: make([]float64, n),
 		lo: make([]float64, n+m), hi: make([]float64, n+m),
@@ -52,7 +59,7 @@ func New(p Problem) (*Solver, error) {
 	s.setScaledCost()
 	copy(s.t, s.a)
 	s.price()
-	return s, nil
+	return s
 }
 
 // SetCost installs another objective; the dictionary stays.

@@ -23,6 +23,15 @@ func smallestLimit(r Row, largest float64) float64 {
 	return least
 }
 
+// rowScales is scales without factors for the columns.
+func rowScales(p *Problem) (row, col []float64) {
+	row, col = scales(p)
+	for j := range col {
+		col[j] = 1
+	}
+	return row, col
+}
+
 // scales returns the factors of rows and columns, powers of two, in one pass:
 // rows with a limit by that limit, columns by their largest entry in those rows,
 // the other rows by their largest scaled entry.

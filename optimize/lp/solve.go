@@ -44,8 +44,23 @@ func (s *Solver) Solve() Result {
 			return Result{Status: Infeasible, Farkas: y, Iterations: s.iterations}
 		}
 	}
+	if res := s.otherwise(); res.Status != Imprecise {
+		return res
+	}
 	guide := s.result()
 	return Result{Status: Imprecise, X: guide.X, Iterations: s.iterations}
+}
+
+// otherwise solves the program anew with its rows scaled alone: a reduced cost of the
+// wrong sign that is rounding in a column with a wide range is none there. The
+// dictionary at hand stays.
+func (s *Solver) otherwise() Result {
+	if s.second {
+		return Result{Status: Imprecise}
+	}
+	o := newScaled(s.p, rowScales)
+	o.second = true
+	return o.Solve()
 }
 
 // once runs the simplex methods from the dictionary at hand to an optimal one.
