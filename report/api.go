@@ -16,6 +16,3 @@ type PaperOptions struct {
 	// DecimalComma writes "2,5 g" instead of "2.5 g".
 	DecimalComma bool
 }
-
-// Wrap breaks text into lines of at most width columns at spaces.
-func Wrap(text string, width int) []string { return wrap(text, width) }

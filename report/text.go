@@ -60,7 +60,7 @@ func (t *textWriter) tint(code, s string) string {
 
 // line writes a line, wrapped to the width with the given indent.
 func (t *textWriter) line(indent, s string) {
-	for _, l := range wrap(clean(s), t.width-runewidth.StringWidth(indent)) {
+	for _, l := range Wrap(clean(s), t.width-runewidth.StringWidth(indent)) {
 		t.b.WriteString(strings.TrimRight(indent+l, " ") + "\n")
 	}
 }
@@ -71,13 +71,13 @@ func (t *textWriter) head(s string) {
 
 // title writes a name in bold, on as many lines as it needs.
 func (t *textWriter) title(s string) {
-	for _, l := range wrap(clean(s), t.width) {
+	for _, l := range Wrap(clean(s), t.width) {
 		t.b.WriteString(t.tint(bold, l) + "\n")
 	}
 }
 
-// wrap breaks text into lines of at most width columns at spaces.
-func wrap(s string, width int) []string {
+// Wrap breaks text into lines of at most width columns at spaces.
+func Wrap(s string, width int) []string {
 	var lines []string
 	line := ""
 	for _, word := range words(s) {
@@ -167,7 +167,7 @@ const nameColumn = 14
 // that needs.
 func (t *textWriter) listed(indent, amount, name string, column int) {
 	lead := upTo(indent+amount, column)
-	lines := wrap(clean(name), t.width-runewidth.StringWidth(lead))
+	lines := Wrap(clean(name), t.width-runewidth.StringWidth(lead))
 	t.b.WriteString(lead + lines[0] + "\n")
 	for _, l := range lines[1:] {
 		t.b.WriteString(strings.Repeat(" ", column) + l + "\n")
