@@ -2,6 +2,7 @@ package optimize
 
 import (
 	"context"
+	"maps"
 	"runtime"
 	"slices"
 	"sync"
@@ -155,7 +156,10 @@ func (p *pot) best(k int) (*trial, error) {
 		}
 	}
 	var best *trial
-	for n, t := range seen {
+	// In order: what is missed by a hair more or less counts as equal, so that the
+	// order decides.
+	for _, n := range slices.Sorted(maps.Keys(seen)) {
+		t := seen[n]
 		if harms[n] {
 			continue
 		}

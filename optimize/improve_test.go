@@ -4,9 +4,12 @@ import (
 	"context"
 	"math"
 	"math/rand"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"bowlwright/household"
 	"bowlwright/nutrients"
@@ -110,6 +113,30 @@ func TestImprovementsHoldWhatTheyPromise(t *testing.T) {
 	t.Logf("%d promises checked", promised)
 	if promised < 100 {
 		t.Errorf("only %d promises to check", promised)
+	}
+}
+
+// The same household gives the same advice, however many processors there are.
+func TestImproveIsDeterministic(t *testing.T) {
+	home := func(k int64) *household.Household {
+		if k > 0 {
+			return manyPets(rand.New(rand.NewSource(k)))
+		}
+		h := *demo(t)
+		turkey, _ := h.Catalogue.Food("turkey-thigh-skinless-raw")
+		h.Base = &household.Batch{File: "pot", Name: "Pot", Ingredients: []household.Ingredient{{Food: turkey, Grams: 1000, Method: "simmered"}}}
+		return &h
+	}
+	for k := range int64(3) {
+		first := improve(t, home(k))
+		for _, n := range []int{1, 4} {
+			was := runtime.GOMAXPROCS(n)
+			again := improve(t, home(k))
+			runtime.GOMAXPROCS(was)
+			if diff := cmp.Diff(first, again); diff != "" {
+				t.Fatalf("household %d: %s", k, diff)
+			}
+		}
 	}
 }
 
