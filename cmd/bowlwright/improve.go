@@ -67,6 +67,13 @@ func (p *program) improve(c *cli.Context) error {
 	}
 	p.say(c, "%s", p.paragraph(fmt.Sprintf("%s %s g of add-on a day. What would change that in the pot of %s g raw that stands in bases/%s.toml, best first:",
 		who, shortFigure(found[0].BeforeG), shortFigure(h.Base.RawGrams()), h.Base.File)))
+	for _, e := range found[0].Pets {
+		if e.BeforeMissing > 0 || e.BeforeImpossible {
+			p.say(c, "%s", p.paragraph(fmt.Sprintf("Not every target of %s is met now. A fuller shelf often helps more than another base; see first: bowlwright suggest %s",
+				inPrint(e.Pet), quotedName(e.Pet))))
+			break
+		}
+	}
 	for i, one := range found {
 		p.printImprovement(i+1, &one)
 	}
