@@ -114,7 +114,9 @@ func Improve(ctx context.Context, h *household.Household) ([]Improvement, error)
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, *one)
+		if one != nil {
+			out = append(out, *one)
+		}
 	}
 	return out, nil
 }
@@ -137,21 +139,17 @@ func better(before, after verdict, share float64) bool {
 	return after.missing <= before.missing+violationSliver && after.grams < before.grams*(1-share)
 }
 
-// improvement describes a trial, worked out anew from the changed recipe.
+// improvement describes a trial, worked out anew from the changed recipe; nil when
+// somebody would be worse off by that.
 func (p *pot) improvement(t trial) (*Improvement, error) {
 	out := &Improvement{CodeSettled: p.base.YieldG == 0}
 	var changes []household.Change
 	for _, c := range t.changes {
 		m := &p.moves[c.move]
 		g := m.signed(c.g)
-		one := BaseChange{Food: m.food.ID, Name: m.food.Name, Method: m.method, G: g, StirredIn: m.food.Supplement()}
+		one := BaseChange{Food: m.food.ID, Name: m.food.Name, Method: m.method, G: g, WasG: p.has(m.food, m.method), StirredIn: g > 0 && m.food.Supplement()}
 		if g > 0 {
 			one.Cautions = p.cautions(m)
-		}
-		for _, in := range p.base.Ingredients {
-			if in.Food == m.food && in.Method == m.method {
-				one.WasG += in.Grams
-			}
 		}
 		out.Changes = append(out.Changes, one)
 		changes = append(changes, household.Change{Food: m.food, Method: m.method, Grams: g})
@@ -162,6 +160,9 @@ func (p *pot) improvement(t trial) (*Improvement, error) {
 	after, err := p.eat(composition)
 	if err != nil {
 		return nil, err
+	}
+	if len(harmed(p.before, after)) > 0 {
+		return nil, nil
 	}
 	out.BeforeG, out.AfterG = verdictOf(p.before).grams, verdictOf(after).grams
 	for i, one := range p.pets {

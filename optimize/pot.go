@@ -3,6 +3,7 @@ package optimize
 import (
 	"cmp"
 	"math"
+	"slices"
 	"strings"
 
 	"bowlwright/household"
@@ -86,9 +87,7 @@ type outcome struct {
 // extras alone are over a limit.
 func newPot(h *household.Household) (*pot, error) {
 	p := &pot{base: h.Base, raw: h.Base.RawGrams(), cooked: h.Base.CookedGrams()}
-	expected := *h.Base
-	expected.YieldG = 0
-	p.asWeighed = p.cooked / expected.CookedGrams()
+	p.asWeighed = p.cooked / h.Base.ExpectedGrams()
 	p.composition, _ = h.Base.Composition()
 	p.kcal = p.cooked * dogKcal(&p.composition)
 	p.step = max(roundDown(leastChanged*p.raw), h.Kitchen.ScaleG)
@@ -141,8 +140,9 @@ func (p *pot) collect(h *household.Household) {
 		}
 		p.add(move{food: f, method: method, most: min(most, mostChanged*p.raw)})
 	}
-	for _, x := range p.base.Ingredients {
-		if x.Food == nil || in[x.Food.ID] {
+	for i, x := range p.base.Ingredients {
+		earlier := slices.ContainsFunc(p.base.Ingredients[:i], func(y household.Ingredient) bool { return y.Food == x.Food && y.Method == x.Method })
+		if x.Food == nil || earlier {
 			continue
 		}
 		in[x.Food.ID] = true
@@ -151,7 +151,7 @@ func (p *pot) collect(h *household.Household) {
 			most = p.wanted(x.Food)
 		}
 		more(x.Food, x.Method, most)
-		p.add(move{food: x.Food, method: x.Method, less: true, most: x.Grams})
+		p.add(move{food: x.Food, method: x.Method, less: true, most: p.has(x.Food, x.Method)})
 	}
 	for _, a := range h.Addons {
 		if f := a.Food; f.Supplement() && f.Powder && f.PerUnit == nil && !in[f.ID] {
@@ -169,6 +169,17 @@ func (p *pot) collect(h *household.Household) {
 		}
 		more(f, potMethod(f), most)
 	}
+}
+
+// has is the grams of a food in the pot by a cooking method.
+func (p *pot) has(f *nutrients.Food, method string) float64 {
+	g := 0.0
+	for _, in := range p.base.Ingredients {
+		if in.Food == f && in.Method == method {
+			g += in.Grams
+		}
+	}
+	return g
 }
 
 // wanted is the most of a supplement that the pot can use: as much in each bowl as

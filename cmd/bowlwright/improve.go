@@ -70,7 +70,7 @@ func (p *program) improve(c *cli.Context) error {
 	for i, one := range found {
 		p.printImprovement(i+1, &one)
 	}
-	p.nextSteps(c, code, h.Base.File, &found[0])
+	p.nextSteps(c, h.Base, &found[0])
 	return nil
 }
 
