@@ -10,7 +10,13 @@ func (s *Solver) Solve() Result {
 	defer func() { s.leastPivot = pivotTol }()
 	var unproved []float64
 	for round := range finishRounds {
-		if round > 0 {
+		switch {
+		case round == finishRounds-1:
+			// The way from the dictionary at hand led nowhere: the last try takes the
+			// way from the rows.
+			s.restart()
+			s.leastPivot = pivotTol
+		case round > 0:
 			s.rebuild()
 			s.leastPivot *= pivotRelief
 		}
