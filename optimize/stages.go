@@ -14,6 +14,7 @@ type staged struct {
 	slack     []float64 // for each row
 	least     float64   // grams of add-on
 	spent     float64   // the least that the preference asks for
+	previous  []float64 // the plan in use, nil unless the new one is to be close to it
 	x         []float64 // least squares' amounts
 	duals     []float64 // of the rows, for the least add-on
 	// violationDuals are those of the rows for the least violation.
@@ -144,6 +145,10 @@ func (p *program) stages(ctx context.Context, previous []float64) (*staged, erro
 		}
 	}
 	out.spent = p.spent(res.X)
+	if previous != nil {
+		out.previous = previous
+		res = p.sameItems(solver, q, res, previous)
+	}
 	out.slack = make([]float64, len(p.rows))
 	at := n
 	for i, r := range p.rows {
@@ -159,6 +164,27 @@ func (p *program) stages(ctx context.Context, previous []float64) (*staged, erro
 		out.x = y
 	}
 	return out, nil
+}
+
+// sameItems shuts out the add-ons that the plan in use does without, where the others
+// reach as much with little more add-on: nearness of the amounts alone would add a
+// pinch of everything.
+func (p *program) sameItems(solver *lp.Solver, q lp.Problem, all lp.Result, previous []float64) lp.Result {
+	for j := 1; j < len(p.items); j++ {
+		if previous[j] <= 0 {
+			solver.SetColumn(j, 0, 0)
+		}
+	}
+	res := solver.Solve()
+	if res.Status != lp.Optimal || lp.Residual(&q, res.X) > feasibleTol || p.spent(res.X) > nearLeast*p.spent(all.X) {
+		return all
+	}
+	for j := 1; j < len(p.items); j++ {
+		if previous[j] <= 0 {
+			p.items[j].cap = 0
+		}
+	}
+	return res
 }
 
 // cheapest goes on to the least price. An item without a price counts as dear as

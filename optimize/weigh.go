@@ -151,6 +151,10 @@ func (p *program) weighing(s *staged, doses []dose, all bool) *weighing {
 	total := 0.0
 	for j, d := range doses {
 		x := s.x[j]
+		if s.previous != nil && s.previous[j] > 0 {
+			// Close to the plan in use is close to what was weighed of it.
+			x = s.previous[j]
+		}
 		if d.step <= 0 || j > 0 && !all && x <= 0 {
 			continue
 		}
