@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"bowlwright/household"
 )
@@ -119,6 +120,35 @@ func Improve(ctx context.Context, h *household.Household) ([]Improvement, error)
 		}
 	}
 	return out, nil
+}
+
+// NotHelped returns for each pet that no base helps, so that Improve leaves it out, what
+// is in the way: its extras alone are over a limit, or nothing is known of the energy of
+// the base.
+func NotHelped(h *household.Household) (map[string]string, error) {
+	composition, _ := h.Base.Composition()
+	why := map[string]string{}
+	for i := range h.Pets {
+		one, err := formulateOn(h, &h.Pets[i], &composition)
+		if err != nil {
+			return nil, err
+		}
+		if reason := one.helpless(); reason != "" {
+			why[one.pet.Name] = reason
+		}
+	}
+	return why, nil
+}
+
+// helpless says why no change of the base helps a pet, nothing where one may.
+func (p *program) helpless() string {
+	if over := p.extrasOver(); len(over) > 0 {
+		return "what is given besides is over a limit by itself: " + strings.Join(over, ", ")
+	}
+	if p.rows[0].a[0] <= 0 {
+		return "the base has no known energy"
+	}
+	return ""
 }
 
 // trial is a change and what it means for every pet.
@@ -248,7 +278,8 @@ func (p *pot) ceiling(t trial) (*Ceiling, error) {
 	return &Ceiling{G: m.signed(float64(bad) * p.step), Pet: p.pets[i].pet.Name, Limits: p.missedBy(i, k, float64(bad)*p.step, worst[i])}, nil
 }
 
-// missedBy names the limits that a pet misses with a change.
+// missedBy names the limits that a pet misses with a change, or misses by more than
+// without it.
 func (p *pot) missedBy(i, move int, g float64, o outcome) []string {
 	one := p.pets[i]
 	var missed []string
@@ -256,7 +287,7 @@ func (p *pot) missedBy(i, move int, g float64, o outcome) []string {
 		at := len(one.items)
 		for _, r := range one.rows {
 			if r.elastic {
-				if o.staged.x[at] > violationSliver/2 {
+				if o.staged.x[at] > p.before[i].staged.x[at]+violationSliver/2 {
 					missed = append(missed, one.inWords(r))
 				}
 				at++

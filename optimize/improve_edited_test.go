@@ -242,11 +242,69 @@ func TestImprovementsOfEditedFiles(t *testing.T) {
 						t.Fatal(err)
 					}
 					was := slices.IndexFunc(one.Pets, func(e PetEffect) bool { return e.Pet == ceiling.Pet })
-					if s.farkas == nil && s.violation <= one.Pets[was].BeforeMissing+violationSliver*0.999 || len(ceiling.Limits) == 0 {
+					now := mustFormulate(t, h, ceiling.Pet)
+					before, _, err := now.leastAddon()
+					if err != nil {
+						t.Fatal(err)
+					}
+					worse := s.farkas != nil
+					if !worse {
+						open, _ := p.open(s.x[:len(p.items)])
+						wasOpen, _ := now.open(before.x[:len(p.items)])
+						worse = open > wasOpen || s.violation > one.Pets[was].BeforeMissing+0.999*violationSliver
+					}
+					if !worse || len(ceiling.Limits) == 0 {
 						t.Errorf("%d: beyond the ceiling %s is no worse: %+v", n, ceiling.Pet, ceiling)
 					}
 				}
 			}
 		})
+	}
+}
+
+func mustFormulate(t *testing.T, h *household.Household, pet string) *program {
+	t.Helper()
+	p, err := formulate(h, petNamed(t, h, pet))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// What is missed already is no reason not to go on with a change: a ceiling names what
+// gets worse.
+func TestCeilingNamesWhatGetsWorse(t *testing.T) {
+	pot := potFile{parts: []part{{"turkey-thigh-skinless-raw", "simmered", 1900}, {"oats-rolled-dry", "boiled", 500}, {"kale-raw", "boiled", 300}}}
+	h := loadPot(t, potHome+oneDog+shelf("eggshell-powder"), pot, nil)
+	p := mustFormulate(t, h, "Ash")
+	before, _, err := p.leastAddon()
+	if err != nil {
+		t.Fatal(err)
+	}
+	checked := 0
+	for _, one := range improve(t, h) {
+		if one.Ceiling == nil {
+			continue
+		}
+		one.Changes[0].G = one.Ceiling.G
+		p := mustFormulate(t, changed(t, h, one), "Ash")
+		after, _, err := p.leastAddon()
+		if err != nil || after.farkas != nil {
+			continue
+		}
+		at := len(p.items)
+		for _, r := range p.rows {
+			if !r.elastic {
+				continue
+			}
+			if words := p.inWords(r); slices.Contains(one.Ceiling.Limits, words) && after.x[at] <= before.x[at] {
+				t.Errorf("%s is named, and was missed as much before", words)
+			}
+			at++
+		}
+		checked++
+	}
+	if checked == 0 {
+		t.Error("no ceiling to check")
 	}
 }

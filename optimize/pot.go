@@ -96,7 +96,7 @@ func newPot(h *household.Household) (*pot, error) {
 		if err != nil {
 			return nil, err
 		}
-		if len(one.extrasOver()) == 0 && one.rows[0].a[0] > 0 {
+		if one.helpless() == "" {
 			p.pets = append(p.pets, one)
 		}
 	}
@@ -214,16 +214,19 @@ func dogKcal(per100g *nutrients.Profile) float64 {
 	return per[nutrients.Energy].Lo
 }
 
-// cookedFirst says whether a food of the catalogue is not fed as it is: raw meat,
-// offal, fish and egg, dry grain and legumes, raw roots.
-func cookedFirst(f *nutrients.Food) bool {
+// cookedFirst says whether a food is not fed as it is: raw meat, offal, fish and egg,
+// dry grain and legumes, raw roots, and whatever else, a household's own mince say,
+// holds a hazard for a species that cooking takes away.
+func cookedFirst(f *nutrients.Food, sp nutrients.Species) bool {
 	switch potMethod(f) {
 	case "simmered":
 		return true
 	case "boiled":
-		return f.Group == "grain" || f.Group == "legume" || f.Group == "starch-root"
+		if f.Group == "grain" || f.Group == "legume" || f.Group == "starch-root" {
+			return true
+		}
 	}
-	return false
+	return len(nutrients.Hazards(f, sp)) > len(nutrients.HazardsCooked(f, sp, "simmered"))
 }
 
 // potMethod is how a food of the catalogue is cooked in a pot; empty for what goes

@@ -10,13 +10,7 @@ func (s *Solver) Solve() Result {
 	defer func() { s.leastPivot = pivotTol }()
 	var unproved []float64
 	for round := range finishRounds {
-		switch {
-		case round == finishRounds-1:
-			// The way from the dictionary at hand led nowhere: the last try takes the
-			// way from the rows.
-			s.restart()
-			s.leastPivot = pivotTol
-		case round > 0:
+		if round > 0 {
 			s.rebuild()
 			s.leastPivot *= pivotRelief
 		}
