@@ -143,7 +143,7 @@ func NotHelped(h *household.Household) (map[string]string, error) {
 // helpless says why no change of the base helps a pet, nothing where one may.
 func (p *program) helpless() string {
 	if over := p.extrasOver(); len(over) > 0 {
-		return "what is given besides is over a limit by itself: " + strings.Join(over, ", ")
+		return strings.Join(over, "; ")
 	}
 	if p.rows[0].a[0] <= 0 {
 		return "the base has no known energy"
