@@ -352,12 +352,12 @@ func TestSupplementsAsWanted(t *testing.T) {
 // The advice is the same to the last byte each time, on one processor and on many.
 func TestImproveIsTheSameEachTime(t *testing.T) {
 	homes := []*household.Household{demo(t)}
-	for seed := int64(30); seed < 33; seed++ {
+	for seed := int64(30); seed < 31; seed++ {
 		homes = append(homes, manyPets(rand.New(rand.NewSource(seed))))
 	}
 	for k, h := range homes {
 		var first []byte
-		for _, procs := range []int{1, 8, 8, 2} {
+		for _, procs := range []int{1, 8, 8} {
 			before := runtime.GOMAXPROCS(procs)
 			found := improve(t, h)
 			runtime.GOMAXPROCS(before)
