@@ -31,6 +31,12 @@ func (b *Batch) CookedGrams() float64 {
 	if b.YieldG > 0 {
 		return b.YieldG
 	}
+	return b.ExpectedGrams()
+}
+
+// ExpectedGrams is what the cooking tables expect the cooked batch to weigh, whatever
+// yield is declared.
+func (b *Batch) ExpectedGrams() float64 {
 	cooked := 0.0
 	for _, in := range b.inOrder() {
 		if in.Batch != nil {

@@ -42,17 +42,38 @@ func TestChangedBatch(t *testing.T) {
 	}
 }
 
-// A declared yield follows what cooking makes of the change: 100 g of kale boiled
-// weigh what the cooking table says of kale.
+// A declared yield stays the same share of what the cooking tables expect: of a pot
+// of one food, a tenth more of it weighs a tenth more.
 func TestChangedYield(t *testing.T) {
-	kale := catalogueFood(t, "kale-raw")
+	kale, oats := catalogueFood(t, "kale-raw"), catalogueFood(t, "oats-rolled-dry")
 	was := &Batch{Ingredients: []Ingredient{{Food: kale, Grams: 1000, Method: "boiled"}}, YieldG: 900}
-	cooked, err := nutrients.Cook(kale, "boiled")
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got, want := was.With(Change{kale, "boiled", 100}).YieldG, 900+100*cooked.YieldShare; math.Abs(got-want) > 1e-9 {
+	if got, want := was.With(Change{kale, "boiled", 100}).YieldG, 990.0; math.Abs(got-want) > 1e-9 {
 		t.Errorf("%g g, want %g g", got, want)
+	}
+	with := was.With(Change{oats, "boiled", 200})
+	tables := *with
+	tables.YieldG = 0
+	if got, want := with.YieldG/tables.CookedGrams(), 900/was.ExpectedGrams(); math.Abs(got-want) > 1e-12 {
+		t.Errorf("%g of what is expected, before %g", got, want)
+	}
+}
+
+// Entries of one food by one method are one ingredient: together they can be taken
+// out to the last gram, and the same food by another method stays.
+func TestChangedBatchWithTwoEntries(t *testing.T) {
+	kale, oats := catalogueFood(t, "kale-raw"), catalogueFood(t, "oats-rolled-dry")
+	was := &Batch{Ingredients: []Ingredient{{Food: kale, Grams: 0.1, Method: "boiled"}, {Food: oats, Grams: 500, Method: "boiled"},
+		{Food: kale, Grams: 0.2, Method: "boiled"}, {Food: kale, Grams: 50, Method: "steamed"}}}
+	less := was.With(Change{kale, "boiled", -0.2})
+	if n := len(less.Ingredients); n != 3 || math.Abs(less.Ingredients[0].Grams-0.1) > 1e-12 || less.Ingredients[2].Method != "steamed" {
+		t.Errorf("%+v", less.Ingredients)
+	}
+	// 0.1 + 0.2 is not 0.3 to the last bit.
+	if none := was.With(Change{kale, "boiled", -0.3}); len(none.Ingredients) != 2 || none.Ingredients[0].Food != oats || none.Ingredients[1].Grams != 50 {
+		t.Errorf("%+v", none.Ingredients)
+	}
+	if len(was.Ingredients) != 4 || was.Ingredients[2].Grams != 0.2 {
+		t.Error("the batch itself was changed")
 	}
 }
 

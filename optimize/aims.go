@@ -17,8 +17,8 @@ func (p *program) reduced(a []float64) (g []float64, constant float64) {
 	return g, a[0] * p.rows[0].upper / kcal[0]
 }
 
-// aims states the least squares over the plans with at most the given grams of
-// add-on: each deviation relative to its aim; with a previous plan, near to that
+// aims states the least squares over the plans that spend at most the given amount
+// on add-ons, in what the preference counts: each deviation relative to its aim; with a previous plan, near to that
 // as well.
 func (p *program) aims(s *staged, most float64, previous []float64) lsq.Problem {
 	n := len(p.items)
@@ -44,7 +44,7 @@ func (p *program) aims(s *staged, most float64, previous []float64) lsq.Problem 
 		q.E, q.F = append(q.E, e), append(q.F, w*(*l.Aim-fixed-c))
 	}
 	for j := range n - 1 {
-		size := max(min(p.items[j+1].cap, most), integralTol)
+		size := max(min(p.items[j+1].cap, most/p.spends[j+1]), integralTol)
 		pull := func(weight, toward float64) {
 			e := make([]float64, n-1)
 			e[j] = weight
@@ -78,18 +78,22 @@ func (p *program) aims(s *staged, most float64, previous []float64) lsq.Problem 
 		unit := make([]float64, n)
 		unit[j] = 1
 		size := max(min(p.items[j].cap, p.rows[0].upper/p.rows[0].a[0]), integralTol)
-		atLeast(unit, 0, size)
-		if j > 0 {
+		if j == 0 {
+			atLeast(unit, 0, size)
+		} else {
+			// Exactly, for what is a hair under nothing here is nothing in the end, and
+			// all of that together would be spent on top of the most.
+			atLeast(unit, razorTol*size, size)
 			atLeast(negative(unit), -p.items[j].cap, size)
-			total[j] = -1
+			total[j] = -p.spends[j]
 		}
 	}
 	atLeast(total, -most, max(most, integralTol))
 	return q
 }
 
-// towardAims returns, among the plans with at most the given grams of add-on, the
-// one nearest to the aims by least squares. The base follows from the energy.
+// towardAims returns, among the plans that spend at most the given amount on add-ons,
+// the one nearest to the aims by least squares. The base follows from the energy.
 func (p *program) towardAims(s *staged, most float64, previous []float64) ([]float64, bool) {
 	n := len(p.items)
 	kcal, left := p.rows[0].a, p.rows[0].upper

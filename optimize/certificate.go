@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/big"
+	"strings"
 
 	"bowlwright/household"
 	"bowlwright/optimize/lp"
@@ -36,7 +37,7 @@ func (r *record) certify(s *staged) {
 		copy(out.A, row.a)
 		if row.elastic {
 			out.A[at] = row.size
-			prog.Columns[at].Food = "short of " + row.limit
+			prog.Columns[at].Food = shortOf + row.limit
 			at++
 		}
 		prog.Rows = append(prog.Rows, out)
@@ -55,6 +56,9 @@ func (r *record) certify(s *staged) {
 	}
 	r.plan.Pet.Certificate = &household.Certificate{LeastAddonG: s.least, Duals: duals, Program: prog}
 }
+
+// shortOf begins the names of the columns that hold what is missed of a limit.
+const shortOf = "short of "
 
 // violationRow is the row that sums what is missed, in units of each limit.
 const violationRow = "all that is missed"
@@ -124,9 +128,15 @@ func VerifyCertificate(plan *household.Plan) error {
 func programOf(plan *household.Plan) (*lp.Problem, []float64, error) {
 	prog := plan.Pet.Certificate.Program
 	p := &lp.Problem{}
-	for _, c := range prog.Columns {
-		if math.IsNaN(c.Cost) || math.IsInf(c.Cost, 0) {
-			return nil, nil, &CertificateError{"a cost of the recorded program is not a number"}
+	for j, c := range prog.Columns {
+		// A gram of add-on counts for a gram: with other costs the duals would prove
+		// something else.
+		want := 1.0
+		if j == 0 || strings.HasPrefix(c.Food, shortOf) {
+			want = 0
+		}
+		if c.Cost != want {
+			return nil, nil, &CertificateError{fmt.Sprintf("the recorded program counts a gram of %s as %g", c.Food, c.Cost)}
 		}
 		p.Cost, p.Lower, p.Upper = append(p.Cost, c.Cost), append(p.Lower, 0), append(p.Upper, orInf(c.Cap, 1))
 	}

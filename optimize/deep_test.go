@@ -94,3 +94,21 @@ func TestCheapest(t *testing.T) {
 		}
 	}
 }
+
+// A record whose program counts a gram of an add-on for more than a gram proves another
+// least, and is found.
+func TestCertificateCountsGrams(t *testing.T) {
+	h := demo(t)
+	plan := solve(t, h, petNamed(t, h, "Marlow"))
+	if err := VerifyCertificate(plan); err != nil {
+		t.Fatal(err)
+	}
+	for j := range plan.Pet.Certificate.Program.Columns {
+		c := &plan.Pet.Certificate.Program.Columns[j]
+		was := c.Cost
+		if c.Cost++; VerifyCertificate(plan) == nil {
+			t.Errorf("%s for %g a gram is not found", c.Food, c.Cost)
+		}
+		c.Cost = was
+	}
+}

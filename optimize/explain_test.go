@@ -3,11 +3,13 @@ package optimize
 import (
 	"context"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"bowlwright/household"
+	"bowlwright/nutrients"
 )
 
 func TestCertificatesProveTheLeast(t *testing.T) {
@@ -169,5 +171,29 @@ func TestSuggestNothingToBeCooked(t *testing.T) {
 	}
 	if !leaves || len(all) < 100 {
 		t.Errorf("%d candidates, raw leaves among them: %v", len(all), leaves)
+	}
+}
+
+// A household's own raw food is known by its name, and what stands on the shelf stays.
+func TestOwnRawFoodIsCookedFirst(t *testing.T) {
+	for name, want := range map[string]bool{"Minced beef, raw": true, "Minced beef": false, "Courgette, raw": false} {
+		state := "cooked"
+		if strings.HasSuffix(name, "raw") {
+			state = "raw"
+		}
+		f := &nutrients.Food{ID: "own", Name: name, Group: "other", State: state}
+		if got := cookedFirst(f, nutrients.Dog); got != want {
+			t.Errorf("%s: %v", name, got)
+		}
+	}
+	h := demo(t)
+	liver, _ := h.Catalogue.Food("lamb-liver-raw")
+	h.Addons = append(h.Addons, household.Addon{Food: liver})
+	p, err := formulate(h, petNamed(t, h, "Marlow"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !slices.ContainsFunc(p.items, func(x item) bool { return x.id == liver.ID }) {
+		t.Error("the liver on the shelf is gone")
 	}
 }

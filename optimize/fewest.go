@@ -41,6 +41,9 @@ func (p *program) fewest(solver *lp.Solver, q lp.Problem, all lp.Result) (lp.Res
 		c.search(nil, nil)
 	}
 	out := make([]bool, n)
+	if c.found && c.solved >= maxChoices {
+		p.notes = append(p.notes, "no fewer add-ons do; whether others of the same number would need less was not searched to the end")
+	}
 	if !c.found {
 		p.notes = append(p.notes, "there are too many ways to choose the fewest add-ons; this is the plan with the least add-on")
 		c.open(c.items)

@@ -47,6 +47,9 @@ type program struct {
 	extras  nutrients.Profile // totals, not per gram
 	// prefer is the pet's, or "least" when its own cannot be weighed.
 	prefer string
+	// spends is what a gram of each item counts for in the least add-on: one, or for
+	// the cheapest its price in units of the dearest; nothing for the base.
+	spends []float64
 	notes  []string
 }
 
@@ -93,6 +96,10 @@ func formulateOn(h *household.Household, pet *household.Pet, composition *nutrie
 		total := mix.Per100g(100)
 		p.extras = total.For(sp)
 	}
+	p.spends = make([]float64, len(p.items))
+	for j := 1; j < len(p.items); j++ {
+		p.spends[j] = 1
+	}
 	p.addEnergy()
 	for _, l := range t.Limits {
 		p.addLimit(l)
@@ -111,6 +118,15 @@ func animalOf(h *household.Household, pet *household.Pet) nutrients.Animal {
 		a.Standard = h.Standard
 	}
 	return a
+}
+
+// spent is what amounts count for in the least add-on.
+func (p *program) spent(x []float64) float64 {
+	sum := 0.0
+	for j, s := range p.spends {
+		sum += s * x[j]
+	}
+	return sum
 }
 
 func perGram(per100g *nutrients.Profile, sp nutrients.Species) nutrients.Profile {

@@ -17,6 +17,7 @@ func oneOil(every int, mostVitamin, mostShare, capG float64) *weighing {
 		kitchen: household.Kitchen{ScaleG: 1, FineScaleG: 0.05, EnergySlack: 0.01},
 		targets: nutrients.Targets{Energy: nutrients.EnergyNeed{Kcal: 200}},
 		items:   []item{{cap: 300, helping: 300}, {cap: capG, helping: capG, addon: &household.Addon{Food: &nutrients.Food{ID: "oil"}}}},
+		spends:  []float64{0, 1},
 		rows: []row{
 			{limit: energyRow, a: []float64{1, 9}, lower: 200, upper: 200, size: 200},
 			{limit: shareRow, a: []float64{0, 9}, lower: math.Inf(-1), upper: mostShare, size: 40},
@@ -55,7 +56,7 @@ func TestSearchHoldsTheDayOfTheHelping(t *testing.T) {
 	} {
 		w := oneOil(c.every, c.vitamin, c.share, c.capG)
 		steps := []float64{c.base, math.Round(c.oil / w.doses[1].step)}
-		if _, ok := w.accept(slices.Clone(steps), aim{distance: true, maxGrams: loose}); ok != c.keeps {
+		if _, ok := w.accept(slices.Clone(steps), aim{distance: true, maxSpent: loose}); ok != c.keeps {
 			t.Errorf("%s: accepted: %v", c.name, ok)
 		}
 		grams := []float64{steps[0] * w.cols[0].step, steps[1] * w.cols[1].step}
@@ -80,7 +81,7 @@ func TestSearchAnswersForTheDayOfTheHelping(t *testing.T) {
 		want    float64 // grams of oil in a helping
 	}{{4, 12, 1.2}, {7, math.Inf(1), 3}} {
 		w := oneOil(c.every, c.vitamin, 40, 10)
-		got, err := w.search(aim{distance: true, maxGrams: math.Inf(1)})
+		got, err := w.search(aim{distance: true, maxSpent: math.Inf(1)})
 		if err != nil || got == nil {
 			t.Fatalf("every %d days: %v, %v", c.every, got, err)
 		}

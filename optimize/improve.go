@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"bowlwright/household"
 )
@@ -114,9 +115,40 @@ func Improve(ctx context.Context, h *household.Household) ([]Improvement, error)
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, *one)
+		if one != nil {
+			out = append(out, *one)
+		}
 	}
 	return out, nil
+}
+
+// NotHelped returns for each pet that no base helps, so that Improve leaves it out, what
+// is in the way: its extras alone are over a limit, or nothing is known of the energy of
+// the base.
+func NotHelped(h *household.Household) (map[string]string, error) {
+	composition, _ := h.Base.Composition()
+	why := map[string]string{}
+	for i := range h.Pets {
+		one, err := formulateOn(h, &h.Pets[i], &composition)
+		if err != nil {
+			return nil, err
+		}
+		if reason := one.helpless(); reason != "" {
+			why[one.pet.Name] = reason
+		}
+	}
+	return why, nil
+}
+
+// helpless says why no change of the base helps a pet, nothing where one may.
+func (p *program) helpless() string {
+	if over := p.extrasOver(); len(over) > 0 {
+		return strings.Join(over, "; ")
+	}
+	if p.rows[0].a[0] <= 0 {
+		return "the base has no known energy"
+	}
+	return ""
 }
 
 // trial is a change and what it means for every pet.
@@ -137,21 +169,17 @@ func better(before, after verdict, share float64) bool {
 	return after.missing <= before.missing+violationSliver && after.grams < before.grams*(1-share)
 }
 
-// improvement describes a trial, worked out anew from the changed recipe.
+// improvement describes a trial, worked out anew from the changed recipe; nil when
+// somebody would be worse off by that.
 func (p *pot) improvement(t trial) (*Improvement, error) {
 	out := &Improvement{CodeSettled: p.base.YieldG == 0}
 	var changes []household.Change
 	for _, c := range t.changes {
 		m := &p.moves[c.move]
 		g := m.signed(c.g)
-		one := BaseChange{Food: m.food.ID, Name: m.food.Name, Method: m.method, G: g, StirredIn: m.food.Supplement()}
+		one := BaseChange{Food: m.food.ID, Name: m.food.Name, Method: m.method, G: g, WasG: p.has(m.food, m.method), StirredIn: g > 0 && m.food.Supplement()}
 		if g > 0 {
 			one.Cautions = p.cautions(m)
-		}
-		for _, in := range p.base.Ingredients {
-			if in.Food == m.food && in.Method == m.method {
-				one.WasG += in.Grams
-			}
 		}
 		out.Changes = append(out.Changes, one)
 		changes = append(changes, household.Change{Food: m.food, Method: m.method, Grams: g})
@@ -162,6 +190,9 @@ func (p *pot) improvement(t trial) (*Improvement, error) {
 	after, err := p.eat(composition)
 	if err != nil {
 		return nil, err
+	}
+	if len(harmed(p.before, after)) > 0 {
+		return nil, nil
 	}
 	out.BeforeG, out.AfterG = verdictOf(p.before).grams, verdictOf(after).grams
 	for i, one := range p.pets {
@@ -247,7 +278,8 @@ func (p *pot) ceiling(t trial) (*Ceiling, error) {
 	return &Ceiling{G: m.signed(float64(bad) * p.step), Pet: p.pets[i].pet.Name, Limits: p.missedBy(i, k, float64(bad)*p.step, worst[i])}, nil
 }
 
-// missedBy names the limits that a pet misses with a change.
+// missedBy names the limits that a pet misses with a change, or misses by more than
+// without it.
 func (p *pot) missedBy(i, move int, g float64, o outcome) []string {
 	one := p.pets[i]
 	var missed []string
@@ -255,7 +287,7 @@ func (p *pot) missedBy(i, move int, g float64, o outcome) []string {
 		at := len(one.items)
 		for _, r := range one.rows {
 			if r.elastic {
-				if o.staged.x[at] > violationSliver/2 {
+				if o.staged.x[at] > p.before[i].staged.x[at]+violationSliver/2 {
 					missed = append(missed, one.inWords(r))
 				}
 				at++

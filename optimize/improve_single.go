@@ -49,8 +49,9 @@ func (p *pot) singles(ctx context.Context) ([]trial, error) {
 }
 
 // screened returns the moves by which the optimum falls at first, steepest first.
-// The optimum of each pet is convex in a single change, so what does not help at
-// first never does. A pet that is impossible has no slope: then all moves count.
+// The plans that cost at most so much are convex in the grams of the pot and of the
+// change, so the amounts of a change that do are an interval: for one pet, what makes
+// things worse at first never helps. For several it is a choice of what to look at. A pet that is impossible has no slope: then all moves count.
 func (p *pot) screened() []int {
 	type slope struct {
 		move int
@@ -107,7 +108,9 @@ func (p *pot) slope(k int) (v verdict) {
 }
 
 // best looks for the amount of a single move with the best verdict that harms
-// nobody, by golden section on whole steps; nil where none is better than nothing.
+// nobody, by thirds on whole steps; nil where every amount tried harms somebody. For
+// several pets the sum may have more than one valley: then it is the best that was
+// tried.
 func (p *pot) best(k int) (*trial, error) {
 	seen := map[int]*trial{}
 	harms := map[int]bool{}
@@ -156,18 +159,10 @@ func (p *pot) best(k int) (*trial, error) {
 		}
 	}
 	var best *trial
-	// In order: what is missed by a hair more or less counts as equal, so that the
-	// order decides.
+	// From the smallest change: what is missed by a hair counts as equal, so with
+	// another order another amount could be the best.
 	for _, n := range slices.Sorted(maps.Keys(seen)) {
-		t := seen[n]
-		if harms[n] {
-			continue
-		}
-		c := 1
-		if best != nil {
-			c = verdictOf(best.after).compare(verdictOf(t.after))
-		}
-		if c > 0 || c == 0 && t.changes[0].g < best.changes[0].g {
+		if t := seen[n]; !harms[n] && (best == nil || verdictOf(t.after).compare(verdictOf(best.after)) < 0) {
 			best = t
 		}
 	}

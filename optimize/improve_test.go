@@ -1,7 +1,9 @@
 package optimize
 
 import (
+	"bytes"
 	"context"
+	"encoding/json"
 	"math"
 	"math/rand"
 	"runtime"
@@ -370,6 +372,32 @@ func TestSupplementsAsWanted(t *testing.T) {
 	}
 	if checked < 3 {
 		t.Errorf("only %d supplements to check", checked)
+	}
+}
+
+// The advice is the same to the last byte each time, on one processor and on many.
+func TestImproveIsTheSameEachTime(t *testing.T) {
+	homes := []*household.Household{demo(t)}
+	for seed := int64(30); seed < 31; seed++ {
+		homes = append(homes, manyPets(rand.New(rand.NewSource(seed))))
+	}
+	for k, h := range homes {
+		var first []byte
+		for _, procs := range []int{1, 8, 8} {
+			before := runtime.GOMAXPROCS(procs)
+			found := improve(t, h)
+			runtime.GOMAXPROCS(before)
+			text, err := json.Marshal(found)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if first == nil {
+				first = text
+			}
+			if !bytes.Equal(text, first) {
+				t.Errorf("household %d on %d processors: other advice", k, procs)
+			}
+		}
 	}
 }
 

@@ -68,13 +68,13 @@ func keep(t *testing.T, name, why string, w *weighing, want aim, best *float64) 
 	if dir == "" {
 		return
 	}
-	k := keptInstance{Why: why, Best: best, MaxGrams: want.maxGrams, PremixDays: w.p.kitchen.PremixDays,
+	k := keptInstance{Why: why, Best: best, MaxGrams: want.maxSpent, PremixDays: w.p.kitchen.PremixDays,
 		Used: w.used, Limits: keepRows(w.p.rows), Rows: keepRows(w.rows), Premix: w.premix, Carrier: w.carrier}
 	for _, d := range w.doses {
 		k.Doses = append(k.Doses, keptDose{d.step, d.least, d.servedAs, d.every})
 	}
 	for _, c := range w.cols {
-		k.Columns = append(k.Columns, keptColumn{c.target, c.step, c.least, c.cap, c.weight, c.addon})
+		k.Columns = append(k.Columns, keptColumn{c.target, c.step, c.least, c.cap, c.weight, c.spends > 0})
 	}
 	text, err := json.MarshalIndent(k, "", " ")
 	if err == nil {
@@ -91,10 +91,15 @@ func (k *keptInstance) weighing() (*weighing, aim) {
 	for _, d := range k.Doses {
 		w.doses = append(w.doses, dose{d.Step, d.Least, d.ServedAs, d.Every})
 	}
-	for _, c := range k.Columns {
-		w.cols = append(w.cols, searchColumn{c.Target, c.Step, c.Least, c.Cap, c.Weight, c.Addon})
+	w.p.spends = make([]float64, len(k.Doses))
+	for i, c := range k.Columns {
+		spends := 0.0
+		if c.Addon {
+			spends, w.p.spends[k.Used[i]] = 1, 1
+		}
+		w.cols = append(w.cols, searchColumn{c.Target, c.Step, c.Least, c.Cap, c.Weight, spends})
 	}
-	return w, aim{distance: true, maxGrams: k.MaxGrams}
+	return w, aim{distance: true, maxSpent: k.MaxGrams}
 }
 
 // What a solver once got wrong is solved again, without any other program.

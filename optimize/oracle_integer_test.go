@@ -41,12 +41,12 @@ func integerProgram(w *weighing, want aim) outsideProgram {
 		least := math.Ceil(c.least/c.step - integralTol)
 		row(-inf, 0, map[int]float64{j: 1, at + 2: -*p.Upper[j]})
 		row(0, inf, map[int]float64{j: 1, at + 2: -least})
-		if c.addon {
-			grams[j] = c.step
+		if c.spends > 0 {
+			grams[j] = c.spends * c.step
 		}
 	}
-	if !math.IsInf(want.maxGrams, 1) {
-		row(-inf, want.maxGrams, grams)
+	if !math.IsInf(want.maxSpent, 1) {
+		row(-inf, want.maxSpent, grams)
 	}
 	for _, r := range w.rows {
 		set := map[int]float64{}
@@ -106,7 +106,7 @@ func TestWeighableAgainstCBC(t *testing.T) {
 			}
 		}
 		w := p.weighing(s, dosesFor(p, s.x), false)
-		want := aim{distance: true, maxGrams: nearLeastWeighable * math.Max(s.least, 1e-3)}
+		want := aim{distance: true, maxSpent: nearLeastWeighable * math.Max(s.least, 1e-3)}
 		for i := range w.rows {
 			w.rows[i].elastic = false
 		}

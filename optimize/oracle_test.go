@@ -153,7 +153,7 @@ func TestAgainstHiGHS(t *testing.T) {
 // objective of a point that keeps its bounds, or the multipliers prove that none does.
 func proved(p *lp.Problem, res lp.Result) bool {
 	if res.Status == lp.Infeasible {
-		return lp.Proves(p, res.Farkas)
+		return lp.ExactlyProves(p, res.Farkas)
 	}
 	bound := lp.ExactBound(p, res.Duals)
 	if bound == nil || lp.Residual(p, res.X) > 1e-8 {

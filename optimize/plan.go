@@ -28,11 +28,22 @@ func Solve(ctx context.Context, req Request) (*household.Plan, error) {
 		req.shared = share(req.Household)
 	}
 	plan, err := solveAs(ctx, req, req.Pet.Prefer)
-	if err == nil && req.Pet.Prefer == "fewest" && plan.Pet.Status != household.Met {
-		// Few items may be what the scales cannot weigh finely enough.
+	if err != nil || plan.Pet.Status == household.Met {
+		return plan, err
+	}
+	// Few items, or those of the plan in use, may be what the scales cannot weigh finely
+	// enough.
+	with := ""
+	switch {
+	case req.Pet.Prefer == "fewest":
+		with = "with the fewest add-ons"
+	case req.Pet.Prefer == "closest" && req.Previous != nil:
+		with = "close to the plan in use"
+	}
+	if with != "" {
 		least, err := solveAs(ctx, req, "least")
 		if err == nil && least.Pet.Status == household.Met {
-			least.Pet.Notes = append(least.Pet.Notes, "with the fewest add-ons no weighable amounts keep every limit; this is the plan with the least add-on")
+			least.Pet.Notes = append(least.Pet.Notes, with+" no weighable amounts keep every limit; this is the plan with the least add-on")
 			return least, nil
 		}
 	}
@@ -97,7 +108,7 @@ func (e *UnverifiedError) Error() string {
 // amountsOf reads the grams of a plan in the order of the items, nil unless the
 // pet prefers to stay close to it.
 func (p *program) amountsOf(previous *household.Plan) []float64 {
-	if previous == nil || p.pet.Prefer != "closest" || !previous.Pet.Status.Printable() {
+	if previous == nil || p.prefer != "closest" || !previous.Pet.Status.Printable() {
 		return nil
 	}
 	x := make([]float64, len(p.items))

@@ -3,6 +3,7 @@ package optimize
 import (
 	"cmp"
 	"math"
+	"slices"
 	"strings"
 
 	"bowlwright/household"
@@ -86,9 +87,7 @@ type outcome struct {
 // extras alone are over a limit.
 func newPot(h *household.Household) (*pot, error) {
 	p := &pot{base: h.Base, raw: h.Base.RawGrams(), cooked: h.Base.CookedGrams()}
-	expected := *h.Base
-	expected.YieldG = 0
-	p.asWeighed = p.cooked / expected.CookedGrams()
+	p.asWeighed = p.cooked / h.Base.ExpectedGrams()
 	p.composition, _ = h.Base.Composition()
 	p.kcal = p.cooked * dogKcal(&p.composition)
 	p.step = max(roundDown(leastChanged*p.raw), h.Kitchen.ScaleG)
@@ -97,7 +96,7 @@ func newPot(h *household.Household) (*pot, error) {
 		if err != nil {
 			return nil, err
 		}
-		if len(one.extrasOver()) == 0 && one.rows[0].a[0] > 0 {
+		if one.helpless() == "" {
 			p.pets = append(p.pets, one)
 		}
 	}
@@ -141,8 +140,9 @@ func (p *pot) collect(h *household.Household) {
 		}
 		p.add(move{food: f, method: method, most: min(most, mostChanged*p.raw)})
 	}
-	for _, x := range p.base.Ingredients {
-		if x.Food == nil || in[x.Food.ID] {
+	for i, x := range p.base.Ingredients {
+		earlier := slices.ContainsFunc(p.base.Ingredients[:i], func(y household.Ingredient) bool { return y.Food == x.Food && y.Method == x.Method })
+		if x.Food == nil || earlier {
 			continue
 		}
 		in[x.Food.ID] = true
@@ -151,7 +151,7 @@ func (p *pot) collect(h *household.Household) {
 			most = p.wanted(x.Food)
 		}
 		more(x.Food, x.Method, most)
-		p.add(move{food: x.Food, method: x.Method, less: true, most: x.Grams})
+		p.add(move{food: x.Food, method: x.Method, less: true, most: p.has(x.Food, x.Method)})
 	}
 	for _, a := range h.Addons {
 		if f := a.Food; f.Supplement() && f.Powder && f.PerUnit == nil && !in[f.ID] {
@@ -169,6 +169,17 @@ func (p *pot) collect(h *household.Household) {
 		}
 		more(f, potMethod(f), most)
 	}
+}
+
+// has is the grams of a food in the pot by a cooking method.
+func (p *pot) has(f *nutrients.Food, method string) float64 {
+	g := 0.0
+	for _, in := range p.base.Ingredients {
+		if in.Food == f && in.Method == method {
+			g += in.Grams
+		}
+	}
+	return g
 }
 
 // wanted is the most of a supplement that the pot can use: as much in each bowl as
@@ -203,16 +214,19 @@ func dogKcal(per100g *nutrients.Profile) float64 {
 	return per[nutrients.Energy].Lo
 }
 
-// cookedFirst says whether a food of the catalogue is not fed as it is: raw meat,
-// offal, fish and egg, dry grain and legumes, raw roots.
-func cookedFirst(f *nutrients.Food) bool {
+// cookedFirst says whether a food is not fed as it is: raw meat, offal, fish and egg,
+// dry grain and legumes, raw roots, and whatever else, a household's own mince say,
+// holds a hazard for a species that cooking takes away.
+func cookedFirst(f *nutrients.Food, sp nutrients.Species) bool {
 	switch potMethod(f) {
 	case "simmered":
 		return true
 	case "boiled":
-		return f.Group == "grain" || f.Group == "legume" || f.Group == "starch-root"
+		if f.Group == "grain" || f.Group == "legume" || f.Group == "starch-root" {
+			return true
+		}
 	}
-	return false
+	return len(nutrients.Hazards(f, sp)) > len(nutrients.HazardsCooked(f, sp, "simmered"))
 }
 
 // potMethod is how a food of the catalogue is cooked in a pot; empty for what goes

@@ -9,8 +9,8 @@ import (
 )
 
 // search looks for weighable amounts: a mixed-integer program solved by branch
-// and bound, best bound first with plunging. A column's amount is target + up - down, so that the distance to the
-// target is linear.
+// and bound, best bound first with plunging. A column's amount is target + up - down,
+// so that the distance to the target is linear.
 type search struct {
 	cols      []searchColumn
 	rows      []row // without the slack columns
@@ -33,10 +33,9 @@ type search struct {
 // searchColumn is one unknown of the search, in grams.
 type searchColumn struct {
 	target, step, least, cap float64
-	// weight is the cost of a gram of distance; addon is false for the base and
-	// for helpers.
-	weight float64
-	addon  bool
+	// weight is the cost of a gram of distance; spends is what a gram counts for in
+	// the least add-on, nothing for the base and for helpers.
+	weight, spends float64
 }
 
 // node is a box of whole steps.
@@ -80,13 +79,13 @@ func (h *nodeHeap) newest() *node {
 
 // aim says what a search minimises and what it may spend.
 type aim struct {
-	// distance counts weighted distance to the targets, else grams of add-on if
-	// grams is set; misses adds the violation of elastic rows.
-	distance, grams, misses bool
+	// distance counts weighted distance to the targets, else what is spent on add-ons
+	// if least is set; misses adds the violation of elastic rows.
+	distance, least, misses bool
 	// elastic rows may be missed by maxMiss limits in all, hard ones when it is 0.
 	maxMiss float64
-	// maxGrams bounds the add-on.
-	maxGrams float64
+	// maxSpent bounds the add-on, in what the preference counts.
+	maxSpent float64
 	// from is an answer to start with, nil for none; maxNodes ends the search, 0
 	// for the usual number.
 	from     []float64
@@ -98,8 +97,8 @@ func (a aim) costs(c searchColumn) (up, down float64) {
 	switch {
 	case a.distance:
 		return c.weight, c.weight
-	case a.grams && c.addon:
-		return 1, -1
+	case a.least:
+		return c.spends, -c.spends
 	}
 	return 0, 0
 }
@@ -118,15 +117,13 @@ func newSearch(cols []searchColumn, rows []row, want aim) (*search, error) {
 	}
 	n := 2*len(cols) + slacks
 	q := lp.Problem{Cost: make([]float64, n), Lower: make([]float64, n), Upper: make([]float64, n)}
-	grams := lp.Row{A: make([]float64, n), Lower: math.Inf(-1), Upper: want.maxGrams}
+	spent := lp.Row{A: make([]float64, n), Lower: math.Inf(-1), Upper: want.maxSpent}
 	for j, c := range cols {
 		q.Cost[2*j], q.Cost[2*j+1] = want.costs(c)
 		q.Upper[2*j], q.Upper[2*j+1] = max(0, c.cap-c.target), c.target
-		if c.addon {
-			grams.A[2*j], grams.A[2*j+1] = 1, -1
-			grams.Upper -= c.target
-			s.offset += c.target
-		}
+		spent.A[2*j], spent.A[2*j+1] = c.spends, -c.spends
+		spent.Upper -= c.spends * c.target
+		s.offset += c.spends * c.target
 	}
 	missed := lp.Row{A: make([]float64, n), Lower: math.Inf(-1), Upper: want.maxMiss}
 	at := 2 * len(cols)
@@ -159,10 +156,10 @@ func newSearch(cols []searchColumn, rows []row, want aim) (*search, error) {
 		q.Rows = append(q.Rows, out)
 	}
 	q.Rows = append(q.Rows, missed)
-	if !math.IsInf(want.maxGrams, 1) {
-		q.Rows = append(q.Rows, grams)
+	if !math.IsInf(want.maxSpent, 1) {
+		q.Rows = append(q.Rows, spent)
 	}
-	if !want.grams {
+	if !want.least {
 		s.offset = 0
 	}
 	var err error

@@ -56,11 +56,20 @@ func TestVerifyFindsPlantedFaults(t *testing.T) {
 	h := demo(t)
 	pet := petNamed(t, h, "Marlow")
 	faults := map[string]func(p *household.Plan){
-		"amount":       func(p *household.Plan) { p.Pet.Addons[0].G *= 1.01 },
-		"base":         func(p *household.Plan) { p.Pet.BaseG += 1 },
-		"base energy":  func(p *household.Plan) { p.Pet.BaseG += 40 },
-		"unit":         func(p *household.Plan) { p.Pet.Nutrients[3].Unit = "mg" },
-		"lower limit":  func(p *household.Plan) { v := *p.Pet.Nutrients[0].Lower * 0.9; p.Pet.Nutrients[0].Lower = &v },
+		"amount":      func(p *household.Plan) { p.Pet.Addons[0].G *= 1.01 },
+		"base":        func(p *household.Plan) { p.Pet.BaseG += 1 },
+		"base energy": func(p *household.Plan) { p.Pet.BaseG += 40 },
+		"unit":        func(p *household.Plan) { p.Pet.Nutrients[3].Unit = "mg" },
+		"lower limit": func(p *household.Plan) { v := *p.Pet.Nutrients[0].Lower * 0.9; p.Pet.Nutrients[0].Lower = &v },
+		"upper limit": func(p *household.Plan) {
+			for i := range p.Pet.Nutrients {
+				if u := p.Pet.Nutrients[i].Upper; u != nil {
+					v := *u * 1.1
+					p.Pet.Nutrients[i].Upper = &v
+					return
+				}
+			}
+		},
 		"state":        func(p *household.Plan) { p.Pet.Nutrients[0].State = household.StateLow },
 		"status":       func(p *household.Plan) { p.Pet.Status = household.Short },
 		"coverage":     func(p *household.Plan) { p.Pet.Nutrients[0].Coverage = 0.5 },

@@ -13,6 +13,8 @@ type staged struct {
 	violation float64
 	slack     []float64 // for each row
 	least     float64   // grams of add-on
+	spent     float64   // the least that the preference asks for
+	previous  []float64 // the plan in use, nil unless the new one is to be close to it
 	x         []float64 // least squares' amounts
 	duals     []float64 // of the rows, for the least add-on
 	// violationDuals are those of the rows for the least violation.
@@ -128,13 +130,11 @@ func (p *program) stages(ctx context.Context, previous []float64) (*staged, erro
 	}
 	n, q := len(p.items), out.problem
 	res := lp.Result{Status: lp.Optimal, X: out.x, Objective: out.least}
-	most := nearLeast * out.least
 	switch p.prefer {
 	case "cheapest":
 		if res, err = p.cheapest(solver, q, res); err != nil {
 			return nil, err
 		}
-		most = nearLeast * sumOf(res.X[1:n])
 	case "fewest":
 		var leftOut []bool
 		res, leftOut = p.fewest(solver, q, res)
@@ -143,7 +143,11 @@ func (p *program) stages(ctx context.Context, previous []float64) (*staged, erro
 				p.items[j].cap = 0
 			}
 		}
-		most = nearLeast * sumOf(res.X[1:n])
+	}
+	out.spent = p.spent(res.X)
+	if previous != nil {
+		out.previous = previous
+		res = p.sameItems(solver, q, res, previous)
 	}
 	out.slack = make([]float64, len(p.rows))
 	at := n
@@ -156,10 +160,31 @@ func (p *program) stages(ctx context.Context, previous []float64) (*staged, erro
 		}
 	}
 	out.x = res.X[:n:n]
-	if y, ok := p.towardAims(out, most, previous); ok {
+	if y, ok := p.towardAims(out, nearLeast*out.spent, previous); ok {
 		out.x = y
 	}
 	return out, nil
+}
+
+// sameItems shuts out the add-ons that the plan in use does without, where the others
+// reach as much with little more add-on: nearness of the amounts alone would add a
+// pinch of everything.
+func (p *program) sameItems(solver *lp.Solver, q lp.Problem, all lp.Result, previous []float64) lp.Result {
+	for j := 1; j < len(p.items); j++ {
+		if previous[j] <= 0 {
+			solver.SetColumn(j, 0, 0)
+		}
+	}
+	res := solver.Solve()
+	if res.Status != lp.Optimal || lp.Residual(&q, res.X) > feasibleTol || p.spent(res.X) > nearLeast*p.spent(all.X) {
+		return all
+	}
+	for j := 1; j < len(p.items); j++ {
+		if previous[j] <= 0 {
+			p.items[j].cap = 0
+		}
+	}
+	return res
 }
 
 // cheapest goes on to the least price. An item without a price counts as dear as
@@ -173,17 +198,18 @@ func (p *program) cheapest(solver *lp.Solver, q lp.Problem, res lp.Result) (lp.R
 		p.notes = append(p.notes, "no add-on has a price, so the cheapest plan is the one with the least add-on")
 		return res, nil
 	}
-	cost := make([]float64, len(q.Cost))
 	for j, x := range p.items {
 		if j == 0 {
 			continue
 		}
-		cost[j] = x.addon.PricePerG
-		if cost[j] == 0 {
-			cost[j] = dearest
+		p.spends[j] = x.addon.PricePerG / dearest
+		if p.spends[j] == 0 {
+			p.spends[j] = 1
 			p.notes = append(p.notes, "the price of "+x.name+" is not known; it counts as much as the dearest")
 		}
 	}
+	cost := make([]float64, len(q.Cost))
+	copy(cost, p.spends)
 	solver.SetCost(cost)
 	cheap := solver.Solve()
 	if cheap.Status != lp.Optimal {

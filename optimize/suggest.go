@@ -118,7 +118,7 @@ func candidates(h *household.Household, pet *household.Pet) []household.Addon {
 		if f.PerUnit != nil || slices.ContainsFunc(h.Addons, func(a household.Addon) bool { return a.Food.ID == f.ID }) {
 			continue
 		}
-		if cookedFirst(f) {
+		if cookedFirst(f, pet.Animal.Species) {
 			continue
 		}
 		if harmful := slices.ContainsFunc(nutrients.Hazards(f, pet.Animal.Species), func(hz nutrients.Hazard) bool { return hz.Blocked }); harmful || household.Avoids(pet, f) {

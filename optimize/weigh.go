@@ -32,24 +32,24 @@ func (p *program) weigh(s *staged) (*portions, error) {
 			ways[0], ways[1] = d, daily
 		}
 	}
-	maxGrams := nearLeastWeighable * max(s.least, sumOf(s.x[1:])/nearLeast)
+	maxSpent := nearLeastWeighable * s.spent
 	if s.violation == 0 {
 		for _, all := range []bool{false, true} {
 			for _, doses := range ways {
 				w := p.weighing(s, doses, all)
-				got, err := w.search(aim{distance: true, maxGrams: maxGrams})
+				got, err := w.search(aim{distance: true, maxSpent: maxSpent})
 				if got != nil || err != nil {
 					return got, err
 				}
 			}
 		}
 		w := p.weighing(s, daily, true)
-		least, err := w.search(aim{grams: true, maxGrams: math.Inf(1)})
+		least, err := w.search(aim{least: true, maxSpent: math.Inf(1)})
 		if err != nil {
 			return nil, err
 		}
 		if least != nil {
-			near, err := w.search(aim{distance: true, maxGrams: nearLeast * sumOf(least.grams[1:])})
+			near, err := w.search(aim{distance: true, maxSpent: nearLeast * p.spent(least.grams)})
 			if near != nil || err != nil {
 				return near, err
 			}
@@ -64,7 +64,7 @@ func (p *program) weigh(s *staged) (*portions, error) {
 		return nil, err
 	}
 	miss := p.missed(best.grams) + violationSliver
-	near, err := w.search(aim{distance: true, maxMiss: miss, maxGrams: max(maxGrams, sumOf(best.grams[1:])), from: best.found, maxNodes: shortNodes})
+	near, err := w.search(aim{distance: true, maxMiss: miss, maxSpent: max(maxSpent, p.spent(best.grams)), from: best.found, maxNodes: shortNodes})
 	if near != nil || err != nil {
 		return near, err
 	}
@@ -85,7 +85,7 @@ func (p *program) leastMissed(s *staged, ways [][]dose, held bool) (w *weighing,
 				way.rows[i].elastic = way.rows[i].elastic && !within[i]
 			}
 		}
-		got, err := way.search(aim{misses: true, maxMiss: math.Inf(1), maxGrams: math.Inf(1)})
+		got, err := way.search(aim{misses: true, maxMiss: math.Inf(1), maxSpent: math.Inf(1)})
 		if err != nil {
 			return nil, nil, err
 		}
@@ -151,10 +151,14 @@ func (p *program) weighing(s *staged, doses []dose, all bool) *weighing {
 	total := 0.0
 	for j, d := range doses {
 		x := s.x[j]
+		if s.previous != nil && s.previous[j] > 0 {
+			// Close to the plan in use is close to what was weighed of it.
+			x = s.previous[j]
+		}
 		if d.step <= 0 || j > 0 && !all && x <= 0 {
 			continue
 		}
-		c := searchColumn{target: x, step: d.step, least: d.least, cap: min(p.items[j].cap, p.items[j].helping/d.helping()), addon: j > 0}
+		c := searchColumn{target: x, step: d.step, least: d.least, cap: min(p.items[j].cap, p.items[j].helping/d.helping()), spends: p.spends[j]}
 		c.target = min(c.target, c.cap)
 		c.weight = 1 / max(x, d.least, d.step)
 		if d.servedAs == inPremix {
@@ -287,8 +291,8 @@ func (w *weighing) accept(steps []float64, want aim) (float64, bool) {
 	if missed > want.maxMiss {
 		return 0, false
 	}
-	grams := sumOf(x[1:])
-	if grams > want.maxGrams*(1+limitTol) {
+	spent := w.p.spent(x)
+	if spent > want.maxSpent*(1+limitTol) {
 		return 0, false
 	}
 	value := 0.0
@@ -296,8 +300,8 @@ func (w *weighing) accept(steps []float64, want aim) (float64, bool) {
 		value += missed
 	}
 	switch {
-	case want.grams:
-		value += grams
+	case want.least:
+		value += spent
 	case want.distance:
 		for k, j := range w.used {
 			value += w.cols[k].weight * math.Abs(x[j]-w.cols[k].target)

@@ -28,6 +28,8 @@ type improveJSON struct {
 		RawG float64 `json:"raw_g"`
 	} `json:"base"`
 	Improvements []optimize.Improvement `json:"improvements"`
+	// NotHelped says of the pets that are not counted, because no base helps them, why.
+	NotHelped map[string]string `json:"not_helped,omitempty"`
 }
 
 func (p *program) improve(c *cli.Context) error {
@@ -49,21 +51,33 @@ func (p *program) improve(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
+	notHelped, err := optimize.NotHelped(h)
+	if err != nil {
+		return err
+	}
 	if c.Bool("json") {
-		out := improveJSON{Format: "bowlwright/improve/1", Household: h.Name, Improvements: []optimize.Improvement{}}
+		out := improveJSON{Format: "bowlwright/improve/1", Household: h.Name, Improvements: []optimize.Improvement{}, NotHelped: notHelped}
 		out.Base.Name, out.Base.Identity, out.Base.RawG = h.Base.Name, h.Base.Identity(), h.Base.RawGrams()
 		out.Improvements = append(out.Improvements, found...)
 		return p.printJSON(out)
 	}
 	code := h.Base.Identity().Code
 	p.say(c, "%s: base %s, %s\n", h.Name, code, h.Base.Name)
+	for i := range h.Pets {
+		if why, ok := notHelped[h.Pets[i].Name]; ok {
+			p.say(c, "%s", p.paragraph(fmt.Sprintf("No base helps %s, who is not counted here: %s.", inPrint(h.Pets[i].Name), inPrint(why))))
+		}
+	}
+	if len(notHelped) == len(h.Pets) {
+		return nil
+	}
 	if len(found) == 0 {
 		p.say(c, "No change of this base is worth a new one: nothing in the catalogue, in more or\nin less, saves two hundredths of all pets' add-on or of what is missed.\n")
 		return nil
 	}
 	who := "All pets together need"
-	if len(h.Pets) == 1 {
-		who = inPrint(h.Pets[0].Name) + " needs"
+	if len(found[0].Pets) == 1 {
+		who = inPrint(found[0].Pets[0].Pet) + " needs"
 	}
 	p.say(c, "%s", p.paragraph(fmt.Sprintf("%s %s g of add-on a day. What would change that in the pot of %s g raw that stands in bases/%s.toml, best first:",
 		who, shortFigure(found[0].BeforeG), shortFigure(h.Base.RawGrams()), h.Base.File)))
@@ -77,7 +91,7 @@ func (p *program) improve(c *cli.Context) error {
 	for i, one := range found {
 		p.printImprovement(i+1, &one)
 	}
-	p.nextSteps(c, code, h.Base.File, &found[0])
+	p.nextSteps(c, h.Base, &found[0])
 	return nil
 }
 

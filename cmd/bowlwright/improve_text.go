@@ -2,12 +2,14 @@ package main
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
 	"github.com/mattn/go-runewidth"
 	"github.com/urfave/cli/v2"
 
+	"bowlwright/household"
 	"bowlwright/optimize"
 	"bowlwright/report"
 )
@@ -36,7 +38,7 @@ func (p *program) printImprovement(number int, one *optimize.Improvement) {
 	}
 	if ceiling := one.Ceiling; ceiling != nil {
 		first := one.Changes[0]
-		p.line("Mind: ", fmt.Sprintf("do not go on to %s g: %s would break a limit: %s", shortFigure(max(0, first.WasG+ceiling.G)), ceiling.Pet, strings.Join(ceiling.Limits, ", ")))
+		p.line("Mind: ", fmt.Sprintf("do not go on to %s g: %s would break a limit: %s", potGrams(max(0, first.WasG+ceiling.G)), ceiling.Pet, strings.Join(ceiling.Limits, ", ")))
 	}
 	for _, ch := range one.Changes {
 		for _, caution := range ch.Cautions {
@@ -191,44 +193,80 @@ func inThePot(ch optimize.BaseChange) string {
 	what := fmt.Sprintf("%s (%s)%s", ch.Name, ch.Food, how)
 	switch {
 	case ch.G < 0 && ch.WasG+ch.G <= 0:
-		return fmt.Sprintf("%s: leave out all %s g", what, shortFigure(ch.WasG))
+		return fmt.Sprintf("%s: leave out all %s g", what, potGrams(ch.WasG))
 	case ch.WasG > 0:
-		return fmt.Sprintf("%s: %s g in place of %s g", what, shortFigure(ch.WasG+ch.G), shortFigure(ch.WasG))
+		return fmt.Sprintf("%s: %s g in place of %s g", what, potGrams(ch.WasG+ch.G), potGrams(ch.WasG))
 	}
-	return fmt.Sprintf("%s: add %s g", what, shortFigure(ch.G))
+	return fmt.Sprintf("%s: add %s g", what, potGrams(ch.G))
 }
 
+// potGrams writes an amount of an ingredient in full: the new base code holds for the
+// pot as it is written here, and a pot weighed in pounds has no whole grams.
+func potGrams(g float64) string { return cell(math.Round(g*1e9) / 1e9) }
+
 // nextSteps says what to do with the best change, and with what is in the freezer.
-func (p *program) nextSteps(c *cli.Context, code, file string, best *optimize.Improvement) {
+func (p *program) nextSteps(c *cli.Context, base *household.Batch, best *optimize.Improvement) {
+	code := base.Identity().Code
 	newCode := "a code of its own, known when the cooked pot is weighed"
 	if best.CodeSettled {
 		newCode = "the code " + best.Base.Code
 	}
 	p.say(c, "\n%s", p.paragraph(fmt.Sprintf("A changed pot is another base, with other add-ons. What is in the freezer keeps its code %s, its own add-ons and its printed cards until it is eaten: never mix.", code)))
-	p.say(c, "\n%s%s", p.paragraph(fmt.Sprintf("To take the first, print the cards for what is in the freezer (bowlwright card), then write into bases/%s.toml:", file)), inToml(best))
+	p.say(c, "\n%s%s", p.paragraph(fmt.Sprintf("To take the first, print the cards for what is in the freezer (bowlwright card), then write into bases/%s.toml:", base.File)), inToml(base, best))
 	p.say(c, "%s", p.paragraph(fmt.Sprintf("and type: bowlwright plan. The new pot gets %s, and every pet a new plan, its grams rounded to what the scales can weigh; above they are exact.", newCode)))
 }
 
 // inToml writes the ingredients of a change as they stand in the file of a base.
-func inToml(one *optimize.Improvement) string {
+func inToml(base *household.Batch, one *optimize.Improvement) string {
 	var b strings.Builder
 	for _, ch := range one.Changes {
-		amount := shortFigure(ch.WasG + ch.G)
-		switch {
-		case ch.WasG+ch.G <= 0:
-			fmt.Fprintf(&b, "  take out the [[ingredient]] with food = %q\n", ch.Food)
-			continue
-		case ch.WasG > 0:
-			fmt.Fprintf(&b, "  in the [[ingredient]] with food = %q\n  amount = \"%s g\"\n", ch.Food, amount)
+		amount := potGrams(ch.WasG + ch.G)
+		if ch.WasG == 0 {
+			fmt.Fprintf(&b, "  [[ingredient]]\n  food = %q\n  amount = \"%s g\"\n", ch.Food, amount)
+			if ch.Method != "" {
+				fmt.Fprintf(&b, "  method = %q\n", ch.Method)
+			}
 			continue
 		}
-		fmt.Fprintf(&b, "  [[ingredient]]\n  food = %q\n  amount = \"%s g\"\n", ch.Food, amount)
-		if ch.Method != "" {
-			fmt.Fprintf(&b, "  method = %q\n", ch.Method)
+		entry, entries := entryOf(base, ch)
+		switch {
+		case ch.WasG+ch.G > 0:
+			fmt.Fprintf(&b, "  in the [[ingredient]] with %s\n  amount = \"%s g\"\n", entry, amount)
+			if entries > 1 {
+				fmt.Fprintf(&b, "  and take out any other [[ingredient]] with %s\n", entry)
+			}
+		case entries > 1:
+			fmt.Fprintf(&b, "  take out every [[ingredient]] with %s\n", entry)
+		default:
+			fmt.Fprintf(&b, "  take out the [[ingredient]] with %s\n", entry)
 		}
 	}
 	if !one.CodeSettled {
-		b.WriteString("  and as yield what the new pot weighs when cooked; leave the line out until then\n")
+		b.WriteString("  and as yield what the new pot weighs when cooked; take yield or loss out until then\n")
 	}
 	return b.String()
+}
+
+// entryOf says in words which entry of a base a change is about, by the method as well
+// where the food stands there with two, and how many such entries there are.
+func entryOf(base *household.Batch, ch optimize.BaseChange) (words string, entries int) {
+	words = fmt.Sprintf("food = %q", ch.Food)
+	otherwise := false
+	for _, in := range base.Ingredients {
+		if in.Food == nil || in.Food.ID != ch.Food {
+			continue
+		}
+		if in.Method == ch.Method {
+			entries++
+		} else {
+			otherwise = true
+		}
+	}
+	switch {
+	case otherwise && ch.Method == "":
+		words += " and no method"
+	case otherwise:
+		words += fmt.Sprintf(" and method = %q", ch.Method)
+	}
+	return words, entries
 }

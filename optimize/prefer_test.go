@@ -1,0 +1,209 @@
+package optimize
+
+import (
+	"context"
+	"math"
+	"math/rand"
+	"slices"
+	"strings"
+	"testing"
+
+	"bowlwright/household"
+)
+
+// priced draws a household with a price on every add-on, some a hundred times as dear
+// as others.
+func priced(r *rand.Rand) *household.Household {
+	h := wellStocked(r)
+	for i := range h.Addons {
+		h.Addons[i].PricePerG = math.Pow(10, -3+3*r.Float64())
+	}
+	h.Kitchen.FineScaleG = 0.001
+	return h
+}
+
+// The cheapest plan, with exact amounts and with those printed, is near the least price
+// and not only near the grams that the least price needs.
+func TestCheapestIsCheap(t *testing.T) {
+	r := rand.New(rand.NewSource(77))
+	met, coarse := 0, 0
+	for met < 60 {
+		h := priced(r)
+		pet := &h.Pets[0]
+		pet.Prefer = "cheapest"
+		p, err := formulate(h, pet)
+		if err != nil || p.rows[0].a[0] <= 0 {
+			continue
+		}
+		s, solver, err := p.leastAddon()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if s.farkas != nil || s.violation > 0 {
+			continue
+		}
+		q := s.problem
+		for j := 1; j < len(p.items); j++ {
+			q.Cost[j] = p.items[j].addon.PricePerG
+		}
+		solver.SetCost(q.Cost)
+		best := solver.Solve().Objective
+		q2, err := formulate(h, pet)
+		if err != nil {
+			t.Fatal(err)
+		}
+		exact, err := q2.stages(context.Background(), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		price, dearest := 0.0, 0.0
+		for j := 1; j < len(p.items); j++ {
+			dearest = max(dearest, p.items[j].addon.PricePerG)
+			price += p.items[j].addon.PricePerG * exact.x[j]
+		}
+		if price > nearLeast*best*1.0001 {
+			t.Errorf("exact amounts for %.4g, the least price is %.4g", price, best)
+		}
+		plan := solve(t, h, pet)
+		if plan.Pet.Status != household.Met {
+			continue
+		}
+		met++
+		paid := 0.0
+		for _, a := range plan.Pet.Addons {
+			paid += a.Price
+		}
+		if paid > nearLeastWeighable*best*1.0001 {
+			// Where no weighable amounts are that near, the least price of those that
+			// can be weighed is the measure.
+			coarse++
+			w := q2.weighing(exact, dosesFor(q2, exact.x), true)
+			least, err := w.search(aim{least: true, maxSpent: math.Inf(1)})
+			if err != nil || least == nil {
+				t.Errorf("printed amounts for %.4g, the least price is %.4g, of weighable amounts none: %v", paid, best, err)
+			} else if spent := q2.spent(least.grams) * dearest; paid > nearLeast*spent*1.0001 {
+				t.Errorf("printed amounts for %.4g, the least price is %.4g, of weighable amounts %.4g", paid, best, spent)
+			}
+		}
+	}
+	t.Logf("%d plans, for %d of them the scales are too coarse", met, coarse)
+	if coarse > met/4 {
+		t.Errorf("for %d of %d plans the scales are too coarse", coarse, met)
+	}
+}
+
+// With prices that lie far apart an answer is found as well: the program goes on from
+// the one for the least grams, and where that way leads nowhere starts anew.
+func TestCheapestIsAlwaysFound(t *testing.T) {
+	r := rand.New(rand.NewSource(78))
+	for range 300 {
+		h := priced(r)
+		p, err := formulate(h, &h.Pets[0])
+		if err != nil || p.rows[0].a[0] <= 0 {
+			continue
+		}
+		p.prefer = "cheapest"
+		if _, err := p.stages(context.Background(), nil); err != nil {
+			t.Error(err)
+		}
+	}
+}
+
+// A plan with the fewest add-ons holds no more of them than any other plan that is
+// met, and of the exact amounts as many as the search found.
+func TestFewestIsPrinted(t *testing.T) {
+	r := rand.New(rand.NewSource(79))
+	met, fewer := 0, 0
+	for met < 25 {
+		h := wellStocked(r)
+		pet := &h.Pets[0]
+		least := solve(t, h, pet)
+		if least.Pet.Status != household.Met {
+			continue
+		}
+		pet.Prefer = "fewest"
+		few := solve(t, h, pet)
+		if few.Pet.Status != household.Met {
+			t.Errorf("the fewest are %s, the least add-on is met", few.Pet.Status)
+			continue
+		}
+		met++
+		p, err := formulate(h, pet)
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, size, gaveUp := fewestOf(t, p)
+		told := slices.ContainsFunc(few.Pet.Notes, func(n string) bool { return strings.Contains(n, "fewest add-ons") })
+		if n := len(few.Pet.Addons); !gaveUp && !told && n > size {
+			t.Errorf("%d add-ons are printed, %d do", n, size)
+		}
+		if len(few.Pet.Addons) < len(least.Pet.Addons) {
+			fewer++
+		}
+		if a, b := len(few.Pet.Addons), len(least.Pet.Addons); a > b {
+			t.Errorf("%d add-ons, with the least add-on %d", a, b)
+		}
+	}
+	t.Logf("%d of %d plans have fewer add-ons than that with the least", fewer, met)
+	if fewer < met/4 {
+		t.Errorf("only %d of %d plans have fewer add-ons", fewer, met)
+	}
+}
+
+// A plan close to the one in use moves less than one made from nothing when the animal
+// needs a little more, does not move at all when nothing changed, and stays within its
+// share of the least add-on.
+func TestClosestOfDrawnHouseholds(t *testing.T) {
+	r := rand.New(rand.NewSource(80))
+	met, farther, same := 0, 0, 0
+	for met < 30 {
+		h := wellStocked(r)
+		pet := &h.Pets[0]
+		pet.Prefer = "closest"
+		before := solve(t, h, pet)
+		if before.Pet.Status != household.Met {
+			continue
+		}
+		again, err := Solve(context.Background(), Request{Household: h, Pet: pet, Today: household.DateOf(demoDay), Previous: before})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if moved(before, again) < 0.01 {
+			same++
+		}
+		pet.Animal.WeightKg *= 1.02
+		free := solve(t, h, pet)
+		near, err := Solve(context.Background(), Request{Household: h, Pet: pet, Today: household.DateOf(demoDay), Previous: before})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if near.Pet.Status != household.Met || free.Pet.Status != household.Met {
+			continue
+		}
+		met++
+		if moved(before, near) > moved(before, free)+0.01 {
+			farther++
+			t.Logf("moved by %.3f near the plan in use, by %.3f without it", moved(before, near), moved(before, free))
+		}
+	}
+	t.Logf("%d plans, %d the same when nothing changed, %d farther", met, same, farther)
+	if farther > met/10 || same < met*8/10 {
+		t.Errorf("of %d plans %d moved farther than from nothing, %d stayed when nothing changed", met, farther, same)
+	}
+}
+
+// The order of the shelf and the prices of items that are not offered decide nothing.
+func TestCheapestOrder(t *testing.T) {
+	r := rand.New(rand.NewSource(78))
+	for range 8 {
+		h := priced(r)
+		pet := &h.Pets[0]
+		pet.Prefer = "cheapest"
+		a := solve(t, h, pet)
+		slices.Reverse(h.Addons)
+		b := solve(t, h, pet)
+		if a.Pet.Status != b.Pet.Status || math.Abs(a.Pet.BaseG-b.Pet.BaseG) > 0 || len(a.Pet.Addons) != len(b.Pet.Addons) {
+			t.Errorf("%g g of base and %d add-ons, the other way round %g g and %d", a.Pet.BaseG, len(a.Pet.Addons), b.Pet.BaseG, len(b.Pet.Addons))
+		}
+	}
+}
