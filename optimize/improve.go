@@ -10,8 +10,8 @@ import (
 )
 
 const (
-	// mostImprovements bounds the list, mostOfAGroup how much of one group of
-	// foods it holds: the tenth liver says nothing new.
+	// mostImprovements bounds the list, mostOfAGroup how many single changes with
+	// one group of foods it holds: the tenth liver says nothing new.
 	mostImprovements = 6
 	mostOfAGroup     = 2
 	// usefulSaving is the share of all add-on, or of what is missed, that a
@@ -108,6 +108,7 @@ func Improve(ctx context.Context, h *household.Household) ([]Improvement, error)
 	}
 	if together != nil && (len(all) == 0 || better(verdictOf(all[0].after), verdictOf(together.after), anotherFood)) {
 		all = slices.Insert(all, 0, *together)
+		all = all[:min(len(all), mostImprovements)]
 	}
 	out := make([]Improvement, 0, len(all))
 	for _, t := range all {
@@ -282,21 +283,8 @@ func (p *pot) ceiling(t trial) (*Ceiling, error) {
 // without it.
 func (p *pot) missedBy(i, move int, g float64, o outcome) []string {
 	one := p.pets[i]
-	var missed []string
 	if !o.impossible {
-		at := len(one.items)
-		for _, r := range one.rows {
-			if r.elastic {
-				if o.staged.x[at] > p.before[i].staged.x[at]+violationSliver/2 {
-					missed = append(missed, one.inWords(r))
-				}
-				at++
-			}
-		}
-		if o.open > p.before[i].open+violationSliver {
-			missed = append(missed, o.openText)
-		}
-		return missed
+		return one.worse(p.before[i], o)
 	}
 	m := &p.moves[move]
 	composition, _ := p.base.With(household.Change{Food: m.food, Method: m.method, Grams: m.signed(g)}).Composition()
@@ -306,6 +294,33 @@ func (p *pot) missedBy(i, move int, g float64, o outcome) []string {
 	}
 	rows, caps := changed.irreducible(false)
 	return changed.listed(rows, caps)
+}
+
+// worse names the limits that are missed by more than before; where many are by a hair
+// each, those by the most.
+func (p *program) worse(before, after outcome) []string {
+	var rows []row
+	var more []float64
+	for _, r := range p.rows {
+		if r.elastic {
+			at := len(p.items) + len(rows)
+			rows, more = append(rows, r), append(more, after.staged.x[at]-before.staged.x[at])
+		}
+	}
+	counts := violationSliver / 2
+	if most := slices.Max(more); most > 0 {
+		counts = min(counts, most/2)
+	}
+	var missed []string
+	for i, r := range rows {
+		if more[i] > counts {
+			missed = append(missed, p.inWords(r))
+		}
+	}
+	if after.open > before.open+violationSliver {
+		missed = append(missed, after.openText)
+	}
+	return missed
 }
 
 // String names a move for people who debug.

@@ -291,7 +291,10 @@ func (p *pot) settled(chosen []int, portions []float64) (*trial, error) {
 			}
 		}
 		after, err := p.after(changes)
-		if err != nil || verdictOf(after).impossible > 0 {
+		if err != nil {
+			return nil, err
+		}
+		if verdictOf(after).impossible > 0 {
 			break
 		}
 		portions = p.portions(after, changes)

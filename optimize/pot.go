@@ -126,8 +126,8 @@ func roundDown(x float64) float64 {
 func (p *pot) collect(h *household.Household) {
 	in := map[string]bool{}
 	more := func(f *nutrients.Food, method string, most float64) {
-		for _, one := range p.pets {
-			if household.Avoids(one.pet, f) {
+		for i := range h.Pets { // who is not counted eats of the pot, too
+			if household.Avoids(&h.Pets[i], f) {
 				return
 			}
 		}

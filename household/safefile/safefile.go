@@ -126,23 +126,29 @@ func WriteSet(path string, count int, file func(i int) (name string, data []byte
 }
 
 // sideBySide does a number of things, several at once, and returns when all are
-// done or, after an error, when none is under way any more.
+// done or, after an error, when none is under way any more. Of several errors, a full
+// disk fails all that are under way, it returns that of the first thing.
 func sideBySide(count int, do func(i int) error) error {
 	var wait sync.WaitGroup
-	var next, failed atomic.Int64
-	errs := make([]error, min(setWriters, count))
-	for w := range errs {
+	var next atomic.Int64
+	var failed atomic.Bool
+	errs := make([]error, count)
+	for range min(setWriters, count) {
 		wait.Go(func() {
-			for i := next.Add(1) - 1; i < int64(count) && failed.Load() == 0; i = next.Add(1) - 1 {
-				if errs[w] = do(int(i)); errs[w] != nil {
-					failed.Add(1)
-					return
+			for i := next.Add(1) - 1; i < int64(count) && !failed.Load(); i = next.Add(1) - 1 {
+				if errs[i] = do(int(i)); errs[i] != nil {
+					failed.Store(true)
 				}
 			}
 		})
 	}
 	wait.Wait()
-	return errors.Join(errs...)
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // create writes data to a new file and waits until it is on the disk.

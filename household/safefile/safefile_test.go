@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"sync"
 	"syscall"
 	"testing"
 	"time"
@@ -248,5 +249,20 @@ func TestOrderOfSteps(t *testing.T) {
 	want := []string{"make file", "write", "sync file", "rename", "sync folder"}
 	if err != nil || !slices.Equal(steps, want) {
 		t.Errorf("%v, %v", steps, err)
+	}
+}
+
+// What fails for every file of a set is said once.
+func TestWriteSetSaysOnceWhatFails(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "set")
+	var together sync.WaitGroup
+	together.Add(setWriters)
+	err := WriteSet(path, setWriters, func(i int) (string, []byte, error) {
+		together.Done()
+		together.Wait() // all of them are under way
+		return "", nil, fmt.Errorf("no paper for %d", i)
+	})
+	if want := "cannot write " + path + ": no paper for 0"; err == nil || err.Error() != want {
+		t.Errorf("%v, want %s", err, want)
 	}
 }

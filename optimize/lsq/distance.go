@@ -92,7 +92,6 @@ func (d *distance) miss(i int, m []float64) float64 {
 // satisfy moves z until constraint p holds, dropping active constraints whose
 // multipliers reach zero on the way.
 func (d *distance) satisfy(p int) error {
-	up := 0.0
 	normal := d.m[p]
 	for range roundsPerRow*len(d.m) + 1 {
 		q := len(d.active)
@@ -126,7 +125,6 @@ func (d *distance) satisfy(p int) error {
 		for k := range d.u {
 			d.u[k] = max(0, d.u[k]-t*r[k])
 		}
-		up += t
 		if t2 <= t1 {
 			d.enter(p, along)
 			d.refresh()
