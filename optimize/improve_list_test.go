@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"bowlwright/household"
+	"bowlwright/nutrients"
 )
 
 // Who is not counted because of its extras still eats from the pot: what it must avoid
@@ -57,5 +58,42 @@ func TestMissedByAHair(t *testing.T) {
 	after.missing, after.staged = before.missing+1.6*violationSliver, &staged{x: x}
 	if missed := p.missedBy(0, 0, p.step, after); len(missed) != 4 {
 		t.Errorf("missed: %q", missed)
+	}
+}
+
+// No bowl gets more of a concentrate from the pot than an add-on may be: a tonic of the
+// household's own with much iron and thiamin, of which no upper limit is printed.
+func TestConcentratesInThePotHaveACeiling(t *testing.T) {
+	h := demo(t)
+	tonic := &nutrients.Food{ID: "own-tonic", Name: "Own tonic", Group: "other", State: "own"}
+	tonic.Per100g[nutrients.Iron], tonic.Per100g[nutrients.Thiamin] = nutrients.Known(900), nutrients.Known(90)
+	h.Catalogue = h.Catalogue.With(tonic)
+	p, err := newPot(h)
+	if err != nil {
+		t.Fatal(err)
+	}
+	checked, offered := 0, false
+	for _, m := range p.moves {
+		if m.less || !concentrate(m.food) {
+			continue
+		}
+		offered = offered || m.food == tonic
+		for _, one := range p.pets {
+			per := perGram(&m.food.Per100g, one.pet.Animal.Species)
+			portion := one.rows[0].upper / one.rows[0].a[0]
+			for _, l := range one.targets.Limits {
+				times, _ := openTimes(l.Nutrient)
+				if times == 0 || l.Lower == nil || l.Upper != nil {
+					continue
+				}
+				checked++
+				if most := m.most / p.cooked * portion * per[l.Nutrient].Hi; most > times**l.Lower*(1+limitTol) {
+					t.Errorf("up to %g g of %s: %s gets %g times the lower limit of %s", m.most, m.food.ID, one.pet.Name, most / *l.Lower, l.Nutrient)
+				}
+			}
+		}
+	}
+	if checked < 20 || !offered {
+		t.Errorf("%d checked, the tonic among them: %v", checked, offered)
 	}
 }

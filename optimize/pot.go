@@ -138,7 +138,7 @@ func (p *pot) collect(h *household.Household) {
 				}
 			}
 		}
-		p.add(move{food: f, method: method, most: min(most, mostChanged*p.raw)})
+		p.add(move{food: f, method: method, most: min(most, mostChanged*p.raw, p.room(f))})
 	}
 	for i, x := range p.base.Ingredients {
 		earlier := slices.ContainsFunc(p.base.Ingredients[:i], func(y household.Ingredient) bool { return y.Food == x.Food && y.Method == x.Method })
@@ -180,6 +180,23 @@ func (p *pot) has(f *nutrients.Food, method string) float64 {
 		}
 	}
 	return g
+}
+
+// room is how much more of a concentrate the pot may hold: not every nutrient has an
+// upper limit, so no bowl gets more of one than an add-on may be.
+func (p *pot) room(f *nutrients.Food) float64 {
+	room := math.Inf(1)
+	for _, one := range p.pets {
+		per := perGram(&f.Per100g, one.pet.Animal.Species)
+		daily, _ := ceiling(f, &per, one.targets.Limits)
+		room = min(room, daily/one.items[0].cap*p.cooked)
+	}
+	for _, in := range p.base.Ingredients {
+		if in.Food == f {
+			room -= in.Grams
+		}
+	}
+	return room
 }
 
 // wanted is the most of a supplement that the pot can use: as much in each bowl as
