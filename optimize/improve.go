@@ -178,7 +178,7 @@ func (p *pot) improvement(t trial) (*Improvement, error) {
 	for _, c := range t.changes {
 		m := &p.moves[c.move]
 		g := m.signed(c.g)
-		one := BaseChange{Food: m.food.ID, Name: m.food.Name, Method: m.method, G: g, WasG: p.has(m.food, m.method), StirredIn: g > 0 && m.food.Supplement()}
+		one := BaseChange{Food: m.food.ID, Name: m.food.Name, Method: m.method, G: g, WasG: m.was, StirredIn: g > 0 && m.food.Supplement()}
 		if g > 0 {
 			one.Cautions = p.cautions(m)
 		}
@@ -244,13 +244,13 @@ func (p *pot) ceiling(t trial) (*Ceiling, error) {
 	}
 	k := t.changes[0].move
 	m := &p.moves[k]
-	good, bad := int(t.changes[0].g/p.step+0.5), int(2*m.most/p.step)
+	good, bad := int(t.changes[0].g/p.step+integralTol), 2*p.steps(k)
 	if m.less {
-		bad = int(m.most / p.step)
+		bad = p.steps(k)
 	}
 	var worst []outcome
 	at := func(n int) (bool, error) {
-		after, err := p.after([]portion{{k, float64(n) * p.step}})
+		after, err := p.after([]portion{{k, p.grams(k, n)}})
 		if err != nil || len(harmed(p.before, after)) == 0 {
 			return false, err
 		}
@@ -276,7 +276,7 @@ func (p *pot) ceiling(t trial) (*Ceiling, error) {
 		return nil, err
 	}
 	i := harmed(p.before, worst)[0]
-	return &Ceiling{G: m.signed(float64(bad) * p.step), Pet: p.pets[i].pet.Name, Limits: p.missedBy(i, k, float64(bad)*p.step, worst[i])}, nil
+	return &Ceiling{G: m.signed(p.grams(k, bad)), Pet: p.pets[i].pet.Name, Limits: p.missedBy(i, k, p.grams(k, bad), worst[i])}, nil
 }
 
 // missedBy names the limits that a pet misses with a change, or misses by more than

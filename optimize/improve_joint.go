@@ -309,12 +309,12 @@ func (p *pot) rounded(changes []portion) ([]trial, error) {
 	for bits := range 1 << len(changes) {
 		var t trial
 		for i, c := range changes {
-			n := math.Floor(c.g/p.step + integralTol)
+			n := int(math.Floor(c.g/p.step + integralTol))
 			if bits>>i&1 == 1 {
 				n++
 			}
-			if g := n * p.step; n > 0 && g <= p.moves[c.move].most {
-				t.changes = append(t.changes, portion{c.move, g})
+			if n > 0 && n <= p.steps(c.move) {
+				t.changes = append(t.changes, portion{c.move, p.grams(c.move, n)})
 			}
 		}
 		if len(t.changes) < 2 {

@@ -1,6 +1,7 @@
 package optimize
 
 import (
+	"math"
 	"testing"
 
 	"bowlwright/household"
@@ -95,5 +96,50 @@ func TestConcentratesInThePotHaveACeiling(t *testing.T) {
 	}
 	if checked < 20 || !offered {
 		t.Errorf("%d checked, the tonic among them: %v", checked, offered)
+	}
+}
+
+// Whatever units a file is written in, what is proposed to be in the pot is a whole
+// number of grains, every number of them once, and of what can be taken out nothing is
+// left over.
+func TestProposedAmountsAreRound(t *testing.T) {
+	for _, unit := range []float64{453.59237, 28.349523125, 1.1, 0.1} {
+		h := demo(t)
+		base := *h.Base
+		base.Ingredients = append([]household.Ingredient(nil), base.Ingredients...)
+		for i := range base.Ingredients {
+			base.Ingredients[i].Grams = unit * float64(2*i+17)
+		}
+		h.Base, h.Kitchen.ScaleG = &base, 0.1
+		p, err := newPot(h)
+		if err != nil {
+			t.Fatal(err)
+		}
+		whole := 0
+		for k := range p.moves {
+			m := &p.moves[k]
+			in := m.was
+			for n := 1; n <= p.steps(k); n++ {
+				g := p.grams(k, n)
+				next := m.was + m.signed(g)
+				grains := next / p.step
+				if math.Abs(grains-math.Round(grains)) > 1e-6 && (!m.less || g < m.most) || next < -1e-9 || g > m.most+1e-9 {
+					t.Fatalf("%s, %d: %g grains in the pot", m, n, grains)
+				}
+				if moved := math.Abs(next - in); moved < 1e-9 || moved > p.step*(1+1e-9) {
+					t.Fatalf("%s, %d: from %g g to %g g", m, n, in, next)
+				}
+				in = next
+			}
+			if m.less && m.most == m.was {
+				whole++
+				if math.Abs(in) > 1e-9 {
+					t.Errorf("%s: %g g of %g g are left over", m, in, m.was)
+				}
+			}
+		}
+		if whole < 5 {
+			t.Errorf("only %d foods can be taken out whole", whole)
+		}
 	}
 }

@@ -118,7 +118,7 @@ func (p *pot) best(k int) (*trial, error) {
 		if seen[n] != nil {
 			return nil
 		}
-		t := &trial{changes: []portion{{k, float64(n) * p.step}}}
+		t := &trial{changes: []portion{{k, p.grams(k, n)}}}
 		var err error
 		t.after, err = p.after(t.changes)
 		seen[n], harms[n] = t, len(harmed(p.before, t.after)) > 0
@@ -139,7 +139,7 @@ func (p *pot) best(k int) (*trial, error) {
 		}
 		return verdictOf(seen[n].after).compare(verdictOf(seen[other].after)) <= 0, nil
 	}
-	low, high := 1, int(p.moves[k].most/p.step)
+	low, high := 1, p.steps(k)
 	for high-low > 2 {
 		third := (high - low) / 3
 		a, b := low+third, high-third

@@ -195,8 +195,8 @@ func TestBestAmountAgainstAll(t *testing.T) {
 			t.Fatal(err)
 		}
 		best := verdictOf(p.before)
-		for n := 1; float64(n)*p.step <= p.moves[k].most; n++ {
-			after, err := p.after([]portion{{k, float64(n) * p.step}})
+		for n := 1; n <= p.steps(k); n++ {
+			after, err := p.after([]portion{{k, p.grams(k, n)}})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -36,8 +36,8 @@ type move struct {
 	yield float64
 	// kcal is its energy per gram of raw weight, by the dog's factors.
 	kcal float64
-	// most is the largest change, in grams of raw weight.
-	most float64
+	// was is what of it is in the pot, most the largest change, in grams of raw weight.
+	was, most float64
 }
 
 // signed is the change of grams in the pot.
@@ -62,6 +62,26 @@ type pot struct {
 	moves []move
 	// before is what the base as it is means for every pet.
 	before []outcome
+}
+
+// steps is the number of grains of the largest change.
+func (p *pot) steps(k int) int {
+	m := &p.moves[k]
+	if m.less {
+		return int(math.Ceil(m.most/p.step - integralTol))
+	}
+	return int(m.most/p.step + integralTol)
+}
+
+// grams is a number of grains of a move, the first of them cut so that what is then in
+// the pot is a whole number of grains, whatever units the file is written in.
+func (p *pot) grams(k, n int) float64 {
+	m := &p.moves[k]
+	if m.less {
+		left := p.step * (math.Ceil(m.was/p.step-integralTol) - float64(n))
+		return min(m.most, m.was-left)
+	}
+	return p.step*(math.Floor(m.was/p.step+integralTol)+float64(n)) - m.was
 }
 
 // portion is grams of a move.
@@ -216,10 +236,11 @@ func (p *pot) wanted(f *nutrients.Food) float64 {
 }
 
 func (p *pot) add(m move) {
+	m.was = p.has(m.food, m.method)
 	cooked := p.base.Losses(m.food, m.method)
 	m.kept, m.yield, m.kcal = cooked.Kept, cooked.YieldShare*p.asWeighed, dogKcal(&cooked.Kept)
-	if m.less && m.kcal > 0 {
-		m.most = min(m.most, mostTaken*p.kcal/m.kcal)
+	if energy := mostTaken * p.kcal / m.kcal; m.less && m.kcal > 0 && m.most > energy {
+		m.most = p.step * math.Floor(energy/p.step)
 	}
 	if m.most >= p.step {
 		p.moves = append(p.moves, m)
