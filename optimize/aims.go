@@ -18,8 +18,8 @@ func (p *program) reduced(a []float64) (g []float64, constant float64) {
 }
 
 // aims states the least squares over the plans that spend at most the given amount
-// on add-ons, in what the preference counts: each deviation relative to its aim; with a previous plan, near to that
-// as well.
+// on add-ons, in what the preference counts: each deviation relative to its aim;
+// with a previous plan, near to that as well.
 func (p *program) aims(s *staged, most float64, previous []float64) lsq.Problem {
 	n := len(p.items)
 	q := lsq.Problem{}

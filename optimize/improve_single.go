@@ -3,9 +3,7 @@ package optimize
 import (
 	"context"
 	"maps"
-	"runtime"
 	"slices"
-	"sync"
 
 	"bowlwright/nutrients"
 )
@@ -19,22 +17,11 @@ func (p *pot) singles(ctx context.Context) ([]trial, error) {
 	likely := p.screened()
 	trials := make([]*trial, len(likely))
 	errs := make([]error, len(likely))
-	var wait sync.WaitGroup
-	next := make(chan int)
-	for range min(runtime.GOMAXPROCS(0), len(likely)) {
-		wait.Go(func() {
-			for i := range next {
-				if errs[i] = ctx.Err(); errs[i] == nil {
-					trials[i], errs[i] = p.best(likely[i])
-				}
-			}
-		})
-	}
-	for i := range likely {
-		next <- i
-	}
-	close(next)
-	wait.Wait()
+	onAllProcessors(len(likely), func(i int) {
+		if errs[i] = ctx.Err(); errs[i] == nil {
+			trials[i], errs[i] = p.best(likely[i])
+		}
+	})
 	var found []trial
 	for i, t := range trials {
 		if errs[i] != nil {
@@ -51,7 +38,8 @@ func (p *pot) singles(ctx context.Context) ([]trial, error) {
 // screened returns the moves by which the optimum falls at first, steepest first.
 // The plans that cost at most so much are convex in the grams of the pot and of the
 // change, so the amounts of a change that do are an interval: for one pet, what makes
-// things worse at first never helps. For several it is a choice of what to look at. A pet that is impossible has no slope: then all moves count.
+// things worse at first never helps. For several it is a choice of what to look at.
+// A pet that is impossible has no slope: then all moves count.
 func (p *pot) screened() []int {
 	type slope struct {
 		move int

@@ -53,21 +53,29 @@ func SolveAll(ctx context.Context, reqs []Request) ([]*household.Plan, []error) 
 			common[r.Household] = share(r.Household)
 		}
 	}
+	onAllProcessors(len(reqs), func(i int) {
+		req := reqs[i]
+		req.shared = common[req.Household]
+		plans[i], errs[i] = Solve(ctx, req)
+	})
+	return plans, errs
+}
+
+// onAllProcessors does the numbered pieces of work side by side and returns when all
+// are done.
+func onAllProcessors(pieces int, work func(i int)) {
 	var wait sync.WaitGroup
 	next := make(chan int)
-	for range min(runtime.GOMAXPROCS(0), len(reqs)) {
+	for range min(runtime.GOMAXPROCS(0), pieces) {
 		wait.Go(func() {
 			for i := range next {
-				req := reqs[i]
-				req.shared = common[req.Household]
-				plans[i], errs[i] = Solve(ctx, req)
+				work(i)
 			}
 		})
 	}
-	for i := range reqs {
+	for i := range pieces {
 		next <- i
 	}
 	close(next)
 	wait.Wait()
-	return plans, errs
 }

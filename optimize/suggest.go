@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"bowlwright/household"
-	"bowlwright/nutrients"
 	"bowlwright/optimize/lp"
 )
 
@@ -118,10 +117,7 @@ func candidates(h *household.Household, pet *household.Pet) []household.Addon {
 		if f.PerUnit != nil || slices.ContainsFunc(h.Addons, func(a household.Addon) bool { return a.Food.ID == f.ID }) {
 			continue
 		}
-		if cookedFirst(f, pet.Animal.Species) {
-			continue
-		}
-		if harmful := slices.ContainsFunc(nutrients.Hazards(f, pet.Animal.Species), func(hz nutrients.Hazard) bool { return hz.Blocked }); harmful || household.Avoids(pet, f) {
+		if sp := pet.Animal.Species; cookedFirst(f, sp) || blocked(f, sp) || household.Avoids(pet, f) {
 			continue
 		}
 		all = append(all, household.Addon{Food: f, Pets: []string{pet.Name}})
