@@ -74,12 +74,12 @@ func (c *pseudoCosts) estimate(e experience, column int) float64 {
 // whole: the one where both ways are expected to raise the objective most.
 func (s *search) choose(at *node, steps []float64) (int, float64) {
 	best, score, point := -1, 0.0, 0.0
-	for j, c := range s.cols {
+	for j := range s.cols {
 		if at.lo[j] == at.hi[j] {
 			continue
 		}
 		v := steps[j]
-		least := math.Ceil(c.least/c.step - integralTol)
+		least := s.leastSteps(j)
 		down, up := v-math.Floor(v), math.Ceil(v)-v
 		if v > integralTol && v < least-integralTol {
 			down, up = v, least-v

@@ -55,8 +55,9 @@ func (p *program) fewest(solver *lp.Solver, q lp.Problem, all lp.Result) (lp.Res
 	return c.best, out
 }
 
-// open lets the items in and shuts the others out.
-func (c *chooser) open(items []int) lp.Result {
+// open lets the items in and shuts the others out. Beside the answer it returns a
+// bound on what they can reach.
+func (c *chooser) open(items []int) (lp.Result, float64) {
 	for _, j := range c.items {
 		most := 0.0
 		if slices.Contains(items, j) {
@@ -83,7 +84,7 @@ func (c *chooser) search(used, without []int) {
 		return
 	}
 	if cut == nil {
-		res := c.open(used)
+		res, _ := c.open(used)
 		if c.does(res) {
 			if !c.found || res.Objective < c.best.Objective {
 				c.found, c.best, c.chosen = true, res, slices.Clone(used)
@@ -95,7 +96,7 @@ func (c *chooser) search(used, without []int) {
 		return
 	}
 	if c.found && len(used) > 0 && len(without) > 0 {
-		if res := c.open(c.rest(without)); res.Status != lp.Optimal || res.Objective >= c.best.Objective {
+		if res, bound := c.open(c.rest(without)); res.Status == lp.Infeasible || bound >= c.best.Objective {
 			return
 		}
 	}
@@ -148,7 +149,7 @@ func (c *chooser) cutOf(used []int) []int {
 		if slices.Contains(used, j) {
 			continue
 		}
-		if c.does(c.open(append(set, j))) {
+		if res, _ := c.open(append(set, j)); c.does(res) {
 			cut = append(cut, j)
 		} else {
 			set = append(set, j)

@@ -25,6 +25,7 @@ type search struct {
 	// bound that was not searched any further.
 	bound, lowest float64
 	want          aim
+	tight         []stepRow
 	rise          pseudoCosts
 	// offset is what the objective of the linear program leaves out.
 	offset float64
@@ -87,9 +88,11 @@ type aim struct {
 	// maxSpent bounds the add-on, in what the preference counts.
 	maxSpent float64
 	// from is an answer to start with, nil for none; maxNodes ends the search, 0
-	// for the usual number.
+	// for the usual number; best asks for the best whole steps there are instead of
+	// some within the optimality gap.
 	from     []float64
 	maxNodes int
+	best     bool
 }
 
 // costs returns what a gram up and a gram down of a column cost.
@@ -147,7 +150,7 @@ func newSearch(cols []searchColumn, rows []row, want aim) (*search, error) {
 			out.Upper += guardBand
 		}
 		if r.elastic && want.maxMiss > 0 {
-			out.A[at], missed.A[at], q.Upper[at] = 1, 1, math.Inf(1)
+			out.A[at], missed.A[at], q.Upper[at] = 1, 1, guardBand+r.mostMissed(func(j int) float64 { return cols[j].cap })
 			if want.misses {
 				q.Cost[at] = 1
 			}
@@ -162,6 +165,7 @@ func newSearch(cols []searchColumn, rows []row, want aim) (*search, error) {
 	if !want.least {
 		s.offset = 0
 	}
+	s.tight = s.stepRows()
 	var err error
 	s.solver, err = lp.New(q)
 	return s, err
@@ -239,7 +243,9 @@ func (s *search) pruned(bound float64) bool {
 		return false
 	}
 	gap := optimalityGap * math.Abs(s.value)
-	if s.want.misses {
+	if s.want.best {
+		gap = limitTol * math.Abs(s.value)
+	} else if s.want.misses {
 		gap = max(gap, violationSliver)
 	}
 	if bound < s.value-gap {
@@ -253,6 +259,14 @@ func (s *search) pruned(bound float64) bool {
 // node returned is the one to go on with.
 func (s *search) branch(at *node, accept func([]float64) (float64, bool)) (near, far *node) {
 	s.nodes++
+	if !s.tighten(at) {
+		s.rise.closed(at.split)
+		return nil, nil
+	}
+	if !s.nearEnough(at) {
+		s.rise.learn(at.split, s.value-at.bound)
+		return nil, nil
+	}
 	for j, c := range s.cols {
 		// The last whole step may lie over the cap by the rounding that integralTol
 		// allows.
@@ -261,18 +275,17 @@ func (s *search) branch(at *node, accept func([]float64) (float64, bool)) (near,
 		s.solver.SetColumn(2*j, max(0, lo-c.target), max(0, hi-c.target))
 		s.solver.SetColumn(2*j+1, max(0, c.target-hi), max(0, c.target-lo))
 	}
-	res := s.solver.Bound()
+	res, bound := s.solver.Bound()
 	if res.Status == lp.Infeasible {
 		s.rise.closed(at.split)
 		return nil, nil
 	}
-	bound := at.bound
-	switch {
-	case res.Status == lp.Optimal:
-		bound = res.Objective + s.offset
+	bound = max(at.bound, bound+s.offset)
+	if res.X == nil {
+		return s.halve(at, bound)
+	}
+	if res.Status == lp.Optimal {
 		s.rise.learn(at.split, bound-at.bound)
-	case res.X == nil:
-		return s.halve(at)
 	}
 	if s.pruned(bound) {
 		return nil, nil
@@ -292,16 +305,13 @@ func (s *search) branch(at *node, accept func([]float64) (float64, bool)) (near,
 		return nil, nil
 	}
 	j, point := s.choose(at, steps)
-	if j < 0 && res.Status != lp.Optimal {
-		return s.halve(at)
-	}
 	if j < 0 {
-		return nil, nil
+		return s.around(at, steps, bound)
 	}
 	down, up := at.child(bound), at.child(bound)
 	part := steps[j] - math.Floor(steps[j])
 	down.split, up.split = split{column: j, by: part, known: true}, split{column: j, up: true, by: 1 - part, known: true}
-	least := math.Ceil(s.cols[j].least/s.cols[j].step - integralTol)
+	least := s.leastSteps(j)
 	if steps[j] < least-integralTol {
 		down.hi[j], up.lo[j] = 0, least
 		down.split.by, up.split.by = steps[j], least-steps[j]
@@ -318,9 +328,9 @@ func (s *search) branch(at *node, accept func([]float64) (float64, bool)) (near,
 	return down, up
 }
 
-// halve splits a node whose linear program gave no verified answer: nothing may
-// be concluded from it, so its widest column is cut in the middle.
-func (s *search) halve(at *node) (near, far *node) {
+// halve splits a node whose linear program gave no answer: its widest column is cut
+// in the middle.
+func (s *search) halve(at *node, bound float64) (near, far *node) {
 	widest := -1
 	for j := range s.cols {
 		if at.hi[j] > at.lo[j] && (widest < 0 || at.hi[j]-at.lo[j] > at.hi[widest]-at.lo[widest]) {
@@ -331,10 +341,29 @@ func (s *search) halve(at *node) (near, far *node) {
 		s.unsure = true
 		return nil, nil
 	}
-	near, far = at.child(at.bound), at.child(at.bound)
+	near, far = at.child(bound), at.child(bound)
 	middle := math.Floor((at.lo[widest] + at.hi[widest]) / 2)
 	near.hi[widest], far.lo[widest] = middle, middle+1
 	return near, far
+}
+
+// around splits a node whose answer is whole and was not accepted, so that one side
+// is nearer to that answer alone: what else the node holds must not be lost.
+func (s *search) around(at *node, steps []float64, bound float64) (near, far *node) {
+	for j := range s.cols {
+		if at.lo[j] == at.hi[j] {
+			continue
+		}
+		near, far = at.child(bound), at.child(bound)
+		v := min(max(math.Round(steps[j]), at.lo[j]), at.hi[j])
+		if v < at.hi[j] {
+			near.hi[j], far.lo[j] = v, v+1
+		} else {
+			near.lo[j], far.hi[j] = v, v-1
+		}
+		return near, far
+	}
+	return nil, nil
 }
 
 func (n *node) child(bound float64) *node {
@@ -352,7 +381,7 @@ func (s *search) try(steps []float64, accept func([]float64) (float64, bool)) {
 			if math.Abs(v-math.Round(v)) <= integralTol {
 				k = math.Round(v)
 			}
-			least := math.Ceil(c.least/c.step - integralTol)
+			least := s.leastSteps(j)
 			if k > 0 && k < least {
 				k = least
 				if v < least/2 {

@@ -46,7 +46,7 @@ func (p *program) elastic() lp.Problem {
 		}
 		if r.elastic {
 			out.A[at], sum.A[at] = 1, 1
-			q.Cost[at], q.Upper[at] = 1, p.mostMissed(r)
+			q.Cost[at], q.Upper[at] = 1, r.mostMissed(func(j int) float64 { return p.items[j].cap })
 			at++
 		}
 		q.Rows = append(q.Rows, out)
@@ -55,13 +55,13 @@ func (p *program) elastic() lp.Problem {
 	return q
 }
 
-// mostMissed bounds the slack of an elastic row: with every unknown where it
-// hurts most. A finite bound lets the duals prove something in exact arithmetic.
-func (p *program) mostMissed(r row) float64 {
+// mostMissed bounds the slack of an elastic row: with every unknown at its cap where
+// it hurts. A finite bound lets the duals prove something in exact arithmetic.
+func (r row) mostMissed(capOf func(j int) float64) float64 {
 	miss := r.lower
 	for j, a := range r.a {
 		if a < 0 {
-			miss -= a * p.items[j].cap
+			miss -= a * capOf(j)
 		}
 	}
 	return max(0, miss/r.size)

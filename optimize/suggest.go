@@ -171,7 +171,7 @@ const never = 1e9
 
 func (s *suggester) try(added []int) tried {
 	s.open(added)
-	res := s.solver.Bound()
+	res, _ := s.solver.Bound()
 	if res.Status != lp.Optimal {
 		return tried{added, never}
 	}

@@ -150,26 +150,49 @@ func (s *Solver) snapped(i int) float64 {
 	return x
 }
 
-// Bound goes on from the dictionary at hand after bounds have moved and returns
-// the optimum without the check on the unscaled program. A search may prune by it;
-// what a search returns has to be checked by itself.
-func (s *Solver) Bound() Result {
+// Bound goes on from the dictionary at hand after bounds have moved. Beside the
+// answer, which is not checked as that of Solve is, it returns a bound that the duals
+// prove on the unscaled program: no x that keeps all bounds has a smaller objective.
+// A search may prune by that, and by an Infeasible answer, which is proved; what a
+// search returns has to be checked by itself.
+func (s *Solver) Bound() (Result, float64) {
 	s.iterations = 0
-	if !s.place() {
-		return s.Solve()
-	}
-	switch s.dual() {
-	case done:
-		if s.primal() == done {
-			return s.result()
+	first := math.Inf(-1)
+	if s.place() {
+		switch s.dual() {
+		case done:
+			if s.primal() == done {
+				res := s.result()
+				var near bool
+				if first, near = s.proved(&res); near {
+					return res, first
+				}
+			}
+		case noCandidate:
+			if y := s.proof(s.farkas); y != nil {
+				return Result{Status: Infeasible, Farkas: y}, first
+			}
 		}
-	case noCandidate:
-		if y := s.proof(s.farkas); y != nil {
-			return Result{Status: Infeasible, Farkas: y}
-		}
+		s.restart()
 	}
-	s.restart()
-	return s.Solve()
+	res := s.Solve()
+	if res.Status == Imprecise && res.X != nil {
+		guide := s.result()
+		again, _ := s.proved(&guide)
+		return res, max(first, again)
+	}
+	if res.Status != Optimal {
+		return res, first
+	}
+	again, _ := s.proved(&res)
+	return res, max(first, again)
+}
+
+// proved returns the bound that the duals of an answer prove, and whether it comes
+// near the objective.
+func (s *Solver) proved(res *Result) (bound float64, near bool) {
+	bound, size := dualBound(&s.p, res.Duals)
+	return bound, math.Abs(res.Objective-bound) <= boundTol*max(size, math.Abs(res.Objective))
 }
 
 // restart goes back to the dictionary of the rows.

@@ -23,6 +23,9 @@ const (
 	// verifyTol is how far, relative to its terms, a row of the unscaled program
 	// may be outside its bounds, and primal and dual objective may differ.
 	verifyTol = 1e-7
+	// boundTol is how far, relative to the terms, the bound that the duals of a search's
+	// node prove may lie from the objective before the node is solved from scratch.
+	boundTol = 1e-6
 	// farkasDrop is the multiplier, relative to the largest, that a proof of
 	// infeasibility does without.
 	farkasDrop = 1e-9
