@@ -155,17 +155,11 @@ func programOf(plan *household.Plan) (*lp.Problem, []float64, error) {
 	if used != len(plan.Pet.Certificate.Duals) {
 		return nil, nil, &CertificateError{"a dual belongs to no row of the recorded program"}
 	}
-	for _, n := range plan.Pet.Nutrients {
-		for _, r := range prog.Rows {
-			if r.Limit == n.ID.String()+" lower" && n.Lower != nil && !closeTo(orInf(r.Lower, -1), *n.Lower-n.From.Extras, *n.Lower) {
-				return nil, nil, &CertificateError{"the lower limit of " + n.ID.String() + " in the recorded program is not that of the plan"}
-			}
-		}
+	if err := newRecorded(plan).agrees(); err != nil {
+		return nil, nil, err
 	}
 	return p, y, nil
 }
-
-func closeTo(a, b, size float64) bool { return math.Abs(a-b) <= amountTol*math.Abs(size) }
 
 // orInf reads an absent bound as infinite with the given sign.
 func orInf(v *float64, sign int) float64 {

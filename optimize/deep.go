@@ -17,7 +17,8 @@ const (
 )
 
 // Deep checks a plan as thoroughly as the program can: it recomputes it (Verify),
-// checks the certificate in exact arithmetic (VerifyCertificate), and has another
+// checks the certificate in exact arithmetic (VerifyCertificate), holds its program
+// against the household, and has another
 // solver work out the least add-on from the recorded program. What the other
 // solver cannot answer is a notice, not a fault.
 func Deep(plan *household.Plan, h *household.Household, pet *household.Pet) []household.Finding {
@@ -37,6 +38,12 @@ func Deep(plan *household.Plan, h *household.Household, pet *household.Pet) []ho
 	if err != nil {
 		add("certificate", household.Problem, "%v", err)
 		return found
+	}
+	if household.ShelfDigest(h, pet) == plan.Pet.ShelfDigest {
+		if err := programOfHousehold(plan, h, pet); err != nil {
+			add("certificate", household.Problem, "%v", err)
+			return found
+		}
 	}
 	res, err := lp.SecondOpinion(*p, opinionLimit)
 	least := plan.Pet.Certificate.LeastAddonG

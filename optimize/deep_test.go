@@ -112,3 +112,38 @@ func TestCertificateCountsGrams(t *testing.T) {
 		c.Cost = was
 	}
 }
+
+// What only the household knows, the deep check compares with it: a cap, the share of
+// the add-ons and the sums of a ratio.
+func TestDeepCheckComparesTheHousehold(t *testing.T) {
+	h := demo(t)
+	pet := petNamed(t, h, "Marlow")
+	sound := solve(t, h, pet)
+	rowOf := func(p *household.Program, limit string) *household.ProgramRow {
+		for i := range p.Rows {
+			if p.Rows[i].Limit == limit {
+				return &p.Rows[i]
+			}
+		}
+		t.Fatalf("no row %s", limit)
+		return nil
+	}
+	for name, fault := range map[string]func(p *household.Program){
+		"cap":   func(p *household.Program) { *p.Columns[1].Cap *= 1.01 },
+		"share": func(p *household.Program) { *rowOf(p, shareRow).Upper *= 1.01 },
+		"ratio": func(p *household.Program) { rowOf(p, "calcium-phosphorus lower").A[0] *= 1.01 },
+	} {
+		bent := copyPlan(t, sound)
+		fault(bent.Pet.Certificate.Program)
+		if VerifyCertificate(bent) != nil {
+			t.Logf("%s: the record alone shows it", name)
+		}
+		found := false
+		for _, f := range Deep(bent, h, pet) {
+			found = found || f.Code == "certificate" && f.Severity == household.Problem
+		}
+		if !found {
+			t.Errorf("%s: not found", name)
+		}
+	}
+}

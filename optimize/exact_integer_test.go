@@ -6,6 +6,7 @@ import (
 	"math"
 	"math/big"
 	"math/rand"
+	"slices"
 	"testing"
 
 	"bowlwright/optimize/lp"
@@ -22,24 +23,26 @@ func (c *integerCase) settle() error {
 			return err
 		}
 	}
-	p := integerProgram(c.w, c.want)
-	q := lp.Problem{Cost: p.Cost, Lower: make([]float64, len(p.Cost))}
-	for _, u := range p.Upper {
-		q.Upper = append(q.Upper, *u)
-	}
-	for _, r := range p.Rows {
-		q.Rows = append(q.Rows, lp.Row{A: r.A, Lower: orInf(r.Lower, -1), Upper: orInf(r.Upper, 1)})
-	}
-	solver, err := lp.New(q)
+	q, err := relaxed(c.w.cols, c.w.rows, c.want)
 	if err != nil {
 		return err
 	}
-	tree := &exactTree{q: q, solver: solver, whole: p.Integer, at: math.Inf(1)}
-	if !math.IsInf(value, 1) {
-		tree.at = value * (1 - integerAgrees)
+	s, err := newSearch(c.w.cols, c.w.rows, c.want)
+	if err != nil {
+		return err
 	}
-	return tree.prove(0)
+	all := &node{lo: make([]float64, len(c.w.cols))}
+	for _, col := range c.w.cols {
+		all.hi = append(all.hi, math.Floor(col.cap/col.step+integralTol))
+	}
+	tree := &exactTree{cols: c.w.cols, q: q, s: s, at: value * (1 - exactAgrees)}
+	s.value, s.incumbent = tree.at, c.best.incumbent
+	return tree.prove(all)
 }
+
+// exactAgrees is how far, relative, under the best the exact proof may end: the
+// multipliers of a leaf are rounded.
+const exactAgrees = 1e-6
 
 // keepsExactly adds the rows up without rounding.
 func (c *integerCase) keepsExactly(steps []float64) error {
@@ -62,68 +65,57 @@ func (c *integerCase) keepsExactly(steps []float64) error {
 	return nil
 }
 
-// exactTree proves that no whole steps have a smaller objective than at.
+// exactTree proves that no whole steps have a smaller objective than at. The boxes are
+// narrowed as in the search, by sums whose margin is a million times their rounding.
 type exactTree struct {
+	cols   []searchColumn
 	q      lp.Problem
-	solver *lp.Solver
-	whole  []int
+	s      *search
 	at     float64
 	leaves int
 }
 
 // mostLeaves ends a proof that does not end.
-const mostLeaves = 5000
+const mostLeaves = 20000
 
 var errUnproved = errors.New("the exact proof did not end")
 
-func (e *exactTree) prove(depth int) error {
+func (e *exactTree) prove(box *node) error {
 	if e.leaves++; e.leaves > mostLeaves {
 		return errUnproved
 	}
-	for j := range e.q.Cost {
-		e.solver.SetColumn(j, e.q.Lower[j], e.q.Upper[j])
-	}
-	res := e.solver.Solve()
-	switch {
-	case res.Status == lp.Infeasible && lp.ExactlyProves(&e.q, res.Farkas):
+	if !e.s.tighten(box) || !e.s.nearEnough(box) {
 		return nil
-	case res.Status == lp.Optimal:
-		bound := lp.ExactBound(&e.q, res.Duals)
-		if bound != nil && !math.IsInf(e.at, 1) && bound.Cmp(new(big.Rat).SetFloat64(e.at)) >= 0 {
+	}
+	e.q.Lower, e.q.Upper = slices.Clone(e.q.Lower), slices.Clone(e.q.Upper)
+	box.bounds(e.cols, func(j int, lower, upper float64) {
+		e.q.Lower[j], e.q.Upper[j] = lower, upper
+		e.s.solver.SetColumn(j, lower, upper)
+	})
+	res, near := e.s.solver.Bound()
+	if res.Status == lp.Optimal {
+		e.s.rise.learn(box.split, near-box.bound)
+	}
+	if res.Status == lp.Infeasible && lp.ExactlyProves(&e.q, res.Farkas) {
+		return nil
+	}
+	if res.Status == lp.Optimal && !math.IsInf(e.at, 1) {
+		if bound := lp.ExactBound(&e.q, res.Duals); bound != nil && bound.Cmp(new(big.Rat).SetFloat64(e.at)) >= 0 {
 			return nil
 		}
-	default:
-		return fmt.Errorf("%v in the exact proof", res.Status)
 	}
-	split, part := -1, 0.0
-	for j, whole := range e.whole {
-		if f := math.Abs(res.X[j] - math.Round(res.X[j])); whole == 1 && e.q.Lower[j] < e.q.Upper[j] && f > part {
-			split, part = j, f
-		}
+	steps := make([]float64, len(e.cols))
+	for j, c := range e.cols {
+		steps[j] = min(max((c.target+res.X[2*j]-res.X[2*j+1])/c.step, box.lo[j]), box.hi[j])
 	}
-	// The yes-or-no columns come with the last; they are split first where they are
-	// undecided, because that moves the bound most.
-	n := len(e.whole) / 4
-	for k := range n {
-		j := n + 3*k + 2
-		if f := math.Abs(res.X[j] - math.Round(res.X[j])); e.q.Lower[j] < e.q.Upper[j] && res.X[k] > integralTol && f > integralTol {
-			split = j
-		}
+	one, other := e.s.divide(box, steps, near)
+	if one == nil {
+		return errUnproved // a single point that nothing is proved of
 	}
-	if split < 0 || part < integralTol && split < n {
-		return errUnproved
-	}
-	lo, hi := e.q.Lower[split], e.q.Upper[split]
-	e.q.Upper[split] = math.Floor(res.X[split])
-	err := e.prove(depth + 1)
-	e.q.Upper[split] = hi
-	if err != nil {
+	if err := e.prove(one); err != nil || other == nil {
 		return err
 	}
-	e.q.Lower[split] = math.Floor(res.X[split]) + 1
-	err = e.prove(depth + 1)
-	e.q.Lower[split] = lo
-	return err
+	return e.prove(other)
 }
 
 // The proof is not a formality: it refuses a search that claims too much, both that

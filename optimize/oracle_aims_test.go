@@ -41,9 +41,9 @@ func TestAimsAreAlwaysFound(t *testing.T) {
 	}
 }
 
-// Against a quadratic solver that works by another method, an interior-point one.
-// On a third of these problems it does not converge to its own tolerance; those are
-// not compared.
+// Against a quadratic solver that works by another method, an interior-point one. On
+// some of these problems it reaches its own tolerance in no form of them; those are not
+// compared.
 func TestAimsAgainstQuadraticSolver(t *testing.T) {
 	python := outsidePython(t, "cvxopt")
 	problems := drawnAims(t, 400)
@@ -83,7 +83,7 @@ func TestAimsAgainstQuadraticSolver(t *testing.T) {
 		}
 	}
 	t.Logf("%d of %d compared", compared, len(problems))
-	if compared < len(problems)/2 {
+	if compared < len(problems)*9/10 {
 		t.Errorf("only %d compared", compared)
 	}
 }

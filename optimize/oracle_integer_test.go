@@ -8,7 +8,6 @@ import (
 	"os"
 	"os/exec"
 	"testing"
-
 )
 
 // integerProgram states a weighing for another solver: whole steps, an up and a
@@ -181,7 +180,7 @@ func TestWeighableAgainstCBC(t *testing.T) {
 	}
 	drawn, wanted := 40, 20
 	if os.Getenv("BOWLWRIGHT_ORACLES") == "1" {
-		drawn, wanted = 1500, 1000
+		drawn, wanted = 1750, 1000
 	}
 	cases := drawIntegerCases(t, 77, drawn)
 	var programs []outsideProgram
@@ -201,6 +200,9 @@ func TestWeighableAgainstCBC(t *testing.T) {
 		c := cases[i]
 		ours, theirs := c.best, c.value(a)
 		nodes += ours.nodes
+		if i == 17 {
+			keep(t, "whole-0017", "the best steps were once cut off by a bound that was not proved", c)
+		}
 		switch {
 		case a.Status == "other":
 			noAnswer++

@@ -109,9 +109,26 @@ func (a aim) costs(c searchColumn) (up, down float64) {
 // errNarrow says that a row leaves no room inside the guard band.
 var errNarrow = errors.New("a limit is too narrow for the guard band")
 
-// newSearch states the linear program of a search.
+// newSearch prepares a search.
 func newSearch(cols []searchColumn, rows []row, want aim) (*search, error) {
 	s := &search{cols: cols, rows: rows, want: want, value: math.Inf(1), lowest: math.Inf(1), rise: newPseudoCosts(cols)}
+	q, err := relaxed(cols, rows, want)
+	if err != nil {
+		return nil, err
+	}
+	if want.least {
+		for _, c := range cols {
+			s.offset += c.spends * c.target
+		}
+	}
+	s.tight = s.stepRows()
+	s.solver, err = lp.New(q)
+	return s, err
+}
+
+// relaxed states the linear program of a search, which forgets that steps are whole.
+// Each column stands twice, up and down from its target.
+func relaxed(cols []searchColumn, rows []row, want aim) (lp.Problem, error) {
 	slacks := 0
 	for _, r := range rows {
 		if r.elastic && want.maxMiss > 0 {
@@ -126,7 +143,6 @@ func newSearch(cols []searchColumn, rows []row, want aim) (*search, error) {
 		q.Upper[2*j], q.Upper[2*j+1] = max(0, c.cap-c.target), c.target
 		spent.A[2*j], spent.A[2*j+1] = c.spends, -c.spends
 		spent.Upper -= c.spends * c.target
-		s.offset += c.spends * c.target
 	}
 	missed := lp.Row{A: make([]float64, n), Lower: math.Inf(-1), Upper: want.maxMiss}
 	at := 2 * len(cols)
@@ -142,7 +158,7 @@ func newSearch(cols []searchColumn, rows []row, want aim) (*search, error) {
 			out.Lower += guardBand
 			out.Upper -= guardBand
 			if out.Lower > out.Upper {
-				return nil, errNarrow
+				return q, errNarrow
 			}
 		} else {
 			// Whole steps meet an equation to the last bit of their products only.
@@ -162,13 +178,7 @@ func newSearch(cols []searchColumn, rows []row, want aim) (*search, error) {
 	if !math.IsInf(want.maxSpent, 1) {
 		q.Rows = append(q.Rows, spent)
 	}
-	if !want.least {
-		s.offset = 0
-	}
-	s.tight = s.stepRows()
-	var err error
-	s.solver, err = lp.New(q)
-	return s, err
+	return q, nil
 }
 
 // run searches until the gap is closed or the nodes are used up, and returns the
@@ -255,8 +265,7 @@ func (s *search) pruned(bound float64) bool {
 	return true
 }
 
-// branch solves a node and splits it at a column that is not whole. The first
-// node returned is the one to go on with.
+// branch solves a node, tries what is near its answer, and divides it.
 func (s *search) branch(at *node, accept func([]float64) (float64, bool)) (near, far *node) {
 	s.nodes++
 	if !s.tighten(at) {
@@ -267,14 +276,7 @@ func (s *search) branch(at *node, accept func([]float64) (float64, bool)) (near,
 		s.rise.learn(at.split, s.value-at.bound)
 		return nil, nil
 	}
-	for j, c := range s.cols {
-		// The last whole step may lie over the cap by the rounding that integralTol
-		// allows.
-		hi := min(at.hi[j]*c.step, c.cap)
-		lo := min(at.lo[j]*c.step, hi)
-		s.solver.SetColumn(2*j, max(0, lo-c.target), max(0, hi-c.target))
-		s.solver.SetColumn(2*j+1, max(0, c.target-hi), max(0, c.target-lo))
-	}
+	at.bounds(s.cols, s.solver.SetColumn)
 	res, bound := s.solver.Bound()
 	if res.Status == lp.Infeasible {
 		s.rise.closed(at.split)
@@ -304,6 +306,12 @@ func (s *search) branch(at *node, accept func([]float64) (float64, bool)) (near,
 	if s.pruned(bound) {
 		return nil, nil
 	}
+	return s.divide(at, steps, bound)
+}
+
+// divide splits a node at a column that is not whole. The first node returned is the
+// one to go on with.
+func (s *search) divide(at *node, steps []float64, bound float64) (near, far *node) {
 	j, point := s.choose(at, steps)
 	if j < 0 {
 		return s.around(at, steps, bound)
@@ -364,6 +372,18 @@ func (s *search) around(at *node, steps []float64, bound float64) (near, far *no
 		return near, far
 	}
 	return nil, nil
+}
+
+// bounds sets the columns of the linear program to the box.
+func (n *node) bounds(cols []searchColumn, set func(j int, lower, upper float64)) {
+	for j, c := range cols {
+		// The last whole step may lie over the cap by the rounding that integralTol
+		// allows.
+		hi := min(n.hi[j]*c.step, c.cap)
+		lo := min(n.lo[j]*c.step, hi)
+		set(2*j, max(0, lo-c.target), max(0, hi-c.target))
+		set(2*j+1, max(0, c.target-hi), max(0, c.target-lo))
+	}
 }
 
 func (n *node) child(bound float64) *node {

@@ -76,7 +76,7 @@ func TestAgainstQuadraticSolver(t *testing.T) {
 		}
 	}
 	t.Logf("%d of %d compared", compared, len(problems))
-	if compared < len(problems)*8/10 {
+	if compared < len(problems)*98/100 {
 		t.Errorf("only %d compared", compared)
 	}
 }

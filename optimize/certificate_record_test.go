@@ -1,0 +1,136 @@
+package optimize
+
+import (
+	"context"
+	"encoding/json"
+	"math/rand"
+	"strings"
+	"testing"
+
+	"bowlwright/household"
+	"bowlwright/nutrients"
+)
+
+// certified draws plans of all kinds with a sound certificate.
+func certified(t *testing.T, count int) []*household.Plan {
+	r := rand.New(rand.NewSource(12))
+	var all []*household.Plan
+	for len(all) < count {
+		h := [...]func(*rand.Rand) *household.Household{randomHousehold, wellStocked}[len(all)%2](r)
+		if r.Intn(2) == 0 {
+			h.Pets[0].Extras = []household.Portion{{Food: h.Base.Ingredients[0].Food, Grams: 5 + 10*r.Float64()}}
+		}
+		plan, err := Solve(context.Background(), Request{Household: h, Pet: &h.Pets[0]})
+		if err != nil || plan.Pet.Certificate == nil || !plan.Pet.Status.Printable() {
+			continue
+		}
+		if err := VerifyCertificate(plan); err != nil {
+			t.Fatalf("a sound certificate is refused: %v", err)
+		}
+		all = append(all, plan)
+	}
+	return all
+}
+
+// Every number of the recorded program that the plan shows as well is held against
+// it: a changed one is found.
+func TestCertificateIsThatOfThePlan(t *testing.T) {
+	faults := map[string]func(p *household.Program, k int) bool{
+		"lower limit": func(p *household.Program, k int) bool { return scaled(p.Rows[k].Lower, p.Rows[k].Limit, " lower") },
+		"upper limit": func(p *household.Program, k int) bool { return scaled(p.Rows[k].Upper, p.Rows[k].Limit, " upper") },
+		"energy": func(p *household.Program, k int) bool {
+			row := &p.Rows[k]
+			return row.Limit == energyRow && scaled(row.Lower, "", "") && scaled(row.Upper, "", "")
+		},
+		"coefficient of the base": func(p *household.Program, k int) bool {
+			a := p.Rows[k].A
+			was := a[0]
+			a[0] *= 0.999
+			return was != 0 && onNutrient(p.Rows[k].Limit)
+		},
+		"a limit more": func(p *household.Program, k int) bool {
+			row := p.Rows[k]
+			row.Limit = "another " + row.Limit
+			p.Rows = append(p.Rows, row)
+			return true
+		},
+		"a limit twice": func(p *household.Program, k int) bool {
+			p.Rows = append(p.Rows, p.Rows[k])
+			return true
+		},
+		"a limit less": func(p *household.Program, k int) bool {
+			p.Rows = append(p.Rows[:k], p.Rows[k+1:]...)
+			return true
+		},
+	}
+	seen := map[string]int{}
+	for _, plan := range certified(t, 10) {
+		for name, fault := range faults {
+			for k := range plan.Pet.Certificate.Program.Rows {
+				bent := copyPlan(t, plan)
+				limit := plan.Pet.Certificate.Program.Rows[k].Limit
+				if !fault(bent.Pet.Certificate.Program, k) {
+					continue
+				}
+				seen[name]++
+				if err := newRecorded(bent).agrees(); err == nil {
+					t.Errorf("%s of %s is not found", name, limit)
+				}
+			}
+		}
+		for j, c := range plan.Pet.Certificate.Program.Columns {
+			for _, a := range plan.Pet.Addons {
+				if a.Food == c.Food || j == 0 {
+					bent := copyPlan(t, plan)
+					*bent.Pet.Certificate.Program.Columns[j].Cap = 1e-6
+					seen["cap"]++
+					if newRecorded(bent).agrees() == nil {
+						t.Errorf("a cap of %s under what is given is not found", c.Food)
+					}
+					break
+				}
+			}
+		}
+	}
+	for name := range faults {
+		if seen[name] < 10 {
+			t.Errorf("%s: planted only %d times", name, seen[name])
+		}
+	}
+	if seen["cap"] < 20 {
+		t.Errorf("caps: planted only %d times", seen["cap"])
+	}
+	t.Log(seen)
+}
+
+// onNutrient says whether a row is that of a nutrient or the energy: the sums of the
+// ratios are not in the plan.
+func onNutrient(limit string) bool {
+	id, side, ok := strings.Cut(limit, " ")
+	if ok && (side == "lower" || side == "upper") {
+		_, known := nutrients.ParseID(id)
+		return known
+	}
+	return limit == energyRow
+}
+
+func scaled(v *float64, limit, side string) bool {
+	if v == nil || *v == 0 || !strings.HasSuffix(limit, side) || limit != "" && !onNutrient(limit) {
+		return false
+	}
+	*v *= 1.001
+	return true
+}
+
+func copyPlan(t *testing.T, plan *household.Plan) *household.Plan {
+	t.Helper()
+	text, err := json.Marshal(plan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out household.Plan
+	if err := json.Unmarshal(text, &out); err != nil {
+		t.Fatal(err)
+	}
+	return &out
+}
