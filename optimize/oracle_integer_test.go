@@ -102,7 +102,7 @@ type integerCase struct {
 }
 
 // provingNodes is how far the search may go for the best whole steps.
-const provingNodes = 50000
+const provingNodes = 20000
 
 // drawIntegerCases draws weighings on kitchens with scales of ten and of one
 // milligram, every fourth one on a full shelf. What is missed for good is not asked
