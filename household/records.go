@@ -8,14 +8,12 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"runtime"
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
-	"sync/atomic"
 	"time"
 
+	"bowlwright/household/parallel"
 	"bowlwright/household/safefile"
 )
 
@@ -280,16 +278,7 @@ func (r *Records) Plans() ([]PlanRecord, []Finding, error) {
 // finding.
 func (r *Records) readPlans(names []recordName) ([]PlanRecord, []*Finding) {
 	plans, faults := make([]PlanRecord, len(names)), make([]*Finding, len(names))
-	var wait sync.WaitGroup
-	var next atomic.Int64
-	for range min(runtime.GOMAXPROCS(0), len(names)) {
-		wait.Go(func() {
-			for i := next.Add(1) - 1; i < int64(len(names)); i = next.Add(1) - 1 {
-				plans[i], faults[i] = r.plan(names[i])
-			}
-		})
-	}
-	wait.Wait()
+	parallel.OnAllProcessors(len(names), func(i int) { plans[i], faults[i] = r.plan(names[i]) })
 	return plans, faults
 }
 

@@ -2,10 +2,9 @@ package optimize
 
 import (
 	"context"
-	"runtime"
-	"sync"
 
 	"bowlwright/household"
+	"bowlwright/household/parallel"
 	"bowlwright/nutrients"
 )
 
@@ -53,29 +52,10 @@ func SolveAll(ctx context.Context, reqs []Request) ([]*household.Plan, []error) 
 			common[r.Household] = share(r.Household)
 		}
 	}
-	onAllProcessors(len(reqs), func(i int) {
+	parallel.OnAllProcessors(len(reqs), func(i int) {
 		req := reqs[i]
 		req.shared = common[req.Household]
 		plans[i], errs[i] = Solve(ctx, req)
 	})
 	return plans, errs
-}
-
-// onAllProcessors does the numbered pieces of work side by side and returns when all
-// are done.
-func onAllProcessors(pieces int, work func(i int)) {
-	var wait sync.WaitGroup
-	next := make(chan int)
-	for range min(runtime.GOMAXPROCS(0), pieces) {
-		wait.Go(func() {
-			for i := range next {
-				work(i)
-			}
-		})
-	}
-	for i := range pieces {
-		next <- i
-	}
-	close(next)
-	wait.Wait()
 }
