@@ -240,14 +240,14 @@ func (c Coefficients) MarshalText() ([]byte, error) {
 
 // UnmarshalText reads what MarshalText wrote.
 func (c *Coefficients) UnmarshalText(text []byte) error {
-	words := strings.Fields(string(text))
-	row := make(Coefficients, len(words))
-	for i, w := range words {
+	words := string(text)
+	row := make(Coefficients, 0, strings.Count(words, " ")+1)
+	for w := range strings.FieldsSeq(words) {
 		x, err := strconv.ParseFloat(w, 64)
 		if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
 			return fmt.Errorf("%q is not a coefficient", w)
 		}
-		row[i] = x
+		row = append(row, x)
 	}
 	*c = row
 	return nil
