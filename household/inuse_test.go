@@ -123,7 +123,7 @@ var recordFaults = []struct {
 
 func withProgram(p *Plan) *Plan {
 	p.Pet.Certificate = &Certificate{Program: &Program{Columns: []ProgramColumn{{Food: "base"}, {Food: "taurine-powder"}},
-		Rows: []ProgramRow{{Limit: "energy", A: Coefficients{1, 2.5}}}}}
+		Rows: []ProgramRow{{Limit: "energy", A: CoefficientsOf([]float64{1, 2.5})}}}}
 	return p
 }
 
