@@ -1,13 +1,6 @@
 package household
 
-import (
-	"fmt"
-	"math"
-	"strconv"
-	"strings"
-
-	"bowlwright/nutrients"
-)
+import "bowlwright/nutrients"
 
 // PlanFormat names the record format of a plan.
 const PlanFormat = "bowlwright/plan-record/1"
@@ -219,36 +212,4 @@ type ProgramRow struct {
 	Lower *float64     `json:"lower"`
 	Upper *float64     `json:"upper"`
 	A     Coefficients `json:"a"`
-}
-
-// Coefficients are the entries of a row, one a column. In JSON they are one text of
-// numbers with spaces between, exact to the last bit, which keeps a record small
-// and its lines few.
-type Coefficients []float64
-
-// MarshalText writes the numbers.
-func (c Coefficients) MarshalText() ([]byte, error) {
-	var b []byte
-	for i, x := range c {
-		if i > 0 {
-			b = append(b, ' ')
-		}
-		b = strconv.AppendFloat(b, x, 'g', -1, 64)
-	}
-	return b, nil
-}
-
-// UnmarshalText reads what MarshalText wrote.
-func (c *Coefficients) UnmarshalText(text []byte) error {
-	words := strings.Fields(string(text))
-	row := make(Coefficients, len(words))
-	for i, w := range words {
-		x, err := strconv.ParseFloat(w, 64)
-		if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
-			return fmt.Errorf("%q is not a coefficient", w)
-		}
-		row[i] = x
-	}
-	*c = row
-	return nil
 }

@@ -8,14 +8,12 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"runtime"
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
-	"sync/atomic"
 	"time"
 
+	"bowlwright/household/parallel"
 	"bowlwright/household/safefile"
 )
 
@@ -280,70 +278,8 @@ func (r *Records) Plans() ([]PlanRecord, []Finding, error) {
 // finding.
 func (r *Records) readPlans(names []recordName) ([]PlanRecord, []*Finding) {
 	plans, faults := make([]PlanRecord, len(names)), make([]*Finding, len(names))
-	var wait sync.WaitGroup
-	var next atomic.Int64
-	for range min(runtime.GOMAXPROCS(0), len(names)) {
-		wait.Go(func() {
-			for i := next.Add(1) - 1; i < int64(len(names)); i = next.Add(1) - 1 {
-				plans[i], faults[i] = r.plan(names[i])
-			}
-		})
-	}
-	wait.Wait()
+	parallel.OnAllProcessors(len(names), func(i int) { plans[i], faults[i] = r.plan(names[i]) })
 	return plans, faults
-}
-
-// InUse returns the newest plan of each pet, keyed by pet name. When the newest
-// record of a pet cannot be used, the pet has none: an older plan is never taken
-// for the one in use.
-func (r *Records) InUse() (map[string]PlanRecord, []Finding, error) {
-	names, findings, err := r.list()
-	if err != nil {
-		return nil, nil, err
-	}
-	newest := map[string]recordName{}
-	twin := map[string]bool{}
-	for _, n := range names {
-		if n.kind != kindPlan {
-			continue
-		}
-		twin[n.slug] = newest[n.slug].seq == n.seq
-		newest[n.slug] = n
-	}
-	plans := map[string]PlanRecord{}
-	var single []recordName
-	for _, slug := range sortedKeys(newest) {
-		if n := newest[slug]; !twin[slug] {
-			single = append(single, n)
-		} else {
-			findings = append(findings, Finding{Pet: r.petOf(names, slug), Code: "record-twin", Severity: Problem,
-				Message: fmt.Sprintf("two plans have the number %s: the folder was changed in two places at once", n.ref()), Hint: "make a new plan: bowlwright plan"})
-		}
-	}
-	read, faults := r.readPlans(single)
-	for i, p := range read {
-		if fault := faults[i]; fault != nil {
-			fault.Pet = r.petOf(names, single[i].slug)
-			findings = append(findings, *fault)
-			continue
-		}
-		plans[p.Plan.Pet.Pet] = p
-	}
-	return plans, findings, nil
-}
-
-// petOf finds the name behind a slug in the newest record of the pet that can be
-// read; without one the slug has to do.
-func (r *Records) petOf(names []recordName, slug string) string {
-	for i := len(names) - 1; i >= 0; i-- {
-		if names[i].kind != kindPlan || names[i].slug != slug {
-			continue
-		}
-		if p, fault := r.plan(names[i]); fault == nil {
-			return p.Plan.Pet.Pet
-		}
-	}
-	return slug
 }
 
 // Severity of a finding.

@@ -25,7 +25,7 @@ func testPlan(h *Household, pet string, baseG float64) *Plan {
 	return &Plan{Format: PlanFormat, Household: h.Name, Date: testDay, Version: "test", Base: h.Base.Snapshot(),
 		Pet: PetPlan{Pet: p.Name, Species: p.Animal.Species, Stage: p.Animal.Stage, Standard: p.Animal.Standard,
 			WeightKg: p.Animal.WeightKg, Condition: p.Animal.Condition, Status: Met, BaseG: baseG, Meals: 2,
-			ShelfDigest: ShelfDigest(h, p), Scales: ScalesUsed{ScaleG: 1}}}
+			ShelfDigest: h.FoodDigests().ShelfDigest(h, p), Scales: ScalesUsed{ScaleG: 1}}}
 }
 
 const twoPets = goodHousehold + "[[pet]]\nname = \"Žofka the 2nd\"\nspecies = \"cat\"\nweight = \"4 kg\"\n"

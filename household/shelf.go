@@ -32,19 +32,43 @@ func (h *Household) KitchenFor(p *Pet) Kitchen {
 	return k
 }
 
+// FoodDigests are the digests of foods, each worked out once: a digest takes as long
+// as much else that is done for a pet.
+type FoodDigests map[*nutrients.Food]string
+
+// FoodDigests works out the digests of the foods that plans of the household hold. It
+// is not added to later, so that several may read it at once.
+func (h *Household) FoodDigests() FoodDigests {
+	d := FoodDigests{}
+	for _, a := range h.Addons {
+		d[a.Food] = a.Food.Digest()
+	}
+	for _, p := range h.Pets {
+		for _, x := range p.Extras {
+			if _, ok := d[x.Food]; !ok {
+				d[x.Food] = x.Food.Digest()
+			}
+		}
+	}
+	return d
+}
+
+// Of returns the digest of any food.
+func (d FoodDigests) Of(f *nutrients.Food) string {
+	if known, ok := d[f]; ok {
+		return known
+	}
+	return f.Digest()
+}
+
 // ShelfDigest covers what a plan of the pet may be made of and how it is weighed:
 // the add-ons offered with their figures, steps and caps, the scales, and the
 // preference. The order of the shelf does not matter, prices only to who prefers
 // the cheapest.
-func ShelfDigest(h *Household, p *Pet) string {
-	return ShelfDigestBy(h, p, (*nutrients.Food).Digest)
-}
-
-// ShelfDigestBy is ShelfDigest for a caller who has the digests of the foods at hand.
-func ShelfDigestBy(h *Household, p *Pet, digest func(*nutrients.Food) string) string {
+func (d FoodDigests) ShelfDigest(h *Household, p *Pet) string {
 	var lines []string
 	for _, a := range Offered(h, p) {
-		line := fmt.Sprintf("%s|%g|%s|%g|%g|%g", digest(a.Food), a.StepG, a.Unit, a.UnitGrams, a.MaxG, a.MaxGPerKg)
+		line := fmt.Sprintf("%s|%g|%s|%g|%g|%g", d.Of(a.Food), a.StepG, a.Unit, a.UnitGrams, a.MaxG, a.MaxGPerKg)
 		if p.Prefer == "cheapest" {
 			line += fmt.Sprintf("|%g", a.PricePerG)
 		}

@@ -71,23 +71,25 @@ func Check(h *Household, inUse map[string]PlanRecord, today Date) []Finding {
 	return all
 }
 
-// Checks compares plans with a household as it is on a day, one at a time.
+// Checks compares plans with a household as it is on a day. Several goroutines may
+// ask it at once.
 type Checks struct {
 	h       *Household
 	today   Date
 	figures figuresNow
+	digests FoodDigests
 }
 
 // NewChecks works out what the checks of all pets have in common.
 func NewChecks(h *Household, today Date) *Checks {
-	return &Checks{h: h, today: today, figures: newFiguresNow(h.Base)}
+	return &Checks{h: h, today: today, figures: newFiguresNow(h.Base), digests: h.FoodDigests()}
 }
 
 // Pet compares a pet with its plan in use, nil for none.
 func (k *Checks) Pet(p *Pet, plan *Plan) []Finding {
-	c := checker{h: k.h, p: p, today: k.today, plan: plan}
+	c := checker{Checks: k, p: p, plan: plan}
 	if plan != nil {
-		c.against(k.figures)
+		c.against()
 	} else {
 		c.add("no-plan", Stale, p.Name+" has no plan in use", c.planAgain())
 	}
@@ -105,10 +107,9 @@ func newFiguresNow(b *Batch) figuresNow { return figuresNow{b, b.Identity()} }
 
 // checker looks at one pet.
 type checker struct {
-	h     *Household
+	*Checks
 	p     *Pet
 	plan  *Plan
-	today Date
 	found []Finding
 }
 
@@ -123,8 +124,8 @@ func (c *checker) stale(code, format string, args ...any) {
 }
 
 // against compares the plan with the pet, the base and the shelf.
-func (c *checker) against(now figuresNow) {
-	plan, p := c.plan, c.p
+func (c *checker) against() {
+	plan, p, now := c.plan, c.p, c.figures
 	if plan.Base.RecipeDigest != now.identity.RecipeDigest {
 		_, err := c.h.PairIn(plan)
 		c.add("other-base", Refusal, err.Error(), strings.Join(err.(*MixUpError).Ways, "; "))
@@ -141,10 +142,10 @@ func (c *checker) against(now figuresNow) {
 	if !c.animalChanged() {
 		c.energyChanged()
 	}
-	if plan.Pet.ShelfDigest != ShelfDigest(c.h, p) {
+	if plan.Pet.ShelfDigest != c.digests.ShelfDigest(c.h, p) {
 		c.stale("shelf-changed", "the add-ons on the shelf, the scales or the preference changed since the plan was made")
 	}
-	if !sameExtras(plan.Pet.Extras, p.Extras) {
+	if !c.sameExtras(plan.Pet.Extras, p.Extras) {
 		c.stale("extras-changed", "the extras changed since the plan was made")
 	}
 	if days, old := c.today.DaysSince(plan.Date), PlanLasts(p); days > old {
@@ -210,13 +211,13 @@ func score(condition int) string {
 	return fmt.Sprint(condition)
 }
 
-func sameExtras(was []ExtraAmount, now []Portion) bool {
+func (c *checker) sameExtras(was []ExtraAmount, now []Portion) bool {
 	a, b := make([]string, 0, len(was)), make([]string, 0, len(now))
 	for _, e := range was {
 		a = append(a, fmt.Sprintf("%s %.4f %s", e.Food, e.G, e.Digest))
 	}
 	for _, e := range now {
-		b = append(b, fmt.Sprintf("%s %.4f %s", e.Food.ID, e.Grams, e.Food.Digest()))
+		b = append(b, fmt.Sprintf("%s %.4f %s", e.Food.ID, e.Grams, c.digests.Of(e.Food)))
 	}
 	slices.Sort(a)
 	slices.Sort(b)

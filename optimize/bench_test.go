@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"bowlwright/household"
+	"bowlwright/household/parallel"
 	"bowlwright/optimize/lp"
 )
 
@@ -159,12 +160,14 @@ func requests(h *household.Household) []Request {
 
 func solveEach(b *testing.B, reqs []Request) {
 	b.Helper()
-	_, errs := SolveAll(context.Background(), reqs)
-	for i, err := range errs {
-		if err != nil {
-			b.Fatal(reqs[i].Pet.Name, err)
+	shared := Share(reqs[0].Household)
+	parallel.OnAllProcessors(len(reqs), func(i int) {
+		req := reqs[i]
+		req.Shared = shared
+		if _, err := Solve(context.Background(), req); err != nil {
+			b.Error(reqs[i].Pet.Name, err)
 		}
-	}
+	})
 }
 
 // BenchmarkSuggest works out suggestions for a cat whose shelf lacks everything that

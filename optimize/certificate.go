@@ -32,15 +32,16 @@ func (r *record) certify(s *staged) {
 	for i := range p.rows {
 		largest = max(largest, math.Abs(s.duals[i]))
 	}
+	a := make([]float64, len(q.Cost))
 	for i, row := range p.rows {
-		out := household.ProgramRow{Limit: row.limit, A: make([]float64, len(q.Cost)), Lower: finite(row.lower), Upper: finite(row.upper)}
-		copy(out.A, row.a)
+		clear(a)
+		copy(a, row.a)
 		if row.elastic {
-			out.A[at] = row.size
+			a[at] = row.size
 			prog.Columns[at].Food = shortOf + row.limit
 			at++
 		}
-		prog.Rows = append(prog.Rows, out)
+		prog.Rows = append(prog.Rows, household.ProgramRow{Limit: row.limit, A: household.CoefficientsOf(a), Lower: finite(row.lower), Upper: finite(row.upper)})
 		if math.Abs(s.duals[i]) > shadowTol*largest {
 			duals[row.limit] = s.duals[i] / row.size
 			if row.limit != energyRow {
@@ -49,7 +50,7 @@ func (r *record) certify(s *staged) {
 		}
 	}
 	last := len(q.Rows) - 1
-	sum := household.ProgramRow{Limit: violationRow, A: q.Rows[last].A, Lower: finite(q.Rows[last].Lower), Upper: finite(q.Rows[last].Upper)}
+	sum := household.ProgramRow{Limit: violationRow, A: household.CoefficientsOf(q.Rows[last].A), Lower: finite(q.Rows[last].Lower), Upper: finite(q.Rows[last].Upper)}
 	prog.Rows = append(prog.Rows, sum)
 	if d := s.duals[last]; math.Abs(d) > shadowTol*largest {
 		duals[violationRow] = d
@@ -143,10 +144,10 @@ func programOf(plan *household.Plan) (*lp.Problem, []float64, error) {
 	y := make([]float64, len(prog.Rows))
 	used := 0
 	for i, r := range prog.Rows {
-		if len(r.A) != len(prog.Columns) {
+		if r.A.Columns != len(prog.Columns) {
 			return nil, nil, &CertificateError{"row " + r.Limit + " of the recorded program has the wrong length"}
 		}
-		p.Rows = append(p.Rows, lp.Row{A: r.A, Lower: orInf(r.Lower, -1), Upper: orInf(r.Upper, 1)})
+		p.Rows = append(p.Rows, lp.Row{A: r.A.Row(), Lower: orInf(r.Lower, -1), Upper: orInf(r.Upper, 1)})
 		if d, ok := plan.Pet.Certificate.Duals[r.Limit]; ok {
 			y[i] = d
 			used++

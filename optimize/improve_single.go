@@ -5,6 +5,7 @@ import (
 	"maps"
 	"slices"
 
+	"bowlwright/household/parallel"
 	"bowlwright/nutrients"
 )
 
@@ -17,7 +18,7 @@ func (p *pot) singles(ctx context.Context) ([]trial, error) {
 	likely := p.screened()
 	trials := make([]*trial, len(likely))
 	errs := make([]error, len(likely))
-	onAllProcessors(len(likely), func(i int) {
+	parallel.OnAllProcessors(len(likely), func(i int) {
 		if errs[i] = ctx.Err(); errs[i] == nil {
 			trials[i], errs[i] = p.best(likely[i])
 		}

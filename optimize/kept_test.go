@@ -51,7 +51,7 @@ type keptRow struct {
 func keepRows(rows []row) []keptRow {
 	var out []keptRow
 	for _, r := range rows {
-		out = append(out, keptRow{r.limit, r.a, finite(r.lower), finite(r.upper), r.size, r.elastic})
+		out = append(out, keptRow{r.limit, household.CoefficientsOf(r.a), finite(r.lower), finite(r.upper), r.size, r.elastic})
 	}
 	return out
 }
@@ -59,7 +59,7 @@ func keepRows(rows []row) []keptRow {
 func rowsOf(kept []keptRow) []row {
 	var out []row
 	for _, r := range kept {
-		out = append(out, row{limit: r.Limit, a: r.A, lower: orInf(r.Lower, -1), upper: orInf(r.Upper, 1), size: r.Size, elastic: r.Elastic})
+		out = append(out, row{limit: r.Limit, a: r.A.Row(), lower: orInf(r.Lower, -1), upper: orInf(r.Upper, 1), size: r.Size, elastic: r.Elastic})
 	}
 	return out
 }

@@ -15,17 +15,22 @@ type Request struct {
 	Version string
 	// Previous is the plan in use, nil for none; `closest` stays near it.
 	Previous *household.Plan
-
-	shared *shared
+	// Shared is what plans of this household have in common, from Share; nil works it
+	// out for this plan alone.
+	Shared *Shared
 }
 
 // Solve computes a plan. What the data make impossible is a plan with the status
 // short, over or impossible, never an error; an error means that no verified
 // answer was found, or that no energy can be worked out for the animal
-// (*nutrients.RangeError).
+// (*nutrients.RangeError). What is shared with plans of another household is a fault
+// of the caller.
 func Solve(ctx context.Context, req Request) (*household.Plan, error) {
-	if req.shared == nil {
-		req.shared = share(req.Household)
+	if req.Shared == nil {
+		req.Shared = Share(req.Household)
+	}
+	if req.Shared.of != req.Household {
+		panic("optimize: what plans share is of another household")
 	}
 	plan, err := solveAs(ctx, req, req.Pet.Prefer)
 	if err != nil || plan.Pet.Status == household.Met {
@@ -51,7 +56,7 @@ func Solve(ctx context.Context, req Request) (*household.Plan, error) {
 }
 
 func solveAs(ctx context.Context, req Request, prefer string) (*household.Plan, error) {
-	p, err := formulateOn(req.Household, req.Pet, &req.shared.composition)
+	p, err := formulateOn(req.Household, req.Pet, &req.Shared.composition)
 	if err != nil {
 		return nil, err
 	}
@@ -88,7 +93,7 @@ func solveAs(ctx context.Context, req Request, prefer string) (*household.Plan, 
 	}
 	r.fill(s, day)
 	plan := r.done()
-	if found := verifyAgainst(plan, req.Household, req.Pet, req.shared.snapshot.Identity, req.shared.digest); len(found) > 0 {
+	if found := verifyAgainst(plan, req.Household, req.Pet, req.Shared.snapshot.Identity, req.Shared.digests.Of); len(found) > 0 {
 		return nil, &UnverifiedError{req.Pet.Name, found}
 	}
 	return plan, nil

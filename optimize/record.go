@@ -37,17 +37,17 @@ func newRecord(req Request, p *program) *record {
 		Meals: h.Kitchen.Meals, BaseKcalPerG: p.items[0].per[nutrients.Energy].Lo,
 		Addons: []household.AddonAmount{}, Extras: []household.ExtraAmount{}, Nutrients: []household.NutrientLine{},
 		Ratios: []household.RatioLine{}, Binding: []household.Binding{},
-		ShelfDigest: household.ShelfDigestBy(h, pet, req.shared.digest), WeighAgainBy: household.WeighAgainBy(pet, from),
+		ShelfDigest: req.Shared.digests.ShelfDigest(h, pet), WeighAgainBy: household.WeighAgainBy(pet, from),
 		Scales: household.ScalesUsed{ScaleG: h.Kitchen.ScaleG, FineScaleG: h.Kitchen.FineScaleG},
 	}
 	for _, x := range pet.Extras {
 		profile := x.Food.Per100g.For(a.Species)
 		pp.Extras = append(pp.Extras, household.ExtraAmount{Food: x.Food.ID, Name: x.Food.Name, G: x.Grams,
-			Kcal: profile[nutrients.Energy].Lo * x.Grams / 100, Digest: req.shared.digest(x.Food)})
+			Kcal: profile[nutrients.Energy].Lo * x.Grams / 100, Digest: req.Shared.digests.Of(x.Food)})
 	}
 	pp.Cautions = append(append(pp.Cautions, t.Cautions...), fixedCautions...)
 	return &record{req: req, p: p, plan: &household.Plan{Format: household.PlanFormat, Household: h.Name, Date: req.Today,
-		Version: req.Version, Base: req.shared.snapshot, Pet: pp}}
+		Version: req.Version, Base: req.Shared.snapshot, Pet: pp}}
 }
 
 // done hands out the plan with everything that came up on the way.
@@ -81,7 +81,7 @@ func (r *record) fill(s *staged, day *portions) {
 		f := x.addon.Food
 		out := household.AddonAmount{Food: f.ID, Name: f.Name, G: day.grams[j], StepG: day.doses[j].step,
 			ServedAs: day.doses[j].servedAs, Kcal: x.per[nutrients.Energy].Lo * day.grams[j],
-			Price: x.addon.PricePerG * day.grams[j], Digest: r.req.shared.digest(f), Group: f.Group}
+			Price: x.addon.PricePerG * day.grams[j], Digest: r.req.Shared.digests.Of(f), Group: f.Group}
 		switch out.ServedAs {
 		case byUnit:
 			out.Unit, out.Units = x.addon.Unit, math.Round(day.grams[j]*day.doses[j].helping()/x.addon.UnitGrams*1000)/1000
@@ -157,7 +157,7 @@ func (r *record) lines(grams []float64) {
 			part.Add(g, per100g)
 		}
 	}
-	add(&base, grams[0], &r.req.shared.composition)
+	add(&base, grams[0], &r.req.Shared.composition)
 	for j := 1; j < len(grams); j++ {
 		add(&addons, grams[j], &p.items[j].addon.Food.Per100g)
 	}

@@ -56,10 +56,10 @@ func purpose(pet *household.PetPlan, a household.AddonAmount) string {
 		}
 		gap := *n.Lower - n.From.Base - n.From.Extras
 		row := slices.IndexFunc(program.Rows, func(r household.ProgramRow) bool { return r.Limit == n.ID.String()+" lower" })
-		if gap <= 0 || row < 0 || column >= len(program.Rows[row].A) {
+		if gap <= 0 || row < 0 || column >= program.Rows[row].A.Columns {
 			continue
 		}
-		if brings := program.Rows[row].A[column] * a.G; brings >= leastPurpose*gap {
+		if brings := program.Rows[row].A.At(column) * a.G; brings >= leastPurpose*gap {
 			shares = append(shares, share{n.Name, min(brings, gap) / *n.Lower, brings / *n.Lower})
 		}
 	}

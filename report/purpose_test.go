@@ -25,8 +25,8 @@ func TestWhatEachAddonIsFor(t *testing.T) {
 		},
 		Certificate: &household.Certificate{Program: &household.Program{
 			Columns: []household.ProgramColumn{{Food: "base"}, {Food: "powder"}, {Food: "oil"}},
-			Rows: []household.ProgramRow{{Limit: "calcium lower", A: []float64{0.2, 364, 0}}, {Limit: "protein lower", A: []float64{0.1, 50, 50}},
-				{Limit: "zinc lower", A: []float64{0, 0.8, 0.95}}, {Limit: "iron lower", A: []float64{0, 2, 0}}, {Limit: "iodine upper", A: []float64{1, 1, 1}}},
+			Rows: []household.ProgramRow{{Limit: "calcium lower", A: household.CoefficientsOf([]float64{0.2, 364, 0})}, {Limit: "protein lower", A: household.CoefficientsOf([]float64{0.1, 50, 50})},
+				{Limit: "zinc lower", A: household.CoefficientsOf([]float64{0, 0.8, 0.95})}, {Limit: "iron lower", A: household.CoefficientsOf([]float64{0, 2, 0})}, {Limit: "iodine upper", A: household.CoefficientsOf([]float64{1, 1, 1})}},
 		}},
 	}
 	want := []item{

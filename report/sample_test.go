@@ -77,7 +77,7 @@ func testPlan(name string, base *household.Batch) *household.Plan {
 	p.Pet.Binding = []household.Binding{{Limit: "calcium lower", Costs: "0.0026 g of add-on per mg"}}
 	p.Pet.Certificate = &household.Certificate{Program: &household.Program{
 		Columns: []household.ProgramColumn{{Food: "base"}, {Food: "eggshell-powder"}},
-		Rows:    []household.ProgramRow{{Limit: "calcium lower", A: []float64{2, 364}}}}}
+		Rows:    []household.ProgramRow{{Limit: "calcium lower", A: household.CoefficientsOf([]float64{2, 364})}}}}
 	return p
 }
 

@@ -49,10 +49,11 @@ func (p *program) demo(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	plans, err := solveAll(h, pets, nil, today)
+	made, err := solveAll(h, pets, today, comparison{})
 	if err != nil {
 		return err
 	}
+	plans := made.plans
 	if err := p.record(h, plans); err != nil {
 		return err
 	}

@@ -9,7 +9,6 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"bowlwright/household"
-	"bowlwright/optimize"
 	"bowlwright/report"
 )
 
@@ -45,39 +44,31 @@ func (p *program) plan(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	records := household.OpenRecords(h.Dir)
-	inUse, findings, err := records.InUse()
-	if err != nil {
-		return err
-	}
-	for _, old := range inUse {
-		// Half of a plan in memory, and nothing here asks for it.
-		old.Plan.Pet.Certificate = nil
-	}
-	if !c.Bool("quiet") {
-		p.showFindings(findings)
-	}
 	done := func() {}
 	if !c.Bool("quiet") && !c.Bool("json") {
 		done = p.progress(fmt.Sprintf("planning %d pets", len(pets)), progressDelay)
 	}
-	plans, err := solveAll(h, pets, inUse, today)
+	text := !c.Bool("json")
+	made, err := solveAll(h, pets, today, comparison{since: text, full: text && c.Bool("compare")})
 	done()
+	if !c.Bool("quiet") {
+		p.showFindings(made.findings)
+	}
 	if err != nil {
 		return err
 	}
+	plans := made.plans
 	if !c.Bool("dry-run") {
 		if err := p.record(h, plans); err != nil {
 			return err
 		}
 	}
-	if c.Bool("json") {
+	if !text {
 		if err := p.printPlans(h, today, plans); err != nil {
 			return err
 		}
 		return notMet(plans)
 	}
-	checks := household.NewChecks(h, today)
 	for i, plan := range plans {
 		if i > 0 {
 			fmt.Fprintln(p.env.stdout)
@@ -89,16 +80,8 @@ func (p *program) plan(c *cli.Context) error {
 		if err := report.PlanText(p.env.stdout, paired, p.textOptions(c)); err != nil {
 			return err
 		}
-		old, ok := inUse[plan.Pet.Pet]
-		if ok {
-			p.say(c, "%s", since(h, old, plan, checks.Pet(pets[i], old.Plan)))
-		}
-		switch {
-		case ok && c.Bool("compare"):
-			fmt.Fprintf(p.env.stdout, "\nAgainst the plan of %s:\n%s", old.Plan.Date, inPrint(indent(household.DiffPlans(old.Plan, plan))))
-		case c.Bool("compare"):
-			fmt.Fprintf(p.env.stdout, "\n%s has no plan in use to compare with.\n", plan.Pet.Pet)
-		}
+		p.say(c, "%s", made.changes[i].since)
+		fmt.Fprint(p.env.stdout, made.changes[i].full)
 	}
 	if !c.Bool("dry-run") {
 		p.say(c, "\nRecorded.")
@@ -126,27 +109,6 @@ func indent(lines []string) string {
 		return "  nothing changed\n"
 	}
 	return "  " + strings.Join(lines, "\n  ") + "\n"
-}
-
-// solveAll plans the pets, side by side.
-func solveAll(h *household.Household, pets []*household.Pet, inUse map[string]household.PlanRecord, today household.Date) ([]*household.Plan, error) {
-	var requests []optimize.Request
-	for _, pet := range pets {
-		req := optimize.Request{Household: h, Pet: pet, Today: today, Version: version}
-		if old, ok := inUse[pet.Name]; ok {
-			req.Previous = old.Plan
-		}
-		requests = append(requests, req)
-	}
-	ctx, cancel := limited(len(pets))
-	defer cancel()
-	plans, errs := optimize.SolveAll(ctx, requests)
-	for i, err := range errs {
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w", pets[i].Name, err)
-		}
-	}
-	return plans, nil
 }
 
 // record saves the plans, also those without amounts: an earlier plan of such a pet

@@ -20,10 +20,11 @@ func TestPlansAreOneObject(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	plans, err := solveAll(h, pets, nil, household.DateOf(testDay))
+	made, err := solveAll(h, pets, household.DateOf(testDay), comparison{})
 	if err != nil {
 		t.Fatal(err)
 	}
+	plans := made.plans
 	for n := 1; n <= len(plans); n++ {
 		var out bytes.Buffer
 		p := &program{verbatim: &out, env: environment{stdout: &out}}

@@ -11,33 +11,33 @@ import (
 
 // since says in a few lines what changed against the plan in use and why, nothing
 // when nothing changed.
-func since(h *household.Household, old household.PlanRecord, plan *household.Plan, found []household.Finding) string {
-	why, moved := reasons(h, old, plan, found), amountsMoved(old.Plan, plan)
+func since(h *household.Household, old, plan *household.Plan, found []household.Finding) string {
+	why, moved := reasons(h, old, plan, found), amountsMoved(old, plan)
 	if len(why) == 0 {
 		if !moved {
 			return ""
 		}
 		why = []string{"nothing that counts as a change: weight, base, figures and shelf are as they were"}
-		if old.Plan.Version != plan.Version {
-			why = []string{fmt.Sprintf("that plan was made by version %s of bowlwright, this one by %s", old.Plan.Version, plan.Version)}
+		if old.Version != plan.Version {
+			why = []string{fmt.Sprintf("that plan was made by version %s of bowlwright, this one by %s", old.Version, plan.Version)}
 		}
 	}
-	return fmt.Sprintf("\nSince the plan of %s\n%s  base %g g a day, now %g g; add-on %s g, now %s g\n", old.Plan.Date, indent(why),
-		old.Plan.Pet.BaseG, plan.Pet.BaseG, shortFigure(addonGrams(old.Plan)), shortFigure(addonGrams(plan)))
+	return fmt.Sprintf("\nSince the plan of %s\n%s  base %g g a day, now %g g; add-on %s g, now %s g\n", old.Date, indent(why),
+		old.Pet.BaseG, plan.Pet.BaseG, shortFigure(addonGrams(old)), shortFigure(addonGrams(plan)))
 }
 
 // reasons are why a plan is not that in use any more: the weight, the base, the
 // figures, the shelf, and what else was declared, by what the check of the plans in
 // use found.
-func reasons(h *household.Household, old household.PlanRecord, plan *household.Plan, found []household.Finding) []string {
-	was, now := old.Plan.Pet, plan.Pet
+func reasons(h *household.Household, old, plan *household.Plan, found []household.Finding) []string {
+	was, now := old.Pet, plan.Pet
 	var why []string
 	told := map[string]bool{}
 	for _, f := range found {
 		told[f.Code] = true
 		switch {
 		case f.Code == "other-base":
-			for _, d := range household.DiffBases(old.Plan.Base, plan.Base) {
+			for _, d := range household.DiffBases(old.Base, plan.Base) {
 				why = append(why, "the base: "+d)
 			}
 		case f.Code == "shelf-changed":

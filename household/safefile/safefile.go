@@ -10,6 +10,8 @@ import (
 	"path/filepath"
 	"sync"
 	"sync/atomic"
+
+	"bowlwright/household/parallel"
 )
 
 // The modes of what is written: readable by others in the house, who may share
@@ -129,20 +131,16 @@ func WriteSet(path string, count int, file func(i int) (name string, data []byte
 // done or, after an error, when none is under way any more. Of several errors, a full
 // disk fails all that are under way, it returns that of the first thing.
 func sideBySide(count int, do func(i int) error) error {
-	var wait sync.WaitGroup
-	var next atomic.Int64
 	var failed atomic.Bool
 	errs := make([]error, count)
-	for range min(setWriters, count) {
-		wait.Go(func() {
-			for i := next.Add(1) - 1; i < int64(count) && !failed.Load(); i = next.Add(1) - 1 {
-				if errs[i] = do(int(i)); errs[i] != nil {
-					failed.Store(true)
-				}
-			}
-		})
-	}
-	wait.Wait()
+	parallel.Do(setWriters, count, func(i int) {
+		if failed.Load() {
+			return
+		}
+		if errs[i] = do(i); errs[i] != nil {
+			failed.Store(true)
+		}
+	})
 	for _, err := range errs {
 		if err != nil {
 			return err
