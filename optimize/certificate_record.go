@@ -100,7 +100,7 @@ func (r *recorded) agrees() error {
 		}
 	}
 	if row := r.take(violationRow); row != nil {
-		for j, a := range row.A {
+		for j, a := range row.A.Row() {
 			want := 0.0
 			if strings.HasPrefix(r.prog.Columns[j].Food, shortOf) {
 				want = 1
@@ -152,8 +152,8 @@ func (r *recorded) take(name string) *household.ProgramRow {
 // sum is what the plan's amounts add up to in a row.
 func (r *recorded) sum(row *household.ProgramRow) float64 {
 	sum := 0.0
-	for j, a := range row.A {
-		sum += a * r.x[j]
+	for _, t := range row.A.Terms {
+		sum += t.Value * r.x[t.Column]
 	}
 	return sum
 }
@@ -185,8 +185,9 @@ func programOfHousehold(plan *household.Plan, h *household.Household, pet *house
 	for i, want := range p.rows {
 		row := prog.Rows[i]
 		same := row.Limit == want.limit && sameEnd(orInf(row.Lower, -1), want.lower, want.size) && sameEnd(orInf(row.Upper, 1), want.upper, want.size)
+		a := row.A.Row()
 		for j := range want.a {
-			same = same && nearly(row.A[j], want.a[j], want.a[j])
+			same = same && nearly(a[j], want.a[j], want.a[j])
 		}
 		if !same {
 			return &CertificateError{"the row " + want.limit + " of the recorded program is not that of this household"}

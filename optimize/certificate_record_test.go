@@ -43,10 +43,11 @@ func TestCertificateIsThatOfThePlan(t *testing.T) {
 			return row.Limit == energyRow && scaled(row.Lower, "", "") && scaled(row.Upper, "", "")
 		},
 		"coefficient of the base": func(p *household.Program, k int) bool {
-			a := p.Rows[k].A
-			was := a[0]
-			a[0] *= 0.999
-			return was != 0 && onNutrient(p.Rows[k].Limit)
+			if p.Rows[k].A.At(0) == 0 {
+				return false
+			}
+			p.Rows[k].A.Terms[0].Value *= 0.999
+			return onNutrient(p.Rows[k].Limit)
 		},
 		"a limit more": func(p *household.Program, k int) bool {
 			row := p.Rows[k]

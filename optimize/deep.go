@@ -39,7 +39,7 @@ func Deep(plan *household.Plan, h *household.Household, pet *household.Pet) []ho
 		add("certificate", household.Problem, "%v", err)
 		return found
 	}
-	if household.ShelfDigest(h, pet) == plan.Pet.ShelfDigest {
+	if h.FoodDigests().ShelfDigest(h, pet) == plan.Pet.ShelfDigest {
 		if err := programOfHousehold(plan, h, pet); err != nil {
 			add("certificate", household.Problem, "%v", err)
 			return found

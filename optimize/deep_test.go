@@ -131,7 +131,7 @@ func TestDeepCheckComparesTheHousehold(t *testing.T) {
 	for name, fault := range map[string]func(p *household.Program){
 		"cap":   func(p *household.Program) { *p.Columns[1].Cap *= 1.01 },
 		"share": func(p *household.Program) { *rowOf(p, shareRow).Upper *= 1.01 },
-		"ratio": func(p *household.Program) { rowOf(p, "calcium-phosphorus lower").A[0] *= 1.01 },
+		"ratio": func(p *household.Program) { rowOf(p, "calcium-phosphorus lower").A.Terms[0].Value *= 1.01 },
 	} {
 		bent := copyPlan(t, sound)
 		fault(bent.Pet.Certificate.Program)
