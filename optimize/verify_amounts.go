@@ -150,6 +150,9 @@ func (v *verifier) premix() {
 	if inMix != len(mix.Items) || math.Abs(total-mix.TotalG) > 1e-6*fine {
 		v.fault("verify-premix", "the premix does not add up")
 	}
+	if mix.ServeG < 20*fine*(1-limitTol) {
+		v.fault("verify-premix", "%g g of the premix a day are too little for the scale", mix.ServeG)
+	}
 	if math.Abs(mix.ServeG*float64(mix.Days)-mix.TotalG) > 1e-6*fine || !wholeSteps(mix.ServeG, fine) {
 		v.fault("verify-premix", "%g g a day for %d days is not the %g g of the premix", mix.ServeG, mix.Days, mix.TotalG)
 	}
