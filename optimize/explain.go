@@ -141,7 +141,7 @@ func (p *program) limitPrices(plan *household.Plan) []LimitPrice {
 			continue
 		}
 		one := priced{LimitPrice{Limit: r.limit, GramsPerUnit: math.Abs(d), Unit: "unit of the ratio's row"}, math.Abs(d) * r.size / 100}
-		one.Words = p.inWords(r) + ": " + p.price(r, d*r.size)
+		one.Words = p.inWords(r) + ": " + p.priceOf(r, d*r.size)
 		if r.limit == shareRow {
 			one.Unit = "kcal"
 		}

@@ -78,6 +78,7 @@ func solveAs(ctx context.Context, req Request, prefer string) (*household.Plan, 
 		return r.done(), nil
 	}
 	r.certify(s)
+	r.priceTogether(s)
 	day, err := p.weigh(s)
 	if err != nil {
 		return nil, err

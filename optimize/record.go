@@ -98,6 +98,7 @@ func (r *record) fill(s *staged, day *portions) {
 		pp.Addons = append(pp.Addons, out)
 		given = append(given, f)
 	}
+	pp.Cautions = append(r.p.openCautions(day.grams), pp.Cautions...)
 	pp.Cautions = append(pp.Cautions, household.FoodCautions(r.req.Pet, r.req.Household.Base, given)...)
 	r.premix(s, day)
 	r.lines(day.grams)
@@ -117,6 +118,17 @@ func (r *record) fill(s *staged, day *portions) {
 		pp.Status = household.Short
 	}
 	r.unweighable(s, day)
+}
+
+// priceTogether gives the binding rows of concentrates their price by unit.
+func (r *record) priceTogether(s *staged) {
+	for i, row := range r.p.rows {
+		for k := range r.plan.Pet.Binding {
+			if b := &r.plan.Pet.Binding[k]; b.Limit == row.limit {
+				b.Costs = r.p.priceOf(row, s.duals[i])
+			}
+		}
+	}
 }
 
 // premix lists what is mixed once for several days.
