@@ -2,6 +2,7 @@ package optimize
 
 import (
 	"math"
+	"math/rand"
 	"strings"
 	"testing"
 
@@ -136,6 +137,186 @@ func TestOwnProductIsAConcentrate(t *testing.T) {
 			if n.ID == nutrients.Iodine && n.From.Addons > 10**n.Lower {
 				t.Errorf("%s: the add-ons bring %g ug of iodine, at least %g are needed", name, n.From.Addons, *n.Lower)
 			}
+		}
+	}
+}
+
+// withFoods puts foods of the catalogue on the shelf as well.
+func withFoods(t *testing.T, h *household.Household, ids ...string) *household.Household {
+	t.Helper()
+	for _, id := range ids {
+		f, ok := nutrients.Default().Food(id)
+		if !ok {
+			t.Fatalf("no food %s", id)
+		}
+		h.Addons = append(h.Addons, household.Addon{Food: f})
+	}
+	return h
+}
+
+// iodineOf is the lower limit of a pet's iodine.
+func iodineOf(t *testing.T, h *household.Household, pet *household.Pet) float64 {
+	t.Helper()
+	for _, l := range targetsOf(t, h, pet).Limits {
+		if l.Nutrient == nutrients.Iodine {
+			return *l.Lower
+		}
+	}
+	t.Fatal("no iodine")
+	return 0
+}
+
+// timesFrom is by how many times the lower limit all concentrates of a plan bring a
+// nutrient without an upper limit, worked out from the figures.
+func timesFrom(h *household.Household, plan *household.Plan, id nutrients.ID) float64 {
+	got := 0.0
+	for _, n := range plan.Pet.Nutrients {
+		for _, a := range plan.Pet.Addons {
+			for _, x := range h.Addons {
+				if n.ID == id && n.Upper == nil && x.Food.ID == a.Food && (x.Food.Supplement() || x.Food.Group == "seaweed") {
+					got += a.G / 100 * x.Food.Per100g[id].Hi / *n.Lower
+				}
+			}
+		}
+	}
+	return got
+}
+
+// Two sources of a mineral, each under its own ceiling, could be up to ten times the
+// need. On these shelves each limit is reached: without the row for both together
+// they go over it.
+func TestConcentratesTogether(t *testing.T) {
+	r := rand.New(rand.NewSource(79))
+	most := 0.0
+	for range 8 {
+		h := wellStocked(r)
+		pet := &h.Pets[0]
+		for _, prefer := range []string{"least", "fewest"} {
+			pet.Prefer = prefer
+			plan := solve(t, h, pet)
+			for _, n := range plan.Pet.Nutrients {
+				if daily, _ := openTimes(n.ID); daily == mostOfOpen {
+					times := timesFrom(h, plan, n.ID)
+					if times > mostOfOpen*(1+limitTol) {
+						t.Errorf("%s, %s: the concentrates bring %s %.5g times", pet.Name, prefer, n.ID, times)
+					}
+					most = max(most, times)
+				}
+			}
+		}
+	}
+	if most < 0.98*mostOfOpen {
+		t.Errorf("nothing comes near its most: %.3g times", most)
+	}
+}
+
+// Two concentrates under their own ceilings and over it together do not pass.
+func TestVerifyAddsConcentratesUp(t *testing.T) {
+	h := withFoods(t, demo(t), "potassium-iodide", "potassium-iodate")
+	pet := petNamed(t, h, "Pip")
+	plan := solve(t, h, pet)
+	lower := iodineOf(t, h, pet)
+	for _, a := range h.Addons[len(h.Addons)-2:] {
+		g := 3 * lower / a.Food.Per100g[nutrients.Iodine].Hi * 100
+		plan.Pet.Addons = append(plan.Pet.Addons, household.AddonAmount{Food: a.Food.ID, G: g, StepG: 0.01, ServedAs: weighed, Digest: a.Food.Digest()})
+	}
+	codes := map[string]int{}
+	for _, f := range Verify(plan, h, pet) {
+		codes[f.Code]++
+	}
+	if codes["verify-open-sum"] != 1 || codes["verify-open"] != 0 {
+		t.Errorf("three times the iodine from each of two: %v", codes)
+	}
+}
+
+// A limit that the concentrates reach together is said in words.
+func TestTogetherInWords(t *testing.T) {
+	h := withFoods(t, swapped(t, "potassium-chloride", "potassium-iodide"), "potassium-iodate")
+	pet := petNamed(t, h, "Pip")
+	p, err := formulate(h, pet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := 0
+	for _, r := range p.rows {
+		if r.limit == "iodine from concentrates" {
+			seen++
+			if got := p.inWords(r); !strings.HasSuffix(got, "ug of iodine from all concentrates together, 5 times the lower limit") {
+				t.Error(got)
+			}
+			if got := p.price(r, -0.5*r.size); got != "0.5 g of add-on per ug" {
+				t.Error(got)
+			}
+		}
+	}
+	if seen != 1 {
+		t.Errorf("%d rows for the iodine of concentrates", seen)
+	}
+}
+
+// Seaweed every day as an extra is food, so the plan stands, with a caution that says
+// how much too much it is; without it none does.
+func TestDayOverAnOpenLimit(t *testing.T) {
+	h := demo(t)
+	pet := petNamed(t, h, "Pip")
+	said := func(plan *household.Plan) (all []string) {
+		for _, c := range plan.Pet.Cautions {
+			if strings.Contains(c, "this day holds") {
+				all = append(all, c)
+			}
+		}
+		return all
+	}
+	if got := said(solve(t, h, pet)); len(got) > 0 {
+		t.Errorf("the example: %v", got)
+	}
+	kelp, ok := nutrients.Default().Food("kelp-powder-laminaria")
+	if !ok {
+		t.Fatal("no kelp")
+	}
+	lower := iodineOf(t, h, pet)
+	pet.Extras = append(pet.Extras, household.Portion{Food: kelp, Grams: 8 * lower / kelp.Per100g[nutrients.Iodine].Hi * 100})
+	plan := solve(t, h, pet)
+	got := said(plan)
+	if len(got) != 1 || !strings.HasPrefix(got[0], "Iodine: this day holds up to 8.") && !strings.HasPrefix(got[0], "Iodine: this day holds up to 9") || !strings.Contains(got[0], "from the extras") {
+		t.Errorf("eight times the iodine from seaweed: %v", got)
+	}
+	if !plan.Pet.Status.Printable() {
+		t.Errorf("the plan is %s", plan.Pet.Status)
+	}
+	plan.Pet.Cautions = plan.Pet.Cautions[1:]
+	if found := Verify(plan, h, pet); len(found) != 1 || found[0].Code != "verify-caution" {
+		t.Errorf("without its caution: %v", found)
+	}
+}
+
+// What concentrates in the pot bring counts with those of the shelf when a change of
+// the base is judged, nested batches included.
+func TestConcentratesInThePot(t *testing.T) {
+	h := demo(t)
+	p, err := formulate(h, petNamed(t, h, "Pip"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	grams := make([]float64, len(p.items))
+	grams[0] = p.items[0].cap
+	iodide, _ := nutrients.Default().Food("potassium-iodide")
+	want := 12 * iodineOf(t, h, p.pet) / grams[0] // for a gram of base
+	pot := h.Base.With(household.Change{Food: iodide, Grams: want * h.Base.CookedGrams() / iodide.Per100g[nutrients.Iodine].Hi * 100})
+	nested := &household.Batch{Ingredients: []household.Ingredient{{Batch: pot, Grams: 100}}}
+	for name, c := range map[string]struct {
+		base *household.Batch
+		over bool
+	}{"as it is": {h.Base, false}, "with iodide": {pot, true}, "inside another": {nested, true}} {
+		in := concentratesIn(c.base)
+		perGram := perGram(&in, nutrients.Cat)
+		after := outcome{open: p.exceeded(grams, &perGram)}
+		got, ok := after.open["not more than 5 times the lower limit of iodine from concentrates"]
+		if ok != c.over || ok && math.Abs(got-12.0/5) > 1e-3 {
+			t.Errorf("%s: %v", name, after.open)
+		}
+		if worse := len(harmed([]outcome{{}}, []outcome{after})) > 0; worse != c.over {
+			t.Errorf("%s: harms is %v", name, worse)
 		}
 	}
 }

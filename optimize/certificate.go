@@ -74,6 +74,9 @@ func finite(v float64) *float64 {
 // price says what one unit of a limit costs in grams of add-on.
 func (p *program) price(r row, dual float64) string {
 	perUnit := math.Abs(dual) / r.size
+	if l, ok := p.openLimit(r); ok {
+		return fmt.Sprintf("%.3g g of add-on per %s", perUnit, l.Nutrient.Info().Unit)
+	}
 	for _, l := range p.targets.Limits {
 		if name := l.Nutrient.String(); r.limit == name+" lower" || r.limit == name+" upper" {
 			return fmt.Sprintf("%.3g g of add-on per %s", perUnit, l.Nutrient.Info().Unit)

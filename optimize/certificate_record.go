@@ -137,6 +137,11 @@ func (r *recorded) nutrient(n *household.NutrientLine) {
 			r.same(row, "room", orInf(row.Upper, 1)-r.sum(row), *n.Upper-high, *n.Upper)
 		}
 	}
+	// The row of the concentrates is there only where they could bring too much.
+	if times, _ := openTimes(n.ID); r.rows[name+fromConcentrates] != nil && n.Upper == nil && n.Lower != nil {
+		row := r.take(name + fromConcentrates)
+		r.same(row, "limit", orInf(row.Upper, 1), times**n.Lower, *n.Lower)
+	}
 }
 
 // take returns a row that must be there, once.

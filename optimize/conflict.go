@@ -76,6 +76,10 @@ func (p *program) inWords(r row) string {
 	case shareRow:
 		return fmt.Sprintf("at most %.0f %% of the energy from add-ons", 100*p.kitchen.AddonEnergyShare)
 	}
+	if l, ok := p.openLimit(r); ok {
+		info := l.Nutrient.Info()
+		return fmt.Sprintf("at most %s %s of %s from all concentrates together, %g times the lower limit", short(r.upper), info.Unit, lower(info.Name), r.upper / *l.Lower)
+	}
 	for _, l := range p.targets.Limits {
 		info := l.Nutrient.Info()
 		switch r.limit {

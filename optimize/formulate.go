@@ -32,6 +32,9 @@ type row struct {
 	elastic bool
 	// size is the limit itself: violations are measured in it.
 	size float64
+	// atOnce is the most of a single day where helpings for several days may bring more
+	// than upper, which is then the most on average; 0 where upper holds for each day.
+	atOnce float64
 	// of is what a gram of something with a profile adds to the row; nil where
 	// the base adds nothing.
 	of func(*nutrients.Profile) float64
@@ -107,6 +110,7 @@ func formulateOn(h *household.Household, pet *household.Pet, composition *nutrie
 	for _, r := range t.Ratios {
 		p.addRatio(r)
 	}
+	p.addTogether()
 	p.setCaps()
 	return p, nil
 }

@@ -188,7 +188,7 @@ func (p *pot) improvement(t trial) (*Improvement, error) {
 	base := p.base.With(changes...)
 	out.Base = base.Identity()
 	composition, _ := base.Composition()
-	after, err := p.eat(composition)
+	after, err := p.eat(composition, concentratesIn(base))
 	if err != nil {
 		return nil, err
 	}
@@ -317,10 +317,7 @@ func (p *program) worse(before, after outcome) []string {
 			missed = append(missed, p.inWords(r))
 		}
 	}
-	if after.open > before.open+violationSliver {
-		missed = append(missed, after.openText)
-	}
-	return missed
+	return append(missed, moreOpen(before, after)...)
 }
 
 // String names a move for people who debug.

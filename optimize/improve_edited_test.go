@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"bowlwright/household"
+	"bowlwright/nutrients"
 )
 
 // part is an [[ingredient]] as a file has it.
@@ -249,9 +250,14 @@ func TestImprovementsOfEditedFiles(t *testing.T) {
 					}
 					worse := s.farkas != nil
 					if !worse {
-						open, _ := p.open(s.x[:len(p.items)])
-						wasOpen, _ := now.open(before.x[:len(p.items)])
-						worse = open > wasOpen || s.violation > one.Pets[was].BeforeMissing+0.999*violationSliver
+						inPot := [2]nutrients.Profile{}
+						for k, base := range []*household.Batch{h.Base, h3.Base} {
+							in := concentratesIn(base)
+							inPot[k] = perGram(&in, p.pet.Animal.Species)
+						}
+						held := outcome{open: now.exceeded(before.x[:len(now.items)], &inPot[0])}
+						is := outcome{open: p.exceeded(s.x[:len(p.items)], &inPot[1])}
+						worse = len(moreOpen(held, is)) > 0 || s.violation > one.Pets[was].BeforeMissing+0.999*violationSliver
 					}
 					if !worse || len(ceiling.Limits) == 0 {
 						t.Errorf("%d: beyond the ceiling %s is no worse: %+v", n, ceiling.Pet, ceiling)

@@ -281,7 +281,7 @@ func TestJointProgramAgreesWithSingleMoves(t *testing.T) {
 			}
 			got, portions = v, p.portions(after, changes)
 			for i := range after {
-				tooOpen = tooOpen || after[i].open > p.before[i].open
+				tooOpen = tooOpen || len(moreOpen(p.before[i], after[i])) > 0
 			}
 		}
 		if tooOpen {

@@ -2,6 +2,7 @@ package optimize
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -52,6 +53,8 @@ func (m *move) signed(g float64) float64 {
 type pot struct {
 	base        *household.Batch
 	composition nutrients.Profile
+	// concentrates is what the concentrates in the pot bring to its composition.
+	concentrates nutrients.Profile
 	// raw and cooked are grams, kcal the energy of the pot by the dog's factors.
 	raw, cooked, kcal float64
 	// asWeighed is the declared weight of the pot, of what the tables expect of it.
@@ -97,10 +100,10 @@ type outcome struct {
 	missing    float64
 	grams      float64
 	staged     *staged
-	// open is the most that the day holds of an element without an upper limit, in
-	// units of what a concentrate may bring of it, one at least; openText says of which.
-	open     float64
-	openText string
+	// open holds, by what is exceeded in words, how many times as much the day holds of a
+	// nutrient without an upper limit as it may: an element in all, a nutrient from the
+	// concentrates of shelf and pot. What is kept is not in it.
+	open map[string]float64
 }
 
 // newPot takes the base in use and the pets that a base can help: not those whose
@@ -109,6 +112,7 @@ func newPot(h *household.Household) (*pot, error) {
 	p := &pot{base: h.Base, raw: h.Base.RawGrams(), cooked: h.Base.CookedGrams()}
 	p.asWeighed = p.cooked / h.Base.ExpectedGrams()
 	p.composition, _ = h.Base.Composition()
+	p.concentrates = concentratesIn(h.Base)
 	p.kcal = p.cooked * dogKcal(&p.composition)
 	p.step = max(roundDown(leastChanged*p.raw), h.Kitchen.ScaleG)
 	for i := range h.Pets {
@@ -121,7 +125,7 @@ func newPot(h *household.Household) (*pot, error) {
 		}
 	}
 	var err error
-	if p.before, err = p.eat(p.composition); err != nil {
+	if p.before, err = p.eat(p.composition, p.concentrates); err != nil {
 		return nil, err
 	}
 	p.collect(h)
@@ -285,20 +289,55 @@ func potMethod(f *nutrients.Food) string {
 
 // after works out what the changed base means for every pet.
 func (p *pot) after(changes []portion) ([]outcome, error) {
-	var mix nutrients.Mix
+	var mix, concentrates nutrients.Mix
 	mix.Add(p.cooked, &p.composition)
+	concentrates.Add(p.cooked, &p.concentrates)
 	weight := p.cooked
 	for _, c := range changes {
 		m := &p.moves[c.move]
 		g := m.signed(c.g)
 		mix.Add(g, &m.kept)
+		if concentrate(m.food) {
+			concentrates.Add(g, &m.kept)
+		}
 		weight += g * m.yield
 	}
-	return p.eat(mix.Per100g(weight))
+	return p.eat(mix.Per100g(weight), concentrates.Per100g(weight))
 }
 
-// eat works out what a base with a composition means for every pet.
-func (p *pot) eat(composition nutrients.Profile) ([]outcome, error) {
+// exceeded is the open of an outcome. The profile is what the concentrates in the pot
+// bring in a gram of base.
+func (p *program) exceeded(grams []float64, inPot *nutrients.Profile) map[string]float64 {
+	over := map[string]float64{}
+	for _, o := range p.open(grams) {
+		over[fmt.Sprintf("not more than %g times the lower limit of %s", o.most, lower(o.limit.Nutrient.Info().Name))] = o.times / o.most
+	}
+	for _, o := range p.concentrated(grams, inPot) {
+		over[fmt.Sprintf("not more than %g times the lower limit of %s from concentrates", o.most, lower(o.limit.Nutrient.Info().Name))] = o.times / o.most
+	}
+	return over
+}
+
+// concentratesIn is what the concentrates among the ingredients of a batch bring to 100 g
+// of it.
+func concentratesIn(b *household.Batch) nutrients.Profile {
+	var mix nutrients.Mix
+	for _, in := range b.Ingredients {
+		switch {
+		case in.Batch != nil:
+			inner := concentratesIn(in.Batch)
+			mix.Add(in.Grams, &inner)
+		case concentrate(in.Food):
+			kept := b.Losses(in.Food, in.Method).Kept
+			mix.Add(in.Grams, &kept)
+		}
+	}
+	return mix.Per100g(b.CookedGrams())
+}
+
+// eat works out what a base with a composition, and what concentrates bring to it, means
+// for every pet.
+func (p *pot) eat(composition, concentrates nutrients.Profile) ([]outcome, error) {
 	per := map[nutrients.Species]nutrients.Profile{}
 	out := make([]outcome, len(p.pets))
 	for i, one := range p.pets {
@@ -307,6 +346,7 @@ func (p *pot) eat(composition nutrients.Profile) ([]outcome, error) {
 			per[sp] = perGram(&composition, sp)
 		}
 		now := one.onBase(per[sp])
+		inPot := perGram(&concentrates, sp)
 		s, _, err := now.leastAddon()
 		switch {
 		case err != nil:
@@ -315,7 +355,7 @@ func (p *pot) eat(composition nutrients.Profile) ([]outcome, error) {
 			out[i] = outcome{impossible: true, staged: s}
 		default:
 			out[i] = outcome{missing: s.violation, grams: s.least, staged: s}
-			out[i].open, out[i].openText = now.open(s.x[:len(now.items)])
+			out[i].open = now.exceeded(s.x[:len(now.items)], &inPot)
 		}
 	}
 	return out, nil
@@ -358,11 +398,23 @@ func harmed(before, after []outcome) []int {
 		a, b := after[i], before[i]
 		switch {
 		case b.impossible:
-		case a.impossible, a.missing > b.missing+violationSliver, a.open > b.open+violationSliver:
+		case a.impossible, a.missing > b.missing+violationSliver, len(moreOpen(b, a)) > 0:
 			worse = append(worse, i)
 		}
 	}
 	return worse
+}
+
+// moreOpen lists what is exceeded that was not before, or by more than before.
+func moreOpen(before, after outcome) []string {
+	var more []string
+	for text, times := range after.open {
+		if was, ok := before.open[text]; !ok || times > was+violationSliver {
+			more = append(more, text)
+		}
+	}
+	slices.Sort(more)
+	return more
 }
 
 // atUpper returns the upper limits that decide the add-on, by the rows' names.
@@ -376,7 +428,7 @@ func (o outcome) atUpper(p *program) map[string]row {
 	}
 	at := map[string]row{}
 	for i, r := range p.rows {
-		if strings.HasSuffix(r.limit, " upper") && math.Abs(o.staged.duals[i]) > shadowTol*largest {
+		if (strings.HasSuffix(r.limit, " upper") || r.atOnce > 0) && math.Abs(o.staged.duals[i]) > shadowTol*largest {
 			at[r.limit] = r
 		}
 	}

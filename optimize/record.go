@@ -98,6 +98,7 @@ func (r *record) fill(s *staged, day *portions) {
 		pp.Addons = append(pp.Addons, out)
 		given = append(given, f)
 	}
+	pp.Cautions = append(r.p.openCautions(day.grams), pp.Cautions...)
 	pp.Cautions = append(pp.Cautions, household.FoodCautions(r.req.Pet, r.req.Household.Base, given)...)
 	r.premix(s, day)
 	r.lines(day.grams)

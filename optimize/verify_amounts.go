@@ -2,6 +2,7 @@ package optimize
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"bowlwright/household"
@@ -21,6 +22,8 @@ func (v *verifier) amounts() {
 			}
 		}
 	}
+	v.openTogether()
+	v.openDay()
 }
 
 func (v *verifier) addon(a household.AddonAmount, x household.Addon) {
@@ -103,6 +106,59 @@ func (v *verifier) openLimits(a household.AddonAmount, f *nutrients.Food) {
 		if helping := got * math.Max(1, float64(a.EveryDays)); got > daily*(1+limitTol) || helping > atOnce*(1+limitTol) {
 			v.fault("verify-open", "%g g of %s bring %.4g times the lower limit of %s, %.4g times at once, and the standard prints no upper limit",
 				a.G, a.Food, got, l.Nutrient.Info().Name, helping)
+		}
+	}
+}
+
+// openTogether checks the same of all concentrates together, on average and on a day
+// when all their helpings fall together.
+func (v *verifier) openTogether() {
+	for _, l := range v.targets.Limits {
+		daily, atOnce := openTimes(l.Nutrient)
+		if l.Upper != nil || l.Lower == nil || *l.Lower <= 0 || daily == 0 {
+			continue
+		}
+		average, heaviest := 0.0, 0.0
+		for _, a := range v.plan.Pet.Addons {
+			i := slices.IndexFunc(v.h.Addons, func(x household.Addon) bool { return x.Food.ID == a.Food })
+			if i < 0 || !concentrate(v.h.Addons[i].Food) {
+				continue
+			}
+			used := v.h.Addons[i].Food.Per100g.For(v.pet.Animal.Species)
+			times := a.G / 100 * used[l.Nutrient].Hi / *l.Lower
+			average += times
+			heaviest += times * math.Max(1, float64(a.EveryDays))
+		}
+		if average > daily*(1+limitTol) || heaviest > atOnce*(1+limitTol) {
+			v.fault("verify-open-sum", "the concentrates together bring %.4g times the lower limit of %s, %.4g times at once, and the standard prints no upper limit",
+				average, l.Nutrient.Info().Name, heaviest)
+		}
+	}
+}
+
+// openCaution is how far, relative, a day must be over for its caution to be missed,
+// and under for it to be one too many.
+const openCaution = 1e-6
+
+// openDay checks that a day that holds too much of an element which food can bring, and
+// for which the standard prints no upper limit, says so, and that no other does.
+func (v *verifier) openDay() {
+	for _, id := range []nutrients.ID{nutrients.Iron, nutrients.Copper, nutrients.Zinc, nutrients.Iodine, nutrients.Selenium} {
+		over, under := false, true
+		for _, l := range v.targets.Limits {
+			if l.Nutrient == id && l.Upper == nil && l.Lower != nil && *l.Lower > 0 {
+				times := v.total(id).Hi / *l.Lower
+				over, under = times > 5*(1+openCaution), times < 5*(1-openCaution)
+			}
+		}
+		said := slices.ContainsFunc(v.plan.Pet.Cautions, func(text string) bool {
+			return strings.HasPrefix(text, id.Info().Name+": this day holds") && strings.Contains(text, "times the lower limit")
+		})
+		if over && !said {
+			v.fault("verify-caution", "%s: the day holds over five times the lower limit, and no caution says so", id.Info().Name)
+		}
+		if under && said {
+			v.fault("verify-caution", "%s: a caution says that the day holds over five times the lower limit, and it does not", id.Info().Name)
 		}
 	}
 }
