@@ -2,6 +2,7 @@ package optimize
 
 import (
 	"context"
+	"math"
 
 	"bowlwright/household"
 )
@@ -32,7 +33,7 @@ func Solve(ctx context.Context, req Request) (*household.Plan, error) {
 	if req.Shared.of != req.Household {
 		panic("optimize: what plans share is of another household")
 	}
-	plan, err := solveAs(ctx, req, req.Pet.Prefer)
+	plan, missed, err := solveAs(ctx, req, req.Pet.Prefer)
 	if err != nil || plan.Pet.Status == household.Met {
 		return plan, err
 	}
@@ -46,33 +47,41 @@ func Solve(ctx context.Context, req Request) (*household.Plan, error) {
 		with = "close to the plan in use"
 	}
 	if with != "" {
-		least, err := solveAs(ctx, req, "least")
-		if err == nil && least.Pet.Status == household.Met {
+		least, missedByLeast, err := solveAs(ctx, req, "least")
+		switch {
+		case err != nil:
+		case least.Pet.Status == household.Met:
 			least.Pet.Notes = append(least.Pet.Notes, with+" no weighable amounts keep every limit; this is the plan with the least add-on")
+			return least, nil
+		case missedByLeast < missed-violationSliver:
+			least.Pet.Notes = append(least.Pet.Notes, with+" the weighable amounts miss more of the limits; this is the plan with the least add-on")
 			return least, nil
 		}
 	}
 	return plan, err
 }
 
-func solveAs(ctx context.Context, req Request, prefer string) (*household.Plan, error) {
+// solveAs makes the plan by a preference, and says what it misses of all limits, each in
+// units of its limit: infinite for a plan without amounts.
+func solveAs(ctx context.Context, req Request, prefer string) (plan *household.Plan, missed float64, err error) {
+	none := math.Inf(1)
 	p, err := formulateOn(req.Household, req.Pet, &req.Shared.composition)
 	if err != nil {
-		return nil, err
+		return nil, none, err
 	}
 	p.prefer = prefer
 	r := newRecord(req, p)
 	if p.rows[0].a[0] <= 0 {
 		r.refuse(household.Impossible, "the base "+p.items[0].name+" has no known energy")
-		return r.done(), nil
+		return r.done(), none, nil
 	}
 	if over := p.extrasOver(); len(over) > 0 {
 		r.refuse(household.Over, over...)
-		return r.done(), nil
+		return r.done(), none, nil
 	}
 	s, err := p.stages(ctx, p.amountsOf(req.Previous))
 	if err != nil {
-		return nil, err
+		return nil, none, err
 	}
 	if s.farkas != nil {
 		if over := p.baseOver(); len(over) > 0 {
@@ -80,23 +89,23 @@ func solveAs(ctx context.Context, req Request, prefer string) (*household.Plan, 
 		} else {
 			r.refuse(household.Impossible, p.conflict()...)
 		}
-		return r.done(), nil
+		return r.done(), none, nil
 	}
 	r.certify(s)
 	day, err := p.weigh(s)
 	if err != nil {
-		return nil, err
+		return nil, none, err
 	}
 	if day == nil {
 		r.refuse(household.Impossible, "no amounts that the scales can weigh keep the upper limits and the energy: a finer scale is needed")
-		return r.done(), nil
+		return r.done(), none, nil
 	}
 	r.fill(s, day)
-	plan := r.done()
+	plan = r.done()
 	if found := verifyAgainst(plan, req.Household, req.Pet, req.Shared.snapshot.Identity, req.Shared.digests.Of); len(found) > 0 {
-		return nil, &UnverifiedError{req.Pet.Name, found}
+		return nil, none, &UnverifiedError{req.Pet.Name, found}
 	}
-	return plan, nil
+	return plan, p.missed(day.grams), nil
 }
 
 // An UnverifiedError says that a plan did not pass its recomputation; it is a
