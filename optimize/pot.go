@@ -390,15 +390,15 @@ func (v verdict) compare(w verdict) int {
 	return cmp.Compare(v.grams, w.grams)
 }
 
-// harmed returns the pets for whom more is missed than before, or more too much of
-// what has no upper limit.
+// harmed returns the pets for whom more is missed than before, anything where nothing
+// was, or more too much of what has no upper limit.
 func harmed(before, after []outcome) []int {
 	var worse []int
 	for i := range after {
 		a, b := after[i], before[i]
 		switch {
 		case b.impossible:
-		case a.impossible, a.missing > b.missing+violationSliver, len(moreOpen(b, a)) > 0:
+		case a.impossible, b.missing == 0 && a.missing > 0, a.missing > b.missing+violationSliver, len(moreOpen(b, a)) > 0:
 			worse = append(worse, i)
 		}
 	}
