@@ -16,7 +16,7 @@ func Offered(h *Household, p *Pet) []Addon {
 		if len(a.Pets) > 0 && !slices.ContainsFunc(a.Pets, func(n string) bool { return strings.EqualFold(n, p.Name) }) {
 			continue
 		}
-		if Avoids(p, a.Food) || slices.ContainsFunc(nutrients.Hazards(a.Food, p.Animal.Species), func(hz nutrients.Hazard) bool { return hz.Blocked }) {
+		if _, blocked := nutrients.Blocked(a.Food, p.Animal.Species, ""); blocked || Avoids(p, a.Food) {
 			continue
 		}
 		all = append(all, a)

@@ -156,10 +156,8 @@ func (p *pot) collect(h *household.Household) {
 			}
 		}
 		for _, sp := range []nutrients.Species{nutrients.Dog, nutrients.Cat} {
-			for _, hz := range nutrients.HazardsCooked(f, sp, method) {
-				if hz.Blocked || !in[f.ID] {
-					return
-				}
+			if _, blocked := nutrients.Blocked(f, sp, method); blocked || !in[f.ID] && len(nutrients.HazardsCooked(f, sp, method)) > 0 {
+				return
 			}
 		}
 		p.add(move{food: f, method: method, most: min(most, mostChanged*p.raw, p.room(f))})
