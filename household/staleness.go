@@ -141,7 +141,7 @@ func (c *checker) against(now figuresNow) {
 	if !c.animalChanged() {
 		c.energyChanged()
 	}
-	if plan.Pet.ShelfDigest != ShelfDigest(c.h, p) {
+	if !sameShelf(c.h, p, plan.Pet.ShelfDigest) {
 		c.stale("shelf-changed", "the add-ons on the shelf, the scales or the preference changed since the plan was made")
 	}
 	if !sameExtras(plan.Pet.Extras, p.Extras) {

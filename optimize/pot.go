@@ -285,6 +285,23 @@ func potMethod(f *nutrients.Food) string {
 	return ""
 }
 
+// eaters are figures per 100 g with what each species has of a gram, worked out once.
+type eaters struct {
+	per100g nutrients.Profile
+	known   map[nutrients.Species]nutrients.Profile
+}
+
+func bySpecies(per100g nutrients.Profile) eaters {
+	return eaters{per100g, map[nutrients.Species]nutrients.Profile{}}
+}
+
+func (e *eaters) of(sp nutrients.Species) nutrients.Profile {
+	if _, ok := e.known[sp]; !ok {
+		e.known[sp] = perGram(&e.per100g, sp)
+	}
+	return e.known[sp]
+}
+
 // after works out what the changed base means for every pet.
 func (p *pot) after(changes []portion) ([]outcome, error) {
 	var mix, concentrates nutrients.Mix
@@ -336,15 +353,12 @@ func concentratesIn(b *household.Batch) nutrients.Profile {
 // eat works out what a base with a composition, and what concentrates bring to it, means
 // for every pet.
 func (p *pot) eat(composition, concentrates nutrients.Profile) ([]outcome, error) {
-	per := map[nutrients.Species]nutrients.Profile{}
+	base, added := bySpecies(composition), bySpecies(concentrates)
 	out := make([]outcome, len(p.pets))
 	for i, one := range p.pets {
 		sp := one.pet.Animal.Species
-		if _, ok := per[sp]; !ok {
-			per[sp] = perGram(&composition, sp)
-		}
-		now := one.onBase(per[sp])
-		inPot := perGram(&concentrates, sp)
+		now := one.onBase(base.of(sp))
+		inPot := added.of(sp)
 		s, _, err := now.leastAddon()
 		switch {
 		case err != nil:
