@@ -228,11 +228,9 @@ func (l *loader) readExtras(t table, p *Pet) {
 // did.
 func (t table) refuseHazards(f *nutrients.Food, method string, species ...nutrients.Species) bool {
 	for _, sp := range species {
-		for _, h := range nutrients.HazardsCooked(f, sp, method) {
-			if h.Blocked {
-				t.fault("food", "harmful-food", fmt.Sprintf("%s harms a %s: %s", f.ID, sp, h.Text), t.wayAround(f, method, species))
-				return true
-			}
+		if h, blocked := nutrients.Blocked(f, sp, method); blocked {
+			t.fault("food", "harmful-food", fmt.Sprintf("%s harms a %s: %s", f.ID, sp, h.Text), t.wayAround(f, method, species))
+			return true
 		}
 	}
 	return false
@@ -255,6 +253,7 @@ const wellCooked = "simmered"
 
 func blockedFor(f *nutrients.Food, method string, species []nutrients.Species) bool {
 	return slices.ContainsFunc(species, func(sp nutrients.Species) bool {
-		return slices.ContainsFunc(nutrients.HazardsCooked(f, sp, method), func(h nutrients.Hazard) bool { return h.Blocked })
+		_, blocked := nutrients.Blocked(f, sp, method)
+		return blocked
 	})
 }

@@ -16,7 +16,7 @@ func Offered(h *Household, p *Pet) []Addon {
 		if len(a.Pets) > 0 && !slices.ContainsFunc(a.Pets, func(n string) bool { return strings.EqualFold(n, p.Name) }) {
 			continue
 		}
-		if Avoids(p, a.Food) || slices.ContainsFunc(nutrients.Hazards(a.Food, p.Animal.Species), func(hz nutrients.Hazard) bool { return hz.Blocked }) {
+		if _, blocked := nutrients.Blocked(a.Food, p.Animal.Species, ""); blocked || Avoids(p, a.Food) {
 			continue
 		}
 		all = append(all, a)
@@ -62,10 +62,21 @@ func (d FoodDigests) Of(f *nutrients.Food) string {
 }
 
 // ShelfDigest covers what a plan of the pet may be made of and how it is weighed:
-// the add-ons offered with their figures, steps and caps, the scales, and the
-// preference. The order of the shelf does not matter, prices only to who prefers
+// the add-ons offered with their figures, steps and caps, the kitchen as it serves the
+// pet, and the preference. The order of the shelf does not matter, prices only to who prefers
 // the cheapest.
 func (d FoodDigests) ShelfDigest(h *Household, p *Pet) string {
+	return d.shelfDigest(h, p, h.KitchenFor(p))
+}
+
+// sameShelf says whether a recorded digest is that of the shelf as it is. Records of
+// before held the household's days of a premix where a plan is not good for so long;
+// with the same days the same premix is made, so such a digest is good as well.
+func (d FoodDigests) sameShelf(h *Household, p *Pet, recorded string) bool {
+	return recorded == d.ShelfDigest(h, p) || recorded == d.shelfDigest(h, p, h.Kitchen)
+}
+
+func (d FoodDigests) shelfDigest(h *Household, p *Pet, k Kitchen) string {
 	var lines []string
 	for _, a := range Offered(h, p) {
 		line := fmt.Sprintf("%s|%g|%s|%g|%g|%g", d.Of(a.Food), a.StepG, a.Unit, a.UnitGrams, a.MaxG, a.MaxGPerKg)
@@ -75,7 +86,6 @@ func (d FoodDigests) ShelfDigest(h *Household, p *Pet) string {
 		lines = append(lines, line)
 	}
 	slices.Sort(lines)
-	k := h.Kitchen
 	return digestOf(fmt.Sprintf("%s|%g|%g|%d|%d|%g|%g\n%s", p.Prefer, k.ScaleG, k.FineScaleG, k.PremixDays, k.Meals,
 		k.EnergySlack, k.AddonEnergyShare, strings.Join(lines, "\n")))
 }

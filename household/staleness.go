@@ -142,7 +142,7 @@ func (c *checker) against() {
 	if !c.animalChanged() {
 		c.energyChanged()
 	}
-	if plan.Pet.ShelfDigest != c.digests.ShelfDigest(c.h, p) {
+	if !c.digests.sameShelf(c.h, p, plan.Pet.ShelfDigest) {
 		c.stale("shelf-changed", "the add-ons on the shelf, the scales or the preference changed since the plan was made")
 	}
 	if !c.sameExtras(plan.Pet.Extras, p.Extras) {

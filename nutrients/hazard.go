@@ -116,6 +116,17 @@ func mentionOf(text string, word hazardWord) mention {
 // it is fed: without a cooking method.
 func Hazards(f *Food, sp Species) []Hazard { return HazardsCooked(f, sp, "") }
 
+// Blocked returns the first hazard for which a food, cooked by a method or as it is
+// where there is none, must not be fed to a species; not ok where it may be.
+func Blocked(f *Food, sp Species, method string) (h Hazard, ok bool) {
+	for _, h := range HazardsCooked(f, sp, method) {
+		if h.Blocked {
+			return h, true
+		}
+	}
+	return Hazard{}, false
+}
+
 // HazardsCooked is Hazards for a food that is cooked by a method: what harms only
 // raw is then left out. A food whose state is not raw counts as cooked.
 func HazardsCooked(f *Food, sp Species, method string) []Hazard {

@@ -1,6 +1,7 @@
 package nutrients
 
 import (
+	"slices"
 	"strings"
 	"testing"
 )
@@ -92,12 +93,11 @@ func TestWhatTheCatalogueBlocks(t *testing.T) {
 		"salmon-sockeye-raw": "dog", "trout-rainbow-farmed-raw": "dog",
 	}
 	blocks := func(f *Food, sp Species, method string) bool {
-		for _, h := range HazardsCooked(f, sp, method) {
-			if h.Blocked {
-				return true
-			}
+		h, ok := Blocked(f, sp, method)
+		if ok != slices.ContainsFunc(HazardsCooked(f, sp, method), func(h Hazard) bool { return h.Blocked }) || ok != (h.Text != "") {
+			t.Errorf("%s, %s, %q: blocked is %v, for %q", f.ID, sp, method, ok, h.Text)
 		}
-		return false
+		return ok
 	}
 	for _, f := range Default().All() {
 		got := ""

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"bowlwright/household"
+	"bowlwright/household/parallel"
 )
 
 const (
@@ -94,33 +95,89 @@ func Improve(ctx context.Context, h *household.Household) ([]Improvement, error)
 	if err != nil {
 		return nil, err
 	}
-	all := make([]trial, 0, mostImprovements+1)
-	groups := map[string]int{}
-	for _, t := range singles {
-		group := p.moves[t.changes[0].move].food.Group
-		if groups[group]++; groups[group] <= mostOfAGroup && len(all) < mostImprovements {
-			all = append(all, t)
-		}
-	}
 	together, err := p.together(ctx, singles)
 	if err != nil {
 		return nil, err
 	}
+	all := singles
 	if together != nil && (len(all) == 0 || better(verdictOf(all[0].after), verdictOf(together.after), anotherFood)) {
-		all = slices.Insert(all, 0, *together)
-		all = all[:min(len(all), mostImprovements)]
+		all = slices.Insert(slices.Clone(all), 0, *together)
 	}
-	out := make([]Improvement, 0, len(all))
+	was, err := statuses(ctx, h, h.Base)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]Improvement, 0, mostImprovements)
+	groups := map[string]int{}
 	for _, t := range all {
+		group := p.moves[t.changes[0].move].food.Group
+		if len(t.changes) == 1 && groups[group] == mostOfAGroup {
+			continue
+		}
 		one, err := p.improvement(t)
 		if err != nil {
 			return nil, err
 		}
-		if one != nil {
-			out = append(out, *one)
+		if one == nil {
+			continue
+		}
+		is, err := statuses(ctx, h, p.base.With(p.asChanges(t)...))
+		if err != nil {
+			return nil, err
+		}
+		if anyWorse(was, is) {
+			continue
+		}
+		if len(t.changes) == 1 {
+			groups[group]++
+		}
+		if out = append(out, *one); len(out) == mostImprovements {
+			break
 		}
 	}
 	return out, nil
+}
+
+// statuses makes everybody's plan on a base, whole steps of the scales and all, and
+// returns what each is called.
+func statuses(ctx context.Context, h *household.Household, base *household.Batch) ([]household.Status, error) {
+	changed := *h
+	changed.Base = base
+	shared := Share(&changed)
+	out, errs := make([]household.Status, len(h.Pets)), make([]error, len(h.Pets))
+	parallel.OnAllProcessors(len(h.Pets), func(i int) {
+		plan, err := Solve(ctx, Request{Household: &changed, Pet: &h.Pets[i], Shared: shared})
+		if errs[i] = err; err == nil {
+			out[i] = plan.Pet.Status
+		}
+	})
+	for _, err := range errs {
+		if err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+// anyWorse says whether a plan that was met is not, or one with amounts has none: exact
+// amounts may do where the scales do not.
+func anyWorse(was, is []household.Status) bool {
+	for i := range is {
+		if was[i] == household.Met && is[i] != household.Met || was[i].Printable() && !is[i].Printable() {
+			return true
+		}
+	}
+	return false
+}
+
+// asChanges are the changes of a trial as the batch takes them.
+func (p *pot) asChanges(t trial) []household.Change {
+	var changes []household.Change
+	for _, c := range t.changes {
+		m := &p.moves[c.move]
+		changes = append(changes, household.Change{Food: m.food, Method: m.method, Grams: m.signed(c.g)})
+	}
+	return changes
 }
 
 // NotHelped returns for each pet that no base helps, so that Improve leaves it out, what
@@ -174,7 +231,6 @@ func better(before, after verdict, share float64) bool {
 // somebody would be worse off by that.
 func (p *pot) improvement(t trial) (*Improvement, error) {
 	out := &Improvement{CodeSettled: p.base.YieldG == 0}
-	var changes []household.Change
 	for _, c := range t.changes {
 		m := &p.moves[c.move]
 		g := m.signed(c.g)
@@ -183,9 +239,8 @@ func (p *pot) improvement(t trial) (*Improvement, error) {
 			one.Cautions = p.cautions(m)
 		}
 		out.Changes = append(out.Changes, one)
-		changes = append(changes, household.Change{Food: m.food, Method: m.method, Grams: g})
 	}
-	base := p.base.With(changes...)
+	base := p.base.With(p.asChanges(t)...)
 	out.Base = base.Identity()
 	composition, _ := base.Composition()
 	after, err := p.eat(composition, concentratesIn(base))

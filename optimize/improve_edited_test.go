@@ -257,7 +257,7 @@ func TestImprovementsOfEditedFiles(t *testing.T) {
 						}
 						held := outcome{open: now.exceeded(before.x[:len(now.items)], &inPot[0])}
 						is := outcome{open: p.exceeded(s.x[:len(p.items)], &inPot[1])}
-						worse = len(moreOpen(held, is)) > 0 || s.violation > one.Pets[was].BeforeMissing+0.999*violationSliver
+						worse = len(moreOpen(held, is)) > 0 || s.violation > one.Pets[was].BeforeMissing+0.999*hair(one.Pets[was].BeforeMissing)
 					}
 					if !worse || len(ceiling.Limits) == 0 {
 						t.Errorf("%d: beyond the ceiling %s is no worse: %+v", n, ceiling.Pet, ceiling)

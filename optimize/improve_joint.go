@@ -141,11 +141,43 @@ func (j *joint) with(open []int) (v verdict, out []portion, ok bool) {
 		energy -= x.signed(res.X[j.first+k]*j.p.even(x)) * x.kcal / j.p.kcal
 	}
 	for k, m := range j.moves {
-		if x := &j.p.moves[m]; slices.Contains(open, m) {
-			out = append(out, portion{m, min(x.most, res.X[j.first+k]*j.p.even(x)/energy)})
+		x, share := &j.p.moves[m], res.X[j.first+k]
+		if !slices.Contains(open, m) {
+			continue
+		}
+		// In a pot lean enough the moves bring more than all of its energy: then each is
+		// as large as it may be.
+		g := min(share, 1) * x.most
+		if energy > 0 {
+			g = min(x.most, share*j.p.even(x)/energy)
+		}
+		out = append(out, portion{m, g})
+	}
+	return v, j.p.within(out), true
+}
+
+// added is the raw weight that changes add to the pot.
+func (p *pot) added(changes []portion) float64 {
+	g := 0.0
+	for _, c := range changes {
+		if !p.moves[c.move].less {
+			g += c.g
 		}
 	}
-	return v, out, true
+	return g
+}
+
+// within shrinks what is added to what a change may add: against a pot of unchanged
+// energy it was.
+func (p *pot) within(changes []portion) []portion {
+	if added := p.added(changes); added > mostChanged*p.raw {
+		for i, c := range changes {
+			if !p.moves[c.move].less {
+				changes[i].g *= mostChanged * p.raw / added
+			}
+		}
+	}
+	return changes
 }
 
 // even is the most of a move against a pot of unchanged energy.
@@ -317,7 +349,8 @@ func (p *pot) rounded(changes []portion) ([]trial, error) {
 				t.changes = append(t.changes, portion{c.move, p.grams(c.move, n)})
 			}
 		}
-		if len(t.changes) < 2 {
+		// Rounding up may add more than a change may.
+		if len(t.changes) < 2 || p.added(t.changes) > mostChanged*p.raw*(1+limitTol) {
 			continue
 		}
 		var err error

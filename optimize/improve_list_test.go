@@ -2,6 +2,7 @@ package optimize
 
 import (
 	"math"
+	"math/rand"
 	"testing"
 
 	"bowlwright/household"
@@ -140,6 +141,145 @@ func TestProposedAmountsAreRound(t *testing.T) {
 		}
 		if whole < 5 {
 			t.Errorf("only %d foods can be taken out whole", whole)
+		}
+	}
+}
+
+// Three changes that fill what a change may add stay within it when they are rounded to
+// whole grains, and when a lean pot lets them grow.
+func TestTogetherWithinWhatAChangeMayAdd(t *testing.T) {
+	h := demo(t)
+	p, err := newPot(h)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var moves []int
+	for k := range p.moves {
+		if m := &p.moves[k]; !m.less && m.most >= 0.1*p.raw && len(moves) < mostTogether {
+			moves = append(moves, k)
+		}
+	}
+	// A pet that misses everything before, so that no amount harms it.
+	for i := range p.before {
+		p.before[i].impossible = true
+	}
+	third := p.step * math.Floor(mostChanged*p.raw/mostTogether/p.step)
+	trials, err := p.rounded([]portion{{moves[0], third + 0.4*p.step}, {moves[1], third + 0.4*p.step}, {moves[2], third - 0.9*p.step}})
+	if err != nil || len(trials) == 0 {
+		t.Fatal(trials, err)
+	}
+	most := mostChanged * p.raw * (1 + limitTol)
+	for _, x := range trials {
+		if got := p.added(x.changes); got > most {
+			t.Errorf("%g g are added to %g g", got, p.raw)
+		}
+	}
+	large := p.within([]portion{{moves[0], 0.1 * p.raw}, {moves[1], 0.1 * p.raw}, {moves[2], 0.05 * p.raw}})
+	if got := p.added(large); got > most || got < 0.999*most {
+		t.Errorf("%g g are left of a quarter of %g g", got, p.raw)
+	}
+	if large[0].g != large[1].g || math.Abs(large[1].g-2*large[2].g) > limitTol*large[1].g {
+		t.Errorf("not shrunk alike: %v", large)
+	}
+}
+
+// In a pot with hardly any energy of its own the changes together bring more than all of
+// it: their amounts are bounded then as always.
+func TestJointMovesInALeanPot(t *testing.T) {
+	h := demo(t)
+	p, err := newPot(h)
+	if err != nil {
+		t.Fatal(err)
+	}
+	singles, err := p.singles(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	var moves []int
+	for _, s := range singles {
+		if k := s.changes[0].move; !p.moves[k].less && p.moves[k].kcal > 0 && len(moves) < mostJoined {
+			moves = append(moves, k)
+		}
+	}
+	for _, k := range moves {
+		p.moves[k].most = 0.005 * p.raw
+	}
+	j, err := p.newJoint(moves, p.portions(p.before, nil))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for k := range moves {
+		j.grams[j.first+k] = -1 // as much of each as harms nobody
+	}
+	_, before, ok := j.with(moves)
+	if !ok {
+		t.Fatal("no optimum")
+	}
+	p.kcal = 1e-3
+	_, after, ok := j.with(moves)
+	if !ok || len(after) != len(before) {
+		t.Fatalf("%v, %v", after, ok)
+	}
+	for i, c := range after {
+		if math.IsNaN(c.g) || c.g < 0 || c.g > p.moves[c.move].most*(1+limitTol) || before[i].g > p.step && c.g == 0 {
+			t.Errorf("%s: %g g, up to %g g may be; %g g in a usual pot", &p.moves[c.move], c.g, p.moves[c.move].most, before[i].g)
+		}
+	}
+}
+
+// Who was met is harmed by the least that is missed, who was not by more than a hair.
+func TestMetStaysMet(t *testing.T) {
+	for _, c := range []struct {
+		before, after float64
+		harm          bool
+	}{{0, 0, false}, {0, violationSliver / 2, true}, {0, 2 * feasibleTol, true}, {0.1, 0.1 + violationSliver/2, false}, {0.1, 0.1 + 2*violationSliver, true}} {
+		if got := len(harmed([]outcome{{missing: c.before}}, []outcome{{missing: c.after}})) > 0; got != c.harm {
+			t.Errorf("%g missing before, %g after: harm is %v", c.before, c.after, got)
+		}
+	}
+	m, s, o := household.Met, household.Short, household.Impossible
+	for _, c := range []struct {
+		was, is []household.Status
+		worse   bool
+	}{{[]household.Status{m, s}, []household.Status{m, s}, false}, {[]household.Status{m, s}, []household.Status{s, m}, true},
+		{[]household.Status{s}, []household.Status{m}, false}, {[]household.Status{s}, []household.Status{o}, true}, {[]household.Status{o}, []household.Status{s}, false}} {
+		if anyWorse(c.was, c.is) != c.worse {
+			t.Errorf("%v before, %v after: worse is %v", c.was, c.is, !c.worse)
+		}
+	}
+}
+
+// Each advice, cooked and planned, leaves everybody at least what the plan called it
+// before. With a coarse scale and hardly any slack some of what exact amounts promise
+// leaves a pet without a plan.
+func TestAdviceKeepsWhatPlansAreCalled(t *testing.T) {
+	coarse := demo(t)
+	coarse.Kitchen.FineScaleG, coarse.Kitchen.ScaleG, coarse.Kitchen.EnergySlack = 0, 2, 0.003
+	r := rand.New(rand.NewSource(91))
+	for n, h := range []*household.Household{demo(t), coarse, wellStocked(r), wellStocked(r)} {
+		was, err := statuses(t.Context(), h, h.Base)
+		if err != nil {
+			t.Fatal(err)
+		}
+		given := improve(t, h)
+		if len(given) == 0 {
+			t.Errorf("%d: no advice", n)
+		}
+		for _, one := range given {
+			raw, added := h.Base.RawGrams(), 0.0
+			for _, c := range one.Changes {
+				added += max(0, c.G)
+			}
+			if added > mostChanged*raw*(1+limitTol) {
+				t.Errorf("%d: %g g are added to %g g", n, added, raw)
+			}
+			is, err := statuses(t.Context(), h, changed(t, h, one).Base)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if anyWorse(was, is) {
+				t.Errorf("%d: %v before, %v with %v", n, was, is, one.Changes)
+			}
 		}
 	}
 }

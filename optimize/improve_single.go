@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"bowlwright/household/parallel"
-	"bowlwright/nutrients"
 )
 
 // mostScreened is how many moves are looked at closely.
@@ -69,16 +68,12 @@ func (p *pot) screened() []int {
 // pet's bowl.
 func (p *pot) slope(k int) (v verdict) {
 	m := &p.moves[k]
-	per := map[nutrients.Species]nutrients.Profile{}
+	kept := bySpecies(m.kept)
 	for i, one := range p.pets {
 		if p.before[i].impossible {
 			continue
 		}
-		sp := one.pet.Animal.Species
-		if _, ok := per[sp]; !ok {
-			per[sp] = perGram(&m.kept, sp)
-		}
-		profile := per[sp]
+		profile := kept.of(one.pet.Animal.Species)
 		s := p.before[i].staged
 		share := m.signed(m.most) / p.cooked * s.x[0] // grams of it in the bowl
 		for r, row := range one.rows {

@@ -156,10 +156,8 @@ func (p *pot) collect(h *household.Household) {
 			}
 		}
 		for _, sp := range []nutrients.Species{nutrients.Dog, nutrients.Cat} {
-			for _, hz := range nutrients.HazardsCooked(f, sp, method) {
-				if hz.Blocked || !in[f.ID] {
-					return
-				}
+			if _, blocked := nutrients.Blocked(f, sp, method); blocked || !in[f.ID] && len(nutrients.HazardsCooked(f, sp, method)) > 0 {
+				return
 			}
 		}
 		p.add(move{food: f, method: method, most: min(most, mostChanged*p.raw, p.room(f))})
@@ -287,6 +285,23 @@ func potMethod(f *nutrients.Food) string {
 	return ""
 }
 
+// eaters are figures per 100 g with what each species has of a gram, worked out once.
+type eaters struct {
+	per100g nutrients.Profile
+	known   map[nutrients.Species]nutrients.Profile
+}
+
+func bySpecies(per100g nutrients.Profile) eaters {
+	return eaters{per100g, map[nutrients.Species]nutrients.Profile{}}
+}
+
+func (e *eaters) of(sp nutrients.Species) nutrients.Profile {
+	if _, ok := e.known[sp]; !ok {
+		e.known[sp] = perGram(&e.per100g, sp)
+	}
+	return e.known[sp]
+}
+
 // after works out what the changed base means for every pet.
 func (p *pot) after(changes []portion) ([]outcome, error) {
 	var mix, concentrates nutrients.Mix
@@ -338,15 +353,12 @@ func concentratesIn(b *household.Batch) nutrients.Profile {
 // eat works out what a base with a composition, and what concentrates bring to it, means
 // for every pet.
 func (p *pot) eat(composition, concentrates nutrients.Profile) ([]outcome, error) {
-	per := map[nutrients.Species]nutrients.Profile{}
+	base, added := bySpecies(composition), bySpecies(concentrates)
 	out := make([]outcome, len(p.pets))
 	for i, one := range p.pets {
 		sp := one.pet.Animal.Species
-		if _, ok := per[sp]; !ok {
-			per[sp] = perGram(&composition, sp)
-		}
-		now := one.onBase(per[sp])
-		inPot := perGram(&concentrates, sp)
+		now := one.onBase(base.of(sp))
+		inPot := added.of(sp)
 		s, _, err := now.leastAddon()
 		switch {
 		case err != nil:
@@ -390,15 +402,15 @@ func (v verdict) compare(w verdict) int {
 	return cmp.Compare(v.grams, w.grams)
 }
 
-// harmed returns the pets for whom more is missed than before, or more too much of
-// what has no upper limit.
+// harmed returns the pets for whom more is missed than before, anything where nothing
+// was, or more too much of what has no upper limit.
 func harmed(before, after []outcome) []int {
 	var worse []int
 	for i := range after {
 		a, b := after[i], before[i]
 		switch {
 		case b.impossible:
-		case a.impossible, a.missing > b.missing+violationSliver, len(moreOpen(b, a)) > 0:
+		case a.impossible, b.missing == 0 && a.missing > 0, a.missing > b.missing+violationSliver, len(moreOpen(b, a)) > 0:
 			worse = append(worse, i)
 		}
 	}

@@ -117,7 +117,7 @@ func candidates(h *household.Household, pet *household.Pet) []household.Addon {
 		if f.PerUnit != nil || slices.ContainsFunc(h.Addons, func(a household.Addon) bool { return a.Food.ID == f.ID }) {
 			continue
 		}
-		if sp := pet.Animal.Species; cookedFirst(f, sp) || blocked(f, sp) || household.Avoids(pet, f) {
+		if cookedFirst(f, pet.Animal.Species) || !mayGet(pet, f) {
 			continue
 		}
 		all = append(all, household.Addon{Food: f, Pets: []string{pet.Name}})

@@ -68,7 +68,7 @@ const mostCarriers = 3
 func (r *record) carriers() string {
 	var names []string
 	for _, f := range r.req.Household.Catalogue.All() {
-		if !f.Carrier || len(names) == mostCarriers || household.Avoids(r.req.Pet, f) || blocked(f, r.plan.Pet.Species) {
+		if !f.Carrier || len(names) == mostCarriers || !mayGet(r.req.Pet, f) {
 			continue
 		}
 		names = append(names, lower(f.Name))
@@ -76,11 +76,9 @@ func (r *record) carriers() string {
 	return strings.Join(names, " or ")
 }
 
-func blocked(f *nutrients.Food, species nutrients.Species) bool {
-	for _, hz := range nutrients.Hazards(f, species) {
-		if hz.Blocked {
-			return true
-		}
-	}
-	return false
+// mayGet says whether a pet may have a food as it is: it does not avoid it, and its
+// species is not harmed by it.
+func mayGet(pet *household.Pet, f *nutrients.Food) bool {
+	_, blocked := nutrients.Blocked(f, pet.Animal.Species, "")
+	return !blocked && !household.Avoids(pet, f)
 }

@@ -16,10 +16,8 @@ func nothingFound(cat *nutrients.Catalogue, words []string) error {
 	typed := strings.Join(words, " ")
 	asFood := &nutrients.Food{ID: strings.ToLower(strings.Join(words, "-")), Name: typed}
 	for _, sp := range []nutrients.Species{nutrients.Dog, nutrients.Cat} {
-		for _, h := range nutrients.Hazards(asFood, sp) {
-			if h.Blocked {
-				return &inputError{fmt.Sprintf("%s harms a %s: %s", typed, sp, h.Text), "leave it out of every bowl"}
-			}
+		if h, blocked := nutrients.Blocked(asFood, sp, ""); blocked {
+			return &inputError{fmt.Sprintf("%s harms a %s: %s", typed, sp, h.Text), "leave it out of every bowl"}
 		}
 	}
 	problem := fmt.Sprintf("no food matches %q", typed)
