@@ -43,7 +43,7 @@ func Solve(ctx context.Context, req Request) (*household.Plan, error) {
 	if with != "" {
 		least, err := solveAs(ctx, req, "least")
 		if err == nil && least.Pet.Status == household.Met {
-			least.Pet.Notes = append(least.Pet.Notes, with+" no weighable amounts keep every limit; this is the plan with the least add-on")
+			least.Pet.Notes = append(least.Pet.Notes, sentence(with+" no weighable amounts keep every limit; this is the plan with the least add-on"))
 			return least, nil
 		}
 	}
