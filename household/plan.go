@@ -42,28 +42,30 @@ type PetPlan struct {
 	IdealWeightKg float64              `json:"ideal_weight_kg"`
 	WeightDate    Date                 `json:"weight_date"`
 	Condition     int                  `json:"condition,omitempty"`
-	EnergyKcal    float64              `json:"energy_kcal"`
-	ReferenceKcal float64              `json:"reference_energy_kcal"`
-	EnergyMethod  string               `json:"energy_source"`
-	PlannedKcal   float64              `json:"planned_energy_kcal"`
-	Losing        bool                 `json:"losing,omitempty"`
-	Status        Status               `json:"status"`
-	BaseG         float64              `json:"base_g"`
-	BaseKcalPerG  float64              `json:"base_energy_kcal_per_g"`
-	Meals         int                  `json:"meals"`
-	Addons        []AddonAmount        `json:"addons"`
-	Extras        []ExtraAmount        `json:"extras"`
-	Premix        *Premix              `json:"premix"`
-	Nutrients     []NutrientLine       `json:"nutrients"`
-	Ratios        []RatioLine          `json:"ratios"`
-	Binding       []Binding            `json:"binding"`
-	Certificate   *Certificate         `json:"certificate"`
-	Conflict      []string             `json:"conflict,omitempty"`
-	Notes         []string             `json:"notes,omitempty"`
-	Cautions      []string             `json:"cautions"`
-	ShelfDigest   string               `json:"shelf_digest"`
-	WeighAgainBy  Date                 `json:"weigh_again_by"`
-	Scales        ScalesUsed           `json:"scales"`
+	// Born is the birthday, zero where the household gives none; older records have none.
+	Born          Date           `json:"born,omitzero"`
+	EnergyKcal    float64        `json:"energy_kcal"`
+	ReferenceKcal float64        `json:"reference_energy_kcal"`
+	EnergyMethod  string         `json:"energy_source"`
+	PlannedKcal   float64        `json:"planned_energy_kcal"`
+	Losing        bool           `json:"losing,omitempty"`
+	Status        Status         `json:"status"`
+	BaseG         float64        `json:"base_g"`
+	BaseKcalPerG  float64        `json:"base_energy_kcal_per_g"`
+	Meals         int            `json:"meals"`
+	Addons        []AddonAmount  `json:"addons"`
+	Extras        []ExtraAmount  `json:"extras"`
+	Premix        *Premix        `json:"premix"`
+	Nutrients     []NutrientLine `json:"nutrients"`
+	Ratios        []RatioLine    `json:"ratios"`
+	Binding       []Binding      `json:"binding"`
+	Certificate   *Certificate   `json:"certificate"`
+	Conflict      []string       `json:"conflict,omitempty"`
+	Notes         []string       `json:"notes,omitempty"`
+	Cautions      []string       `json:"cautions"`
+	ShelfDigest   string         `json:"shelf_digest"`
+	WeighAgainBy  Date           `json:"weigh_again_by"`
+	Scales        ScalesUsed     `json:"scales"`
 }
 
 // ScalesUsed records the scale steps in grams that the amounts were rounded to.

@@ -1,6 +1,9 @@
 package nutrients
 
-import "math"
+import (
+	"math"
+	"strings"
+)
 
 // Species is "dog" or "cat".
 type Species string
@@ -43,6 +46,12 @@ const (
 	FEDIAF2021 StandardID = "fediaf2021"
 	AAFCO2016  StandardID = "aafco2016"
 )
+
+// Title is the standard as it is called in print: "NRC 2006".
+func (s StandardID) Title() string {
+	letters := strings.TrimRight(string(s), "0123456789")
+	return strings.TrimSpace(strings.ToUpper(letters) + " " + string(s)[len(letters):])
+}
 
 // Animal is what the equations need to know of an animal.
 type Animal struct {

@@ -3,6 +3,7 @@ package optimize
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strings"
 
 	"bowlwright/nutrients"
@@ -55,15 +56,23 @@ func kitchenMeasure(f *nutrients.Food, g float64) string {
 	return best
 }
 
+// spoons writes spoons in one way: the tables have "tbsp" beside "tablespoon".
+var spoons = strings.NewReplacer("tablespoons", "tbsp", "tablespoon", "tbsp", "teaspoons", "tsp", "teaspoon", "tsp")
+
+// sameAmount is a published equal of a measure, "2 tbsp (1/8 cup)": it holds for the
+// published number of measures only, and kitchenMeasure gives others.
+var sameAmount = regexp.MustCompile(` \([^()]*\b(tbsp|tsp|cup|oz)\)`)
+
 // countOf splits the number off the name of a measure: "2 tbsp" is two of "tbsp".
 // A measure that names no number is one.
 func countOf(name string) (float64, string) {
 	var n float64
+	name = spoons.Replace(name)
 	head, rest, _ := strings.Cut(name, " ")
 	if got, err := fmt.Sscanf(head, "%g", &n); got == 1 && err == nil && fmt.Sprintf("%g", n) == head && rest != "" {
-		return n, rest
+		return n, sameAmount.ReplaceAllString(rest, "")
 	}
-	return 1, name
+	return 1, sameAmount.ReplaceAllString(name, "")
 }
 
 func inQuarters(n int) string {

@@ -51,10 +51,10 @@ func Solve(ctx context.Context, req Request) (*household.Plan, error) {
 		switch {
 		case err != nil:
 		case least.Pet.Status == household.Met:
-			least.Pet.Notes = append(least.Pet.Notes, with+" no weighable amounts keep every limit; this is the plan with the least add-on")
+			least.Pet.Notes = append(least.Pet.Notes, sentence(with+" no weighable amounts keep every limit; this is the plan with the least add-on"))
 			return least, nil
 		case missedByLeast < missed-violationSliver:
-			least.Pet.Notes = append(least.Pet.Notes, with+" the weighable amounts miss more of the limits; this is the plan with the least add-on")
+			least.Pet.Notes = append(least.Pet.Notes, sentence(with+" the weighable amounts miss more of the limits; this is the plan with the least add-on"))
 			return least, nil
 		}
 	}

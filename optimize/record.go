@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"bowlwright/household"
 	"bowlwright/nutrients"
@@ -33,6 +35,7 @@ func newRecord(req Request, p *program) *record {
 	pp := household.PetPlan{
 		Pet: pet.Name, Species: a.Species, Stage: a.Stage, Standard: a.Standard,
 		WeightKg: a.WeightKg, IdealWeightKg: t.Energy.IdealKg, WeightDate: pet.WeightDate, Condition: a.Condition,
+		Born:       pet.Born,
 		EnergyKcal: t.Energy.Kcal, ReferenceKcal: t.Energy.ReferenceKcal, EnergyMethod: t.Energy.Method, Losing: t.Energy.Losing,
 		Meals: h.Kitchen.Meals, BaseKcalPerG: p.items[0].per[nutrients.Energy].Lo,
 		Addons: []household.AddonAmount{}, Extras: []household.ExtraAmount{}, Nutrients: []household.NutrientLine{},
@@ -52,8 +55,26 @@ func newRecord(req Request, p *program) *record {
 
 // done hands out the plan with everything that came up on the way.
 func (r *record) done() *household.Plan {
-	r.plan.Pet.Notes = append(r.p.notes, r.plan.Pet.Notes...)
+	notes := append(r.p.notes, r.plan.Pet.Notes...)
+	for i := range notes {
+		notes[i] = sentence(notes[i])
+	}
+	r.plan.Pet.Notes = notes
 	return r.plan
+}
+
+// sentence begins a note with a capital and ends it with a full stop, as the cautions
+// beside which it is printed are written.
+func sentence(note string) string {
+	if note == "" {
+		return note
+	}
+	first, size := utf8.DecodeRuneInString(note)
+	note = string(unicode.ToUpper(first)) + note[size:]
+	if !strings.ContainsAny(note[len(note)-1:], ".!?") {
+		note += "."
+	}
+	return note
 }
 
 // refuse makes the plan one without amounts; the limits are still shown, with

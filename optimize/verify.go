@@ -1,6 +1,7 @@
 package optimize
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -35,6 +36,9 @@ func verifyAgainst(plan *household.Plan, h *household.Household, pet *household.
 	pp := &plan.Pet
 	if !v.near(pp.EnergyKcal, targets.Energy.Kcal) {
 		v.fault("verify-energy", "the energy need is %.2f kcal, the plan says %.2f kcal", targets.Energy.Kcal, pp.EnergyKcal)
+	}
+	if !pp.Born.IsZero() && pp.Born != pet.Born {
+		v.fault("verify-born", "the plan says born %s, the household %s", pp.Born, cmp.Or(pet.Born.String(), "nothing"))
 	}
 	if base.RecipeDigest != plan.Base.RecipeDigest {
 		v.fault("verify-base", "the base in use is %s, the plan was made for %s", base.Code, plan.Base.Code)

@@ -45,23 +45,17 @@ func cookingRules(base *household.Batch) []string {
 	return append(rules, storageRules...)
 }
 
-// shelfName is a group of the catalogue as a shop would call it.
+// shelfNames are the groups of the catalogue as a shop would call them, where the
+// group's own name is not that.
+var shelfNames = map[string]string{
+	"egg": "eggs", "fat-oil": "fats and oils", "grain": "grains", "legume": "legumes", "organ": "organs",
+	"seed-nut": "seeds and nuts", "starch-root": "potatoes and roots", "supplement": "supplements", "vegetable": "vegetables",
+}
+
+// shelfName is a group of the catalogue as the head of a shelf.
 func shelfName(group string) string {
-	switch group {
-	case "fat-oil":
-		return "fats and oils"
-	case "seed-nut":
-		return "seeds and nuts"
-	case "starch-root":
-		return "potatoes and roots"
-	case "egg":
-		return "eggs"
-	case "organ":
-		return "organs"
-	case "grain":
-		return "grains"
-	case "vegetable":
-		return "vegetables"
+	if name, ok := shelfNames[group]; ok {
+		group = name
 	}
-	return group
+	return upperFirst(group)
 }

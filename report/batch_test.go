@@ -227,3 +227,50 @@ func TestEveryContainerHasALabel(t *testing.T) {
 		}
 	}
 }
+
+// TestPotGramsOneForm: what a kitchen scale weighs stands in whole grams, "70 g" beside
+// "130 g"; a pinch keeps its figures.
+func TestPotGramsOneForm(t *testing.T) {
+	for g, want := range map[float64]string{1700: "1700 g", 130: "130 g", 70: "70 g", 60.2: "60 g", 20: "20 g", 19.996: "20 g", 10.44: "10.44 g", 3: "3 g", 0.361: "0.36 g", 0.0412: "0.041 g", 0: "0 g"} {
+		if got := potGrams(g); got != want {
+			t.Errorf("%g g is written %q, want %q", g, got, want)
+		}
+	}
+}
+
+// TestBatchWords: one container is no "containers", shelves are headed as heads are.
+func TestBatchWords(t *testing.T) {
+	base := testBase(t)
+	b, err := NewBatch(base, []household.Paired{pair(t, testPlan("Marlow", base), base)}, BatchOrder{Days: 1, Date: household.NewDate(2026, 11, 25)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var text bytes.Buffer
+	if err := BatchText(&text, b, TextOptions{}); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"  1 container together, ", "\n  Vegetables\n", "g waste)"} {
+		if !strings.Contains(text.String(), want) {
+			t.Errorf("%q is not in:\n%s", want, &text)
+		}
+	}
+	for _, group := range []string{"egg", "supplement", "to have ready", "beef"} {
+		if name := shelfName(group); name[0] < 'A' || name[0] > 'Z' {
+			t.Errorf("the shelf of %s is headed %q", group, name)
+		}
+	}
+}
+
+// TestLabelLinesBeginAsSentences where what keeps how long takes two lines.
+func TestLabelLinesBeginAsSentences(t *testing.T) {
+	p := newPage(PaperOptions{}, household.NewDate(2026, 11, 25), "labels")
+	p.next()
+	l := label{who: "Pip", code: "M2P-N20-5", what: "100 g", lines: []string{"Turkey"}, until: []string{"Fridge until 2026-11-28", "freezer until 2027-01-24"}}
+	last := func(width float64) string {
+		lines, _, _ := p.labelLines(l, width, 8)
+		return lines[len(lines)-1].text
+	}
+	if narrow, wide := last(40), last(120); narrow != "Freezer until 2027-01-24" || wide != "Fridge until 2026-11-28, freezer until 2027-01-24" {
+		t.Errorf("narrow: %q, wide: %q", narrow, wide)
+	}
+}

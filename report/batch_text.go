@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"math"
 )
 
 // BatchText writes the batch sheet with its shopping list for the terminal.
@@ -40,12 +41,21 @@ func BatchText(w io.Writer, b *Batch, o TextOptions) error {
 // entry is an amount and what it is of.
 func (t *textWriter) entry(amount, name string) { t.listed("    ", amount, name, 16) }
 
-// potGrams writes a weight of the kitchen: whole grams, tenths under a hundred.
+// kitchenG is from where on a weight of the pot stands in whole grams, the steps of a
+// kitchen scale: rounding moves it by no more than the two and a half per cent that
+// the scale itself may be off. What is less goes on a finer one, and is written to
+// two decimals, or to two digits where those would leave none.
+const kitchenG = 20.0
+
+// potGrams writes a weight of the kitchen: "130 g" and "70 g", but "0.36 g" of salt.
 func potGrams(g float64) string {
-	if g < 100 {
-		return fmt.Sprintf("%.1f g", g)
+	if g >= kitchenG {
+		return fmt.Sprintf("%.0f g", g)
 	}
-	return fmt.Sprintf("%.0f g", g)
+	if g < 0.1 {
+		return figure(g, 2) + " g"
+	}
+	return grams(math.Round(100*g) / 100)
 }
 
 func batchSummary(b *Batch) string {
@@ -56,11 +66,14 @@ func batchSummary(b *Batch) string {
 	return s + fmt.Sprintf("; feeds everybody for %s, %s a day.", days(b.Days), potGrams(b.DailyG))
 }
 
-func days(n int) string {
+func days(n int) string { return plural(n, "day") }
+
+// plural counts things: "1 day", "3 days".
+func plural(n int, one string) string {
 	if n == 1 {
-		return "1 day"
+		return "1 " + one
 	}
-	return fmt.Sprintf("%d days", n)
+	return fmt.Sprintf("%d %ss", n, one)
 }
 
 func withMethod(l BatchLine) string {
@@ -73,7 +86,7 @@ func withMethod(l BatchLine) string {
 func shoppingText(l ShoppingLine) string {
 	s := l.Name
 	if l.RefuseG >= 0.5 {
-		s += fmt.Sprintf(" (about %.0f g of it refuse)", l.RefuseG)
+		s += fmt.Sprintf(" (about %.0f g waste)", l.RefuseG)
 	}
 	if l.Price > 0 {
 		s += fmt.Sprintf("; price %.2f", l.Price)
@@ -100,7 +113,7 @@ func containersTogether(b *Batch) []string {
 	}
 	var lines []string
 	if n > 0 {
-		lines = append(lines, fmt.Sprintf("%d containers together, %s.", n, potGrams(g)))
+		lines = append(lines, fmt.Sprintf("%s together, %s.", plural(n, "container"), potGrams(g)))
 	}
 	if b.LeftG >= leastLeftG {
 		lines = append(lines, potGrams(b.LeftG)+" are left over, for nobody yet: write the code on them too.")

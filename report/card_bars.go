@@ -60,29 +60,48 @@ const legendPoints = 6.5
 
 func (c *card) legendOnPaper() string { return strings.Join(c.legendWith("Hatched"), "  ") }
 
-// The bars of a half-size card: columns, and the height of a row in millimetres.
+// The bars of a half-size card: columns, the height of a row in millimetres, from the
+// one down to the least, which is printed as 5.3 points, and the type in points.
 const (
-	smallBarsAcross = 3
-	smallBarRowMM   = 4.6
+	smallBarsAcross    = 3
+	smallBarRowMM      = 4.6
+	leastSmallBarRowMM = 3.3
+	smallBarPoints     = 8.5
 )
 
-func smallBarsHeight(c *card) float64 {
-	rows := (len(c.bars) + smallBarsAcross - 1) / smallBarsAcross
-	return float64(rows)*smallBarRowMM + 1
+// smallBarRow is the height of a row of small bars that leaves room for the rest of
+// the card: rows give way to the rules, then the rules to the rows, each down to its
+// least; fits is false where that is not enough.
+func (p *page) smallBarRow(c *card) (rowH float64, fits bool) {
+	const rule = 2.0
+	rows := float64(c.smallBarRows())
+	row := func() float64 { return (p.bottom - p.y - p.footHeight(c) - rule - 1) / rows }
+	usual := p.rulesType
+	for p.rulesType > leastRulePoints && row() < leastSmallBarRowMM {
+		p.rulesType -= 0.25
+	}
+	if row() < leastSmallBarRowMM {
+		p.rulesType = usual
+		return 0, false
+	}
+	return min(smallBarRowMM, row()), true
 }
 
-// smallBars draws the bars alone, without figures.
-func (p *page) smallBars(c *card) {
-	const gap, points = 4.0, 8.5
+func (c *card) smallBarRows() int { return (len(c.bars) + smallBarsAcross - 1) / smallBarsAcross }
+
+// smallBars draws the bars alone, without figures, in rows of a height.
+func (p *page) smallBars(c *card, rowH float64) {
+	const gap = 4.0
 	col := (p.inner - (smallBarsAcross-1)*gap) / smallBarsAcross
-	rows := (len(c.bars) + smallBarsAcross - 1) / smallBarsAcross
+	rows := c.smallBarRows()
+	points := min(smallBarPoints, rowH/pointInMM/lineFactor)
 	for i, b := range c.bars {
-		x, y := p.left+float64(i/rows)*(col+gap), p.y+float64(i%rows)*smallBarRowMM
+		x, y := p.left+float64(i/rows)*(col+gap), p.y+float64(i%rows)*rowH
 		p.gray(0)
-		p.text(x, y+(smallBarRowMM-points*pointInMM*lineFactor)/2, col*0.58, b.label(), b.style(), points, "L")
-		p.track(x+col*0.6, y, col*0.4, smallBarRowMM, b)
+		p.text(x, y+(rowH-points*pointInMM*lineFactor)/2, col*0.58, b.label(), b.style(), points, "L")
+		p.track(x+col*0.6, y, col*0.4, rowH, b)
 	}
-	p.y += smallBarsHeight(c)
+	p.y += float64(rows)*rowH + 1
 }
 
 func (b bar) label() string {

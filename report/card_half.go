@@ -53,8 +53,8 @@ func (p *page) half(c *card) {
 			p.y += p.text(p.left, p.y, p.inner, fmt.Sprintf("%s: %s (%s)", b.name, state, b.limits), "", 10, "L")
 		}
 	}
-	if p.y+smallBarsHeight(c)+p.footHeight(c)+2 <= p.bottom {
-		p.smallBars(c)
+	if rowH, fits := p.smallBarRow(c); fits {
+		p.smallBars(c, rowH)
 	}
 	p.rule()
 }

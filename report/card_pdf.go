@@ -237,12 +237,17 @@ func (p *page) addons(c *card, indent, points float64) {
 	p.gray(0)
 	p.y += p.text(p.left+indent, p.y, w, c.addonsTitle(), "B", 11*p.zoom, "L") + 0.5
 	amountW := max(p.amountWidth(c.addons, points), p.amountWidth(c.seldom, points))
+	least := addonPoints * p.zoom
+	leastW := max(p.amountWidth(c.addons, least), p.amountWidth(c.seldom, least))
 	line := points * pointInMM * lineFactor
 	draw := func(a item) {
 		p.need(2 * line)
 		p.gray(0)
+		// One size for the whole list: it grows only while every name that finds room in
+		// its least type finds room.
+		wide := p.nameWidth(a, points) > w-amountW-nameGapMM
+		p.cramped = p.cramped || wide && p.nameWidth(a, least) <= w-leastW-nameGapMM
 		h := p.itemLine(p.left+indent, p.y, amountW, w, a, points)
-		// Smaller type is better than a name on two lines.
 		p.cramped = p.cramped || h > line
 		p.y += h
 	}
@@ -297,15 +302,18 @@ func (p *page) amountWidth(list []item, points float64) float64 {
 	return w + 0.5
 }
 
+// nameGapMM is the room between an amount and the name behind it.
+const nameGapMM = 2.0
+
+// nameWidth is the width of a name with its remark.
+func (p *page) nameWidth(i item, points float64) float64 { return p.widthOf(i.whole(), "", points) }
+
 // itemLine draws an amount, to the right in its width, and a name, and returns the
 // height.
 func (p *page) itemLine(x, y, amountW, w float64, i item, points float64) float64 {
 	p.text(x, y, amountW, i.amount, "B", points, "R")
-	name := i.name
-	if i.remark != "" {
-		name += " (" + i.remark + ")"
-	}
-	at, room, least := x+amountW+2, w-amountW-2, narrow*points
+	name := i.whole()
+	at, room, least := x+amountW+nameGapMM, w-amountW-nameGapMM, narrow*points
 	if p.measure(room, name, "", least) > least*pointInMM*lineFactor+0.01 {
 		return max(points*pointInMM*lineFactor, p.paragraph(at, y, room, name, "", least))
 	}

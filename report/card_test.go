@@ -141,6 +141,63 @@ func TestAddonsTakeTheRoom(t *testing.T) {
 	}
 }
 
+// TestAddonsInOneType: a name that is a little too long for the largest type does not
+// shrink alone, the whole list is set so that it fits.
+func TestAddonsInOneType(t *testing.T) {
+	base := testBase(t)
+	p := testPlan("Tansy", base)
+	p.Pet.Premix, p.Pet.Addons = nil, nil
+	names := []string{"Parsley, dried", "Baker's yeast, active dry", "Blue mussel, moist-heat cooked"}
+	for i, name := range names {
+		p.Pet.Addons = append(p.Pet.Addons, household.AddonAmount{Name: name, G: 10.41 + float64(i), ServedAs: "weighed", Measure: map[int]string{1: "about ¼ tsp"}[i]})
+	}
+	for _, paper := range []string{"a4", "letter"} {
+		drawn, err := drawCards([]household.Paired{pair(t, p, base)}, PaperOptions{Paper: paper})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var sizes []float64
+		for _, b := range drawn.boxes {
+			if slices.ContainsFunc(names, func(n string) bool { return strings.HasPrefix(b.text, n) }) {
+				sizes = append(sizes, b.points)
+			}
+		}
+		if len(sizes) != len(names) || slices.Min(sizes) != slices.Max(sizes) || sizes[0] <= addonPoints {
+			t.Errorf("%s: the add-ons are set in %v points", paper, sizes)
+		}
+	}
+}
+
+// TestTwoUpKeepsItsBars on a half that is somewhat fuller than most: rows and rules
+// draw together before the bars are left out.
+func TestTwoUpKeepsItsBars(t *testing.T) {
+	base := testBase(t)
+	p := short(testPlan("Mim", base))
+	for i := range 6 {
+		p.Pet.Premix.Items = append(p.Pet.Premix.Items, household.PremixItem{Name: "Ferrous bisglycinate, pure", G: float64(i) + 0.25})
+	}
+	shown := func() (bars int) {
+		drawn, err := drawCards([]household.Paired{pair(t, p, base)}, PaperOptions{Paper: "a4", TwoUp: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		checkLayout(t, "two up", drawn)
+		for _, b := range drawn.boxes {
+			if b.area == 1 && strings.HasPrefix(b.text, "Pantothenic acid") {
+				bars++
+			}
+		}
+		return bars
+	}
+	rows := 0
+	for ; shown() == 1; rows++ {
+		p.Pet.Cautions = append(p.Pet.Cautions, "Iodine in seaweed differs from about 16 to over 8000 micrograms per gram: use the figure of the very product.")
+	}
+	if rows < 6 {
+		t.Errorf("the bars are left out with %d cautions of two lines", rows)
+	}
+}
+
 // TestShortInARatioWarns: a plan that misses nothing but a ratio says so on top of every
 // document.
 func TestShortInARatioWarns(t *testing.T) {

@@ -177,9 +177,7 @@ func newHTMLCard(p household.Paired) *htmlCard {
 			Recalled: b.recalled, Inside: b.inside, Nothing: b.nothingKnown, Lower: b.hasLower, Upper: b.hasUpper})
 	}
 	h.Purposes = htmlItems(purposes(pet))
-	for _, b := range pet.Binding {
-		h.Deciding = append(h.Deciding, clean(deciding(b)))
-	}
+	h.Deciding = cleanAll(deciding(pet))
 	return h
 }
 

@@ -150,7 +150,7 @@ func (p *page) labelLines(l label, width, size float64) (lines []labelLine, heig
 		add(both, "B", size)
 	} else {
 		add(l.until[0], "B", size)
-		add(l.until[1], "B", size)
+		add(upperFirst(l.until[1]), "B", size)
 	}
 	for _, line := range lines {
 		height += line.points * pointInMM * lineFactor

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"bowlwright/household"
+	"bowlwright/nutrients"
 )
 
 // card is what a daily card shows, worked out once for every renderer.
@@ -37,6 +38,14 @@ type card struct {
 
 // item is a line of the feeding list.
 type item struct{ amount, name, remark string }
+
+// whole is the name with its remark.
+func (i item) whole() string {
+	if i.remark == "" {
+		return i.name
+	}
+	return i.name + " (" + i.remark + ")"
+}
 
 // Heads of what is given whatever the plan says, and of what is not given daily.
 const (
@@ -76,7 +85,7 @@ func newCard(p household.Paired) (*card, error) {
 	c := &card{household: plan.Household, pet: pet.Pet, baseName: p.Base().Name, baseCode: plan.Base.Code,
 		date: plan.Date.String(), weighBy: pet.WeighAgainBy.String(), cautions: pet.Cautions, notes: pet.Notes}
 	c.about, c.onPaper = about(pet), paperName(pet)
-	c.made = fmt.Sprintf("Made on %s for %s kg and %s kcal a day, by %s.", plan.Date, kilos(pet.WeightKg), number(pet.EnergyKcal), pet.Standard)
+	c.made = fmt.Sprintf("Made on %s for %s kg and %s kcal a day, by %s.", plan.Date, kilos(pet.WeightKg), number(pet.EnergyKcal), pet.Standard.Title())
 	if pet.Status == household.Short {
 		c.banner = shortfalls(pet)
 	}
@@ -116,7 +125,7 @@ func newCard(p household.Paired) (*card, error) {
 
 // about is the line under the name.
 func about(pet *household.PetPlan) string {
-	s := fmt.Sprintf("%s, %s, %s kg", pet.Species, pet.Stage, kilos(pet.WeightKg))
+	s := fmt.Sprintf("%s, %s, %s kg", pet.Species, stageWord(pet.Stage), kilos(pet.WeightKg))
 	if pet.IdealWeightKg > 0 && math.Abs(pet.IdealWeightKg-pet.WeightKg) > 0.005 {
 		s += fmt.Sprintf(" (ideal %s kg)", kilos(pet.IdealWeightKg))
 	}
@@ -125,6 +134,19 @@ func about(pet *household.PetPlan) string {
 		s += ", losing weight"
 	}
 	return s
+}
+
+// stageWord is a life stage said of an animal.
+func stageWord(s nutrients.Stage) string {
+	switch s {
+	case nutrients.Growth:
+		return "growing"
+	case nutrients.Gestation:
+		return "pregnant"
+	case nutrients.Lactation:
+		return "nursing"
+	}
+	return string(s)
 }
 
 // shortfalls says what is missed and by how much.
@@ -249,7 +271,7 @@ func ratioText(r household.RatioLine) string {
 	if amount == "" {
 		amount = "unknown"
 	}
-	return fmt.Sprintf("%s %s%s (%s)", strings.ReplaceAll(r.ID, "-", " : "), amount, state, rangeWords(lower, upper))
+	return fmt.Sprintf("%s %s%s (%s)", ratioName(r), amount, state, rangeWords(lower, upper))
 }
 
 // rangeWords says the limits in words; "" stands for one that there is not.
@@ -265,11 +287,44 @@ func rangeWords(lower, upper string) string {
 	return "no limit"
 }
 
-// deciding says what a limit that decides the plan costs.
-func deciding(b household.Binding) string {
-	costs := b.Costs
-	if of, ok := strings.CutSuffix(costs, " per ug"); ok {
-		costs = of + " per " + unitText("ug")
+// deciding says the limits that decide a plan, and what each costs.
+func deciding(pet *household.PetPlan) []string {
+	var lines []string
+	for _, b := range pet.Binding {
+		costs := b.Costs
+		if of, ok := strings.CutSuffix(costs, " per ug"); ok {
+			costs = of + " per " + unitText("ug")
+		}
+		lines = append(lines, limitWords(pet, b.Limit)+": "+costs)
 	}
-	return b.Limit + ": " + costs
+	return lines
 }
+
+// limitWords says a limit of the program, "calcium lower", with its figure: "at least
+// 191 mg of calcium".
+func limitWords(pet *household.PetPlan, limit string) string {
+	id, side, _ := strings.Cut(limit, " ")
+	figure := func(lower, upper *float64) (string, bool) {
+		switch {
+		case side == "lower" && lower != nil:
+			return "at least " + number(*lower), true
+		case side == "upper" && upper != nil:
+			return "at most " + number(*upper), true
+		}
+		return "", false
+	}
+	for _, n := range pet.Nutrients {
+		if words, ok := figure(n.Lower, n.Upper); ok && n.ID.String() == id {
+			return words + " " + unitText(n.Unit) + " of " + nutrients.InSentence(n.Name)
+		}
+	}
+	for _, r := range pet.Ratios {
+		if words, ok := figure(r.Lower, r.Upper); ok && r.ID == id {
+			return ratioName(r) + " " + words
+		}
+	}
+	return limit
+}
+
+// ratioName writes the id of a ratio as a ratio: "calcium : phosphorus".
+func ratioName(r household.RatioLine) string { return strings.ReplaceAll(r.ID, "-", " : ") }

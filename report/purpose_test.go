@@ -36,11 +36,22 @@ func TestWhatEachAddonIsFor(t *testing.T) {
 	if d := cmp.Diff(want, purposes(pet), cmp.AllowUnexported(item{})); d != "" {
 		t.Error(d)
 	}
-	if got := deciding(household.Binding{Limit: "iodine lower", Costs: "0.5 g of add-on per ug"}); got != "iodine lower: 0.5 g of add-on per µg" {
-		t.Error(got)
-	}
 	pet.Certificate = nil
 	if got := purposes(pet); got != nil {
 		t.Errorf("without a program: %v", got)
+	}
+}
+
+// TestDecidingSaysTheLimit in words with its figure, and leaves one that the record
+// does not hold as it is.
+func TestDecidingSaysTheLimit(t *testing.T) {
+	base := testBase(t)
+	pet := &testPlan("Marlow", base).Pet
+	pet.Binding = []household.Binding{{Limit: "iodine lower", Costs: "0.5 g of add-on per ug"}, {Limit: "iodine upper", Costs: "1 g of add-on per ug"},
+		{Limit: "calcium-phosphorus lower", Costs: "0.1 g of add-on per 1 % of the ratio's limit"}, {Limit: "energy from add-ons", Costs: "2 g of add-on per kcal"}}
+	want := []string{"at least 394 µg of iodine: 0.5 g of add-on per µg", "at most 1310 µg of iodine: 1 g of add-on per µg",
+		"calcium : phosphorus at least 1: 0.1 g of add-on per 1 % of the ratio's limit", "energy from add-ons: 2 g of add-on per kcal"}
+	if d := cmp.Diff(want, deciding(pet)); d != "" {
+		t.Error(d)
 	}
 }

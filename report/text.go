@@ -182,11 +182,7 @@ func (t *textWriter) feeding(c *card) {
 	}
 	items := func(list []item) {
 		for _, i := range list {
-			name := i.name
-			if i.remark != "" {
-				name += " (" + i.remark + ")"
-			}
-			t.listed("  ", i.amount, name, nameColumn)
+			t.listed("  ", i.amount, i.whole(), nameColumn)
 		}
 	}
 	if len(c.addons) > 0 {
@@ -250,8 +246,8 @@ func PlanText(w io.Writer, p household.Paired, o TextOptions) error {
 	t.bars(c)
 	if len(pet.Binding) > 0 {
 		t.head("What decides")
-		for _, b := range pet.Binding {
-			t.line("  ", deciding(b))
+		for _, s := range deciding(pet) {
+			t.line("  ", s)
 		}
 	}
 	if len(c.notes)+len(c.cautions) > 0 {

@@ -9,11 +9,15 @@ import (
 // barColumns is the width of a bar in text, one column for each end.
 const barColumns = 13
 
+// limitColumns is the width of the limits in text: "0.00386 to 0.0965" finds room, and
+// the row ends with the eightieth column.
+const limitColumns = 17
+
 // bars writes the table of nutrients: name, amount, bar, limits, known share,
 // state.
 func (t *textWriter) bars(c *card) {
 	t.line("  ", c.inside)
-	columns := layOut(t.width, 25, 10, barColumns, 16, 4, 4)
+	columns := layOut(t.width, 25, 10, barColumns, limitColumns, 4, 4)
 	for _, b := range c.bars {
 		label := b.name
 		if b.recalled {
@@ -28,7 +32,7 @@ func (t *textWriter) bars(c *card) {
 	for _, r := range c.ratios {
 		t.line("  ", r)
 	}
-	t.line("  ", "The per cent say how much of the food, by weight, has a known figure.")
+	t.line("  ", "Per cent: the share of the food, by weight, whose figure is known.")
 	for _, l := range c.legendWith("Question marks") {
 		t.line("  ", l)
 	}

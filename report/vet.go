@@ -52,7 +52,7 @@ func newVetView(p household.Paired) (*vetView, error) {
 	if pet.Status == household.Short {
 		v.banner = shortfalls(pet)
 	}
-	v.facts = vetFacts(pet)
+	v.facts = append(vetFacts(pet, plan.Date), waterText(plan))
 	v.metabolic = "per kg^0.75"
 	if pet.Species == nutrients.Cat {
 		v.metabolic = "per kg^0.67"
@@ -63,16 +63,14 @@ func newVetView(p household.Paired) (*vetView, error) {
 	}
 	v.ingredient(plan.Base.Ingredients, "")
 	v.amounts(pet)
-	for _, b := range pet.Binding {
-		v.deciding = append(v.deciding, deciding(b))
-	}
+	v.deciding = deciding(pet)
 	v.cooking = sameNotes(plan.Base.CookingNotes)
 	v.digests = []string{"recipe " + inGroups(plan.Base.RecipeDigest), "figures " + inGroups(plan.Base.FiguresDigest)}
 	return v, nil
 }
 
-func vetFacts(pet *household.PetPlan) []string {
-	facts := []string{about(pet) + ", standard " + string(pet.Standard)}
+func vetFacts(pet *household.PetPlan, day household.Date) []string {
+	facts := []string{about(pet) + ", standard " + pet.Standard.Title(), ageText(pet.Born, day)}
 	weighed := "weight from the household's file"
 	if !pet.WeightDate.IsZero() {
 		weighed = "weighed on " + pet.WeightDate.String()
@@ -83,6 +81,56 @@ func vetFacts(pet *household.PetPlan) []string {
 	facts = append(facts, weighed+", weigh again by "+pet.WeighAgainBy.String())
 	return append(facts, fmt.Sprintf("energy %s kcal a day (%s); planned %s kcal; reference energy of the standard %s kcal",
 		number(pet.EnergyKcal), pet.EnergyMethod, number(pet.PlannedKcal), number(pet.ReferenceKcal)))
+}
+
+// Ages are said in weeks up to the one, then in months up to the other, then in years:
+// as exactly as an age is asked for.
+const (
+	weeksUntil  = 26
+	monthsUntil = 24
+)
+
+// ageText says when an animal was born and how old it was on a day.
+func ageText(born, day household.Date) string {
+	if born.IsZero() {
+		return "age not given"
+	}
+	b, d := born.Time(), day.Time()
+	months := 12*(d.Year()-b.Year()) + int(d.Month()) - int(b.Month())
+	if d.Day() < b.Day() {
+		months--
+	}
+	age := plural(months/12, "year")
+	switch weeks := day.DaysSince(born) / 7; {
+	case weeks < weeksUntil:
+		age = plural(weeks, "week")
+	case months < monthsUntil:
+		age = plural(months, "month")
+	}
+	return "born " + born.String() + ", " + age + " old"
+}
+
+// waterText says how much water the food of a day brings, where its dry matter is
+// known.
+func waterText(plan *household.Plan) string {
+	dryG, known := dryMatter(plan)
+	if !known {
+		return "water in the food unknown, because too much of it has no figure"
+	}
+	g := servedG(&plan.Pet)
+	return fmt.Sprintf("water in the food about %.0f g a day, %.0f %% of it", g-dryG, 100*(g-dryG)/g)
+}
+
+// servedG is what an average day weighs: base as it is weighed out, add-ons, extras.
+func servedG(pet *household.PetPlan) float64 {
+	g := pet.BaseG
+	for _, a := range pet.Addons {
+		g += a.G
+	}
+	for _, e := range pet.Extras {
+		g += e.G
+	}
+	return g
 }
 
 // nutrients fills the table; an amount that is unknown is unknown on every basis.

@@ -117,20 +117,25 @@ func (p *page) vetLines(v *vetView, points float64) []columnLine {
 		l.text(strings.Join(v.deciding, "; "))
 	}
 	l.head("Mind")
-	for _, m := range v.mind {
-		l.text(m)
-	}
+	l.items(dotted(v.mind))
 	if len(v.cooking) > 0 {
 		l.head("Cooking")
-		for _, c := range v.cooking {
-			l.text(c)
-		}
+		l.items(dotted(v.cooking))
 	}
 	l.head("Identity")
 	for _, d := range v.digests {
 		l.text(d)
 	}
 	return l.lines
+}
+
+// dotted are texts with a dot before each, so that where one ends is seen.
+func dotted(texts []string) []item {
+	var all []item
+	for _, s := range texts {
+		all = append(all, item{amount: "•", name: s})
+	}
+	return all
 }
 
 // withRemarks puts the remark of each item behind its name.
@@ -145,14 +150,24 @@ func withRemarks(list []item) []item {
 // vetColumns are the shares of the width, which sum to one.
 var vetColumns = []float64{0.23, 0.10, 0.10, 0.10, 0.10, 0.10, 0.10, 0.055, 0.07, 0.045}
 
+// cellGapMM is the room between the cells of a row.
+const cellGapMM = 1.2
+
+// table draws the nutrients under a head in one size of type.
 func (p *page) table(v *vetView, points float64) {
 	row := vetLine(points) + vetTop
 	head := []string{"Nutrient", "per day", "per 1000 kcal", v.metabolic, "per 100 g DM", "lower, day", "upper, day", "known", "state", "src"}
-	p.row(head, "B", row, points)
+	headPoints := points
+	for i, h := range head {
+		for headPoints > leastFit && p.widthOf(h, "B", headPoints) > vetColumns[i]*p.inner-cellGapMM {
+			headPoints -= 0.25
+		}
+	}
+	p.row(head, "B", row, headPoints)
 	for _, r := range v.rows {
 		before := p.area
 		if p.need(row); p.area != before {
-			p.row(head, "B", row, points)
+			p.row(head, "B", row, headPoints)
 		}
 		style := ""
 		if !r.inside {
@@ -173,7 +188,7 @@ func (p *page) row(cells []string, style string, h, points float64) {
 		if i == 0 {
 			align = "L"
 		}
-		p.text(x, p.y, w-1.2, c, style, points, align)
+		p.text(x, p.y, w-cellGapMM, c, style, points, align)
 		x += w
 	}
 	p.y += h

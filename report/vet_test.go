@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"bowlwright/household"
 	"bowlwright/nutrients"
@@ -160,5 +161,75 @@ func TestDryMatterOfAPot(t *testing.T) {
 	is, _ := dryMatter(after.Plan())
 	if math.Abs(is-was) > 1e-6*was || was <= 0 {
 		t.Errorf("%g g of dry matter in a lighter pot, %g as expected", is, was)
+	}
+}
+
+func TestAge(t *testing.T) {
+	day := household.NewDate(2026, time.November, 25)
+	for _, c := range []struct {
+		born household.Date
+		want string
+	}{
+		{household.Date{}, "age not given"},
+		{household.NewDate(2026, 7, 15), "born 2026-07-15, 19 weeks old"},
+		{household.NewDate(2026, 5, 20), "born 2026-05-20, 6 months old"},
+		{household.NewDate(2024, 11, 26), "born 2024-11-26, 23 months old"},
+		{household.NewDate(2024, 11, 25), "born 2024-11-25, 2 years old"},
+		{household.NewDate(2014, 12, 2), "born 2014-12-02, 11 years old"},
+		{day, "born 2026-11-25, 0 weeks old"},
+	} {
+		if got := ageText(c.born, day); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}
+
+// TestVetSaysWater: the water of the day is what it weighs less its dry matter; where
+// a food of it has no figure, it is unknown and never nothing.
+func TestVetSaysWater(t *testing.T) {
+	plan := &household.Plan{}
+	plan.Pet.BaseG, plan.Pet.Species = 200, nutrients.Dog
+	plan.Base.Composition = map[nutrients.ID]nutrients.Figure{nutrients.Water: {Lo: 75, Hi: 75, Coverage: 1}}
+	if got, want := waterText(plan), "water in the food about 150 g a day, 75 % of it"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	carrot, _ := nutrients.Default().Food("carrot-raw")
+	plan.Pet.Extras = []household.ExtraAmount{{Food: carrot.ID, G: 100, Digest: carrot.Digest()}}
+	// Carrots hold 88.3 % of water.
+	if got, want := waterText(plan), "water in the food about 238 g a day, 79 % of it"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	plan.Pet.Extras[0].Digest = "another"
+	if got := waterText(plan); !strings.HasPrefix(got, "water in the food unknown") {
+		t.Errorf("100 g of an unknown food: %q", got)
+	}
+}
+
+// TestVetPageNames the age, the water and the standard, and sets off what to mind.
+func TestVetPageNames(t *testing.T) {
+	base := testBase(t)
+	p := testPlan("Marlow", base)
+	p.Pet.Born, p.Pet.Stage = household.NewDate(2019, 3, 4), nutrients.Growth
+	paired := pair(t, p, base)
+	drawn, err := drawVet([]household.Paired{paired}, PaperOptions{Paper: "a4"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all []string
+	heads := map[float64]bool{}
+	for _, b := range drawn.boxes {
+		all = append(all, b.text)
+		if b.text == "Nutrient" || b.text == "per 1000 kcal" || b.text == "src" {
+			heads[b.points] = true
+		}
+	}
+	if len(heads) != 1 {
+		t.Errorf("the head of the table is set in sizes of %v", heads)
+	}
+	text := strings.Join(all, " ")
+	for _, want := range []string{"dog, growing, 31.5 kg", "standard NRC 2006", "born 2019-03-04, 7 years old", "water in the food", "• This plan is for a healthy animal."} {
+		if !strings.Contains(unbound(text), want) {
+			t.Errorf("%q is not on the page", want)
+		}
 	}
 }

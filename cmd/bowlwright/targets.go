@@ -113,7 +113,7 @@ func sources(l nutrients.Limit) (text string, recalled bool) {
 
 func (p *program) printTargets(out targetsJSON, t nutrients.Targets) {
 	w := p.env.stdout
-	fmt.Fprintf(w, "%s, by %s\n\n", out.Pet, out.Standard)
+	fmt.Fprintf(w, "%s, by %s\n\n", out.Pet, out.Standard.Title())
 	fmt.Fprintf(w, "Energy %.0f kcal a day, reference %.0f kcal, metabolic weight %.3f kg\n", out.EnergyKcal, out.ReferenceKcal, out.MetabolicWeight)
 	for _, s := range t.Energy.Steps {
 		fmt.Fprintf(w, "  %s\n", s)
