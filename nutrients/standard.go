@@ -1,5 +1,7 @@
 package nutrients
 
+import "strings"
+
 // Basis says what a figure of a standard is given per.
 type Basis string
 
@@ -64,6 +66,9 @@ type Ratio struct {
 	Lower, Upper *float64
 	Source       Source
 }
+
+// RatioName writes the key of a ratio as people do: "calcium : phosphorus".
+func RatioName(key string) string { return strings.ReplaceAll(key, "-", " : ") }
 
 // Targets is everything a day must meet.
 type Targets struct {

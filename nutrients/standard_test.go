@@ -173,3 +173,11 @@ func near(t *testing.T, what string, got, want float64) {
 		t.Errorf("%s: got %.12g, want %.12g", what, got, want)
 	}
 }
+
+func TestStandardTitles(t *testing.T) {
+	for id, want := range map[StandardID]string{NRC2006: "NRC 2006", FEDIAF2021: "FEDIAF 2021", AAFCO2016: "AAFCO 2016", "": ""} {
+		if got := id.Title(); got != want {
+			t.Errorf("%s is called %q", id, got)
+		}
+	}
+}

@@ -89,7 +89,15 @@ func (p *program) inWords(r row) string {
 			return fmt.Sprintf("at most %s %s of %s", short(*l.Upper), info.Unit, lower(info.Name))
 		}
 	}
-	return "the ratio " + r.limit
+	for _, ratio := range p.targets.Ratios {
+		switch r.limit {
+		case ratio.Key + " lower":
+			return fmt.Sprintf("%s at least %s", nutrients.RatioName(ratio.Key), short(*ratio.Lower))
+		case ratio.Key + " upper":
+			return fmt.Sprintf("%s at most %s", nutrients.RatioName(ratio.Key), short(*ratio.Upper))
+		}
+	}
+	return r.limit
 }
 
 // short formats a figure with three significant digits, without an exponent.

@@ -86,7 +86,7 @@ func withMethod(l BatchLine) string {
 func shoppingText(l ShoppingLine) string {
 	s := l.Name
 	if l.RefuseG >= 0.5 {
-		s += fmt.Sprintf(" (about %.0f g waste)", l.RefuseG)
+		s += fmt.Sprintf(" (%.0f g waste)", l.RefuseG)
 	}
 	if l.Price > 0 {
 		s += fmt.Sprintf("; price %.2f", l.Price)

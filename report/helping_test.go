@@ -47,7 +47,7 @@ func TestSeldomIsNotDaily(t *testing.T) {
 			t.Errorf("%s: daily at %d, not daily at %d, the oil at %d", what, daily, seldom, given)
 		}
 	}
-	if index := string(pages[0].Data); !strings.Contains(index, "0.7"+noBreak+"g Wheat germ oil (once a week)") {
+	if index := string(pages[0].Data); !strings.Contains(index, "0.7"+noBreak+"g"+noBreak+"Wheat germ oil (once a week)") {
 		t.Error("the overview leaves out how often")
 	}
 }

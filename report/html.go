@@ -61,16 +61,19 @@ type htmlCard struct {
 func (h *htmlCard) Daily() string {
 	var parts []string
 	for _, a := range h.Addons {
-		parts = append(parts, strings.ReplaceAll(a.Amount, " ", noBreak)+" "+a.Name)
+		parts = append(parts, beside(a))
 	}
 	for _, a := range h.Seldom {
-		parts = append(parts, strings.ReplaceAll(a.Amount, " ", noBreak)+" "+a.Name+" ("+a.Remark+")")
+		parts = append(parts, beside(a)+" ("+a.Remark+")")
 	}
 	if len(parts) == 0 {
 		return "none"
 	}
 	return strings.Join(parts, "; ")
 }
+
+// beside writes an amount and a name so that no line ends between them.
+func beside(i htmlItem) string { return strings.ReplaceAll(i.Amount, " ", noBreak) + noBreak + i.Name }
 
 type htmlItem struct{ Amount, Name, Remark string }
 

@@ -271,7 +271,7 @@ func ratioText(r household.RatioLine) string {
 	if amount == "" {
 		amount = "unknown"
 	}
-	return fmt.Sprintf("%s %s%s (%s)", ratioName(r), amount, state, rangeWords(lower, upper))
+	return fmt.Sprintf("%s %s%s (%s)", nutrients.RatioName(r.ID), amount, state, rangeWords(lower, upper))
 }
 
 // rangeWords says the limits in words; "" stands for one that there is not.
@@ -320,11 +320,8 @@ func limitWords(pet *household.PetPlan, limit string) string {
 	}
 	for _, r := range pet.Ratios {
 		if words, ok := figure(r.Lower, r.Upper); ok && r.ID == id {
-			return ratioName(r) + " " + words
+			return nutrients.RatioName(r.ID) + " " + words
 		}
 	}
 	return limit
 }
-
-// ratioName writes the id of a ratio as a ratio: "calcium : phosphorus".
-func ratioName(r household.RatioLine) string { return strings.ReplaceAll(r.ID, "-", " : ") }

@@ -105,3 +105,22 @@ func TestAWideCellMovesTheOthersDown(t *testing.T) {
 		t.Errorf("got %q, want %q", got, want)
 	}
 }
+
+// TestLimitsFindRoom: limits of the smallest figures, as a cat's arachidonic acid has
+// them, stand in the row of their nutrient in a terminal of eighty columns.
+func TestLimitsFindRoom(t *testing.T) {
+	base := testBase(t)
+	p := testPlan("Mim", base)
+	amount, low, high := 0.0837, 0.00386, 0.0965
+	n := &p.Pet.Nutrients[5]
+	n.Amount, n.Lower, n.Upper, n.UpperChecked = &amount, &low, &high, false
+	for line := range strings.Lines(cardText(t, p, base, TextOptions{Width: 80})) {
+		if strings.Contains(line, "0.00386 to 0.0965") {
+			if strings.HasSuffix(line, " met*\n") && strings.Contains(line, "0.0837 g") {
+				return
+			}
+			t.Fatalf("the row is torn: %q", line)
+		}
+	}
+	t.Error("no such limits")
+}

@@ -233,3 +233,11 @@ func TestVetPageNames(t *testing.T) {
 		}
 	}
 }
+
+func TestStagesAreSaidOfTheAnimal(t *testing.T) {
+	for stage, want := range map[nutrients.Stage]string{nutrients.Adult: "cat, adult, ", nutrients.Growth: "cat, growing, ", nutrients.Gestation: "cat, pregnant, ", nutrients.Lactation: "cat, nursing, "} {
+		if got := about(&household.PetPlan{Species: nutrients.Cat, Stage: stage, WeightKg: 4}); !strings.HasPrefix(got, want) {
+			t.Errorf("%s: %q", stage, got)
+		}
+	}
+}

@@ -134,7 +134,7 @@ func (p *program) printTargets(out targetsJSON, t nutrients.Targets) {
 		}
 	}
 	for _, r := range t.Ratios {
-		fmt.Fprintf(w, "\n%-26s %s\n  %s%s\n", r.Key, span(r.Lower, r.Upper, ""), r.Source.Text, recalledMark(r.Source.Recalled))
+		fmt.Fprintf(w, "\n%-26s %s\n  %s%s\n", nutrients.RatioName(r.Key), span(r.Lower, r.Upper, ""), r.Source.Text, recalledMark(r.Source.Recalled))
 	}
 	for _, caution := range out.Cautions {
 		fmt.Fprintf(w, "\nCaution: %s\n", caution)
@@ -157,17 +157,26 @@ var micro = regexp.MustCompile(`\bug\b`)
 // inPrint writes the units of a sentence as people do.
 func inPrint(s string) string { return micro.ReplaceAllString(s, "µg") }
 
+// fourDigits writes a limit as the arithmetic below it does: four significant digits,
+// all that stand before the point, no exponent.
+func fourDigits(x float64) string {
+	if x >= 1000 {
+		return fmt.Sprintf("%.0f", x)
+	}
+	return fmt.Sprintf("%.4g", x)
+}
+
 // span writes a range in words.
 func span(lower, upper *float64, unit string) string {
 	unit = shownUnit(unit)
 	var words string
 	switch {
 	case lower != nil && upper != nil:
-		words = fmt.Sprintf("%.4g to %.5g %s", *lower, *upper, unit)
+		words = fmt.Sprintf("%s to %s %s", fourDigits(*lower), fourDigits(*upper), unit)
 	case lower != nil:
-		words = fmt.Sprintf("at least %.4g %s", *lower, unit)
+		words = fmt.Sprintf("at least %s %s", fourDigits(*lower), unit)
 	case upper != nil:
-		words = fmt.Sprintf("at most %.5g %s", *upper, unit)
+		words = fmt.Sprintf("at most %s %s", fourDigits(*upper), unit)
 	default:
 		words = "no limit"
 	}
