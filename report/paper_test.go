@@ -79,7 +79,7 @@ func TestTenCardsAreQuick(t *testing.T) {
 		pairs = append(pairs, pair(t, testPlan("Marlow", base), base))
 	}
 	best := time.Hour
-	for range 5 {
+	for range 20 {
 		began := time.Now()
 		if err := CardsPDF(io.Discard, pairs, PaperOptions{Paper: "a4"}); err != nil {
 			t.Fatal(err)
