@@ -127,7 +127,7 @@ func TestWhatToBuy(t *testing.T) {
 	h := demo(t)
 	h.Kitchen.FineScaleG = 0
 	plan := solve(t, h, petNamed(t, h, "Tansy"))
-	if notes := strings.Join(plan.Pet.Notes, "; "); plan.Pet.Status != household.Short || strings.Count(notes, "to buy: a powder scale") != 1 {
+	if notes := strings.Join(plan.Pet.Notes, "; "); plan.Pet.Status != household.Short || strings.Count(notes, "To buy: a powder scale") != 1 {
 		t.Errorf("%s: %s", plan.Pet.Status, notes)
 	}
 }
