@@ -3,6 +3,8 @@ package nutrients
 import (
 	"fmt"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 )
 
 // Unit is a canonical unit of measure.
@@ -197,4 +199,13 @@ func InSentence(name string) string {
 		return name
 	}
 	return strings.ToLower(name[:1]) + name[1:]
+}
+
+// Capital begins a text as a sentence begins.
+func Capital(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	if size == 0 {
+		return text
+	}
+	return string(unicode.ToUpper(first)) + text[size:]
 }

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"math"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"bowlwright/household"
 	"bowlwright/nutrients"
@@ -69,8 +67,7 @@ func sentence(note string) string {
 	if note == "" {
 		return note
 	}
-	first, size := utf8.DecodeRuneInString(note)
-	note = string(unicode.ToUpper(first)) + note[size:]
+	note = nutrients.Capital(note)
 	if !strings.ContainsAny(note[len(note)-1:], ".!?") {
 		note += "."
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"bowlwright/household"
+	"bowlwright/nutrients"
 )
 
 // coreTemperatures are the safe core temperatures of the USDA/FSIS chart by the
@@ -57,5 +58,5 @@ func shelfName(group string) string {
 	if name, ok := shelfNames[group]; ok {
 		group = name
 	}
-	return upperFirst(group)
+	return nutrients.Capital(group)
 }

@@ -3,6 +3,8 @@ package report
 import (
 	"fmt"
 	"io"
+
+	"bowlwright/nutrients"
 )
 
 // LabelsPDF writes one label for each container of the batch, one for what is left
@@ -150,7 +152,7 @@ func (p *page) labelLines(l label, width, size float64) (lines []labelLine, heig
 		add(both, "B", size)
 	} else {
 		add(l.until[0], "B", size)
-		add(upperFirst(l.until[1]), "B", size)
+		add(nutrients.Capital(l.until[1]), "B", size)
 	}
 	for _, line := range lines {
 		height += line.points * pointInMM * lineFactor

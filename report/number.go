@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
-	"unicode/utf8"
 
 	"bowlwright/household"
 )
@@ -91,15 +90,6 @@ func grams(g float64) string {
 	s := strconv.FormatFloat(g, 'f', 4, 64)
 	s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
 	return s + " g"
-}
-
-// upperFirst begins a text with a capital.
-func upperFirst(s string) string {
-	first, size := utf8.DecodeRuneInString(s)
-	if size == 0 {
-		return s
-	}
-	return string(unicode.ToUpper(first)) + s[size:]
 }
 
 // noBreak is the space that a line is not broken at.

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"github.com/urfave/cli/v2"
+
+	"bowlwright/nutrients"
 )
 
 // manPage writes the manual page from what --help and the topics are made of.
@@ -17,7 +19,7 @@ func manPage(app *cli.App) string {
 	b.WriteString(".SH OPTIONS OF EVERY COMMAND\n")
 	manFlags(&b, globalFlags())
 	for _, t := range topics() {
-		fmt.Fprintf(&b, ".SH %s\n%s.\n.PP\n.nf\n%s.fi\n", roff(strings.ToUpper(strings.ReplaceAll(t.name, "-", " "))), roff(upperFirst(t.about)), roffLines(t.text))
+		fmt.Fprintf(&b, ".SH %s\n%s.\n.PP\n.nf\n%s.fi\n", roff(strings.ToUpper(strings.ReplaceAll(t.name, "-", " "))), roff(nutrients.Capital(t.about)), roffLines(t.text))
 	}
 	return b.String()
 }
@@ -32,7 +34,7 @@ func manCommands(b *strings.Builder, commands []*cli.Command, prefix string) {
 			manCommands(b, c.Subcommands, name)
 			continue
 		}
-		fmt.Fprintf(b, ".SS %s\n%s.\n", roff(strings.TrimSpace(name+" "+c.ArgsUsage)), roff(upperFirst(c.Usage)))
+		fmt.Fprintf(b, ".SS %s\n%s.\n", roff(strings.TrimSpace(name+" "+c.ArgsUsage)), roff(nutrients.Capital(c.Usage)))
 		if c.Description != "" {
 			fmt.Fprintf(b, ".PP\n.nf\n%s.fi\n", roffLines(c.Description))
 		}
@@ -68,15 +70,8 @@ func manFlags(b *strings.Builder, flags []cli.Flag) {
 		if value != "" {
 			fmt.Fprintf(b, " \\fI%s\\fR", roff(value))
 		}
-		fmt.Fprintf(b, "\n%s\n", roff(upperFirst(strings.ReplaceAll(usage, "`", ""))))
+		fmt.Fprintf(b, "\n%s\n", roff(nutrients.Capital(strings.ReplaceAll(usage, "`", ""))))
 	}
-}
-
-func upperFirst(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }
 
 // roff escapes text of one line: the backslash, the hyphen that is to be typed, and
