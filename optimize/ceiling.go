@@ -118,24 +118,6 @@ func (w *weighing) together() {
 	}
 }
 
-// keepsTogether checks the average on the printed grams; the heaviest day is checked
-// with the other hard rows.
-func (p *program) keepsTogether(x []float64) bool {
-	for _, r := range p.rows {
-		if r.atOnce == 0 {
-			continue
-		}
-		sum := 0.0
-		for j := range x {
-			sum += r.a[j] * x[j]
-		}
-		if sum > r.upper+limitTol/2*r.size {
-			return false
-		}
-	}
-	return true
-}
-
 // openLimit is the limit of a row of concentrates; not ok for other rows.
 func (p *program) openLimit(r row) (l nutrients.Limit, ok bool) {
 	id, ok := strings.CutSuffix(r.limit, fromConcentrates)

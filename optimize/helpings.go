@@ -1,11 +1,9 @@
 package optimize
 
-// helpings adds the rows in which single days differ from the average: those of the
-// concentrates, and two for add-ons that come as one helping for several days:
+// helpings adds two rows for add-ons that come as one helping for several days:
 // with all of them on one day the energy stays under its upper end, and on a day
 // without any it stays over its lower one, each with helpingEnergy more room.
 func (w *weighing) helpings() {
-	w.together()
 	if !w.hasHelpings() {
 		return
 	}
@@ -39,9 +37,6 @@ func (w *weighing) hasHelpings() bool {
 
 // evenEnergy checks the same on the printed grams.
 func (w *weighing) evenEnergy(x []float64) bool {
-	if !w.p.keepsTogether(x) {
-		return false
-	}
 	if !w.hasHelpings() {
 		return true
 	}

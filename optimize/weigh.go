@@ -195,6 +195,7 @@ func (p *program) weighing(s *staged, doses []dose, all bool) *weighing {
 		}
 		w.rows = append(w.rows, out)
 	}
+	w.together()
 	w.helpings()
 	if len(w.premix) > 0 {
 		even := row{limit: "even serving", a: make([]float64, len(w.cols)), size: max(total, finest(p.kitchen))}
@@ -268,8 +269,9 @@ func (w *weighing) accept(steps []float64, want aim) (float64, bool) {
 		heavier = 1 / serving
 	}
 	for i, r := range w.p.rows {
-		sum := 0.0
+		average, sum := 0.0, 0.0
 		for j := range x {
+			average += r.a[j] * x[j]
 			sum += r.a[j] * x[j]
 			if i > 0 && !r.elastic {
 				// Of what comes as a helping for several days, its day counts.
@@ -281,6 +283,9 @@ func (w *weighing) accept(steps []float64, want aim) (float64, bool) {
 		}
 		lower, upper := w.rows[i].lower, w.rows[i].upper
 		if sum > upper+limitTol/2*r.size || sum < lower-limitTol/2*r.size && !w.rows[i].elastic {
+			return 0, false
+		}
+		if r.atOnce > 0 && average > r.upper+limitTol/2*r.size {
 			return 0, false
 		}
 	}
