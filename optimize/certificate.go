@@ -74,11 +74,8 @@ func finite(v float64) *float64 {
 // price says what one unit of a limit costs in grams of add-on.
 func (p *program) price(r row, dual float64) string {
 	perUnit := math.Abs(dual) / r.size
-	if l, ok := p.openLimit(r); ok {
-		return fmt.Sprintf("%.3g g of add-on per %s", perUnit, l.Nutrient.Info().Unit)
-	}
 	for _, l := range p.targets.Limits {
-		if name := l.Nutrient.String(); r.limit == name+" lower" || r.limit == name+" upper" {
+		if name := l.Nutrient.String(); r.limit == name+" lower" || r.limit == name+" upper" || r.limit == name+fromConcentrates {
 			return fmt.Sprintf("%.3g g of add-on per %s", perUnit, l.Nutrient.Info().Unit)
 		}
 	}
@@ -115,6 +112,9 @@ func VerifyCertificate(plan *household.Plan) error {
 	if err != nil {
 		return err
 	}
+	if err := newRecorded(plan).agrees(); err != nil {
+		return err
+	}
 	bound := lp.ExactBound(p, y)
 	if bound == nil {
 		return &CertificateError{"the duals prove nothing: they lean on a limit that does not exist"}
@@ -127,8 +127,7 @@ func VerifyCertificate(plan *household.Plan) error {
 	return nil
 }
 
-// programOf reads the recorded program, and holds its limits against those that
-// the plan shows.
+// programOf reads the recorded program and the duals of its rows.
 func programOf(plan *household.Plan) (*lp.Problem, []float64, error) {
 	prog := plan.Pet.Certificate.Program
 	p := &lp.Problem{}
@@ -158,9 +157,6 @@ func programOf(plan *household.Plan) (*lp.Problem, []float64, error) {
 	}
 	if used != len(plan.Pet.Certificate.Duals) {
 		return nil, nil, &CertificateError{"a dual belongs to no row of the recorded program"}
-	}
-	if err := newRecorded(plan).agrees(); err != nil {
-		return nil, nil, err
 	}
 	return p, y, nil
 }

@@ -172,8 +172,8 @@ func (r *recorded) same(row *household.ProgramRow, what string, got, want, size 
 // programOfHousehold compares the recorded program with the one that the household
 // has now: caps, the share of the add-ons and the sums of the ratios are not in the
 // plan, so the record alone cannot show whether they are its own.
-func programOfHousehold(plan *household.Plan, h *household.Household, pet *household.Pet) error {
-	p, err := formulate(h, pet)
+func programOfHousehold(plan *household.Plan, shared *Shared, pet *household.Pet) error {
+	p, err := formulateOn(shared.of, pet, &shared.composition)
 	if err != nil {
 		return err
 	}

@@ -18,11 +18,11 @@ const (
 
 // Deep checks a plan as thoroughly as the program can: it recomputes it (Verify),
 // checks the certificate in exact arithmetic (VerifyCertificate), holds its program
-// against the household, and has another
-// solver work out the least add-on from the recorded program. What the other
-// solver cannot answer is a notice, not a fault.
-func Deep(plan *household.Plan, h *household.Household, pet *household.Pet) []household.Finding {
-	found := Verify(plan, h, pet)
+// against the household, and has another solver work out the least add-on from the
+// recorded program. What the other solver cannot answer is a notice, not a fault. The
+// household is the one of which shared is from Share.
+func Deep(plan *household.Plan, shared *Shared, pet *household.Pet) []household.Finding {
+	found := verifyAgainst(plan, shared.of, pet, shared.snapshot.Identity, shared.digests.Of)
 	add := func(code string, severity household.Severity, format string, args ...any) {
 		found = append(found, household.Finding{Pet: pet.Name, Code: code, Severity: severity,
 			Message: fmt.Sprintf(format, args...), Hint: "make the plan anew: bowlwright plan " + household.ShellWord(pet.Name)})
@@ -39,8 +39,8 @@ func Deep(plan *household.Plan, h *household.Household, pet *household.Pet) []ho
 		add("certificate", household.Problem, "%v", err)
 		return found
 	}
-	if h.FoodDigests().ShelfDigest(h, pet) == plan.Pet.ShelfDigest {
-		if err := programOfHousehold(plan, h, pet); err != nil {
+	if shared.digests.ShelfDigest(shared.of, pet) == plan.Pet.ShelfDigest {
+		if err := programOfHousehold(plan, shared, pet); err != nil {
 			add("certificate", household.Problem, "%v", err)
 			return found
 		}

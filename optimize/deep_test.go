@@ -10,7 +10,7 @@ import (
 func TestDeepCheckOfSoundPlans(t *testing.T) {
 	h := demo(t)
 	for i := range h.Pets {
-		for _, f := range Deep(solve(t, h, &h.Pets[i]), h, &h.Pets[i]) {
+		for _, f := range Deep(solve(t, h, &h.Pets[i]), Share(h), &h.Pets[i]) {
 			if f.Severity != household.Notice {
 				t.Errorf("%s: %s %s", f.Pet, f.Code, f.Message)
 			}
@@ -29,7 +29,7 @@ func TestDeepCheckFindsALowLeast(t *testing.T) {
 	if VerifyCertificate(plan) != nil {
 		t.Fatal("the duals prove more than is claimed, which is no fault of theirs")
 	}
-	for _, f := range Deep(plan, h, pet) {
+	for _, f := range Deep(plan, Share(h), pet) {
 		if f.Code == "second-opinion" || f.Code == "no-second-opinion" {
 			return
 		}
@@ -139,7 +139,7 @@ func TestDeepCheckComparesTheHousehold(t *testing.T) {
 			t.Logf("%s: the record alone shows it", name)
 		}
 		found := false
-		for _, f := range Deep(bent, h, pet) {
+		for _, f := range Deep(bent, Share(h), pet) {
 			found = found || f.Code == "certificate" && f.Severity == household.Problem
 		}
 		if !found {

@@ -60,6 +60,7 @@ func (p *program) check(c *cli.Context) error {
 // deepFindings checks each plan in use that was made for the base in use.
 func deepFindings(h *household.Household, inUse map[string]household.PlanRecord) []household.Finding {
 	var all []household.Finding
+	shared := optimize.Share(h)
 	for i := range h.Pets {
 		pet := &h.Pets[i]
 		record, ok := inUse[pet.Name]
@@ -73,7 +74,7 @@ func deepFindings(h *household.Household, inUse map[string]household.PlanRecord)
 		// moved since is a finding of its own.
 		then := *pet
 		then.Animal.WeightKg = record.Plan.Pet.WeightKg
-		all = append(all, optimize.Deep(record.Plan, h, &then)...)
+		all = append(all, optimize.Deep(record.Plan, shared, &then)...)
 	}
 	return all
 }
