@@ -103,32 +103,24 @@ func Improve(ctx context.Context, h *household.Household) ([]Improvement, error)
 	if together != nil && (len(all) == 0 || better(verdictOf(all[0].after), verdictOf(together.after), anotherFood)) {
 		all = slices.Insert(slices.Clone(all), 0, *together)
 	}
-	was, err := statuses(ctx, h, h.Base)
-	if err != nil {
+	if p.called, err = statuses(ctx, h, h.Base); err != nil {
 		return nil, err
 	}
 	out := make([]Improvement, 0, mostImprovements)
 	groups := map[string]int{}
 	for _, t := range all {
-		group := p.moves[t.changes[0].move].food.Group
-		if len(t.changes) == 1 && groups[group] == mostOfAGroup {
+		group, single := p.moves[t.changes[0].move].food.Group, len(t.changes) == 1
+		if single && groups[group] == mostOfAGroup {
 			continue
 		}
-		one, err := p.improvement(t)
+		one, err := p.improvement(ctx, h, t)
 		if err != nil {
 			return nil, err
 		}
 		if one == nil {
 			continue
 		}
-		is, err := statuses(ctx, h, p.base.With(p.asChanges(t)...))
-		if err != nil {
-			return nil, err
-		}
-		if anyWorse(was, is) {
-			continue
-		}
-		if len(t.changes) == 1 {
+		if single {
 			groups[group]++
 		}
 		if out = append(out, *one); len(out) == mostImprovements {
@@ -168,16 +160,6 @@ func anyWorse(was, is []household.Status) bool {
 		}
 	}
 	return false
-}
-
-// asChanges are the changes of a trial as the batch takes them.
-func (p *pot) asChanges(t trial) []household.Change {
-	var changes []household.Change
-	for _, c := range t.changes {
-		m := &p.moves[c.move]
-		changes = append(changes, household.Change{Food: m.food, Method: m.method, Grams: m.signed(c.g)})
-	}
-	return changes
 }
 
 // NotHelped returns for each pet that no base helps, so that Improve leaves it out, what
@@ -228,9 +210,10 @@ func better(before, after verdict, share float64) bool {
 }
 
 // improvement describes a trial, worked out anew from the changed recipe; nil when
-// somebody would be worse off by that.
-func (p *pot) improvement(t trial) (*Improvement, error) {
+// somebody would be worse off by that, or a plan would be called worse.
+func (p *pot) improvement(ctx context.Context, h *household.Household, t trial) (*Improvement, error) {
 	out := &Improvement{CodeSettled: p.base.YieldG == 0}
+	var changes []household.Change
 	for _, c := range t.changes {
 		m := &p.moves[c.move]
 		g := m.signed(c.g)
@@ -239,8 +222,9 @@ func (p *pot) improvement(t trial) (*Improvement, error) {
 			one.Cautions = p.cautions(m)
 		}
 		out.Changes = append(out.Changes, one)
+		changes = append(changes, household.Change{Food: m.food, Method: m.method, Grams: g})
 	}
-	base := p.base.With(p.asChanges(t)...)
+	base := p.base.With(changes...)
 	out.Base = base.Identity()
 	composition, _ := base.Composition()
 	after, err := p.eat(composition, concentratesIn(base))
@@ -249,6 +233,10 @@ func (p *pot) improvement(t trial) (*Improvement, error) {
 	}
 	if len(harmed(p.before, after)) > 0 {
 		return nil, nil
+	}
+	called, err := statuses(ctx, h, base)
+	if err != nil || anyWorse(p.called, called) {
+		return nil, err
 	}
 	out.BeforeG, out.AfterG = verdictOf(p.before).grams, verdictOf(after).grams
 	for i, one := range p.pets {

@@ -65,6 +65,8 @@ type pot struct {
 	moves []move
 	// before is what the base as it is means for every pet.
 	before []outcome
+	// called is what the plan of every pet of the household is called before.
+	called []household.Status
 }
 
 // steps is the number of grains of the largest change.
@@ -440,7 +442,7 @@ func (o outcome) atUpper(p *program) map[string]row {
 	}
 	at := map[string]row{}
 	for i, r := range p.rows {
-		if (strings.HasSuffix(r.limit, " upper") || r.atOnce > 0) && math.Abs(o.staged.duals[i]) > shadowTol*largest {
+		if strings.HasSuffix(r.limit, " upper") && math.Abs(o.staged.duals[i]) > shadowTol*largest {
 			at[r.limit] = r
 		}
 	}
