@@ -176,15 +176,14 @@ func (s *Solver) Bound() (Result, float64) {
 		s.restart()
 	}
 	res := s.Solve()
+	answer := res
 	if res.Status == Imprecise && res.X != nil {
-		guide := s.result()
-		again, _ := s.proved(&guide)
-		return res, max(first, again)
+		answer = s.result()
 	}
-	if res.Status != Optimal {
+	if answer.Duals == nil {
 		return res, first
 	}
-	again, _ := s.proved(&res)
+	again, _ := s.proved(&answer)
 	return res, max(first, again)
 }
 
