@@ -3,6 +3,7 @@ package optimize
 import (
 	"math"
 	"math/rand"
+	"slices"
 	"strings"
 	"testing"
 
@@ -318,6 +319,38 @@ func TestConcentratesInThePot(t *testing.T) {
 		}
 		if worse := len(harmed([]outcome{{}}, []outcome{after})) > 0; worse != c.over {
 			t.Errorf("%s: harms is %v", name, worse)
+		}
+	}
+}
+
+// A helping for two days may bring at once what two days may have, and no more than one
+// day's on average.
+func TestTogetherOnAverageAndAtOnce(t *testing.T) {
+	h := withFoods(t, swapped(t, "potassium-chloride", "potassium-iodide"), "potassium-iodate")
+	p, err := formulate(h, petNamed(t, h, "Pip"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := drawnStages(t, p)
+	doses := dosesFor(p, s.x)
+	iodide := slices.IndexFunc(p.items, func(x item) bool { return x.id == "potassium-iodide" })
+	r := p.rows[slices.IndexFunc(p.rows, func(r row) bool { return r.limit == "iodine"+fromConcentrates })]
+	for _, c := range []struct {
+		every int
+		share float64
+		want  bool
+	}{{1, 0.9, true}, {1, 1.1, false}, {2, 0.9, true}, {2, 1.1, false}, {3, 0.6, true}, {3, 0.7, false}} {
+		doses[iodide] = dose{step: 1e-6, least: 1e-6, servedAs: weighed, every: c.every}
+		w := p.weighing(s, doses, true)
+		at := slices.Index(w.used, iodide)
+		kept := true
+		for _, x := range w.rows {
+			if x.limit == r.limit {
+				kept = kept && x.a[at]*c.share*r.upper/r.a[iodide] <= x.upper
+			}
+		}
+		if kept != c.want {
+			t.Errorf("%g of what a day may have, every %d days: kept is %v", c.share, c.every, kept)
 		}
 	}
 }
