@@ -113,21 +113,28 @@ func (v *verifier) openLimits(a household.AddonAmount, f *nutrients.Food) {
 // openTogether checks the same of all concentrates together, on average and on a day
 // when all their helpings fall together.
 func (v *verifier) openTogether() {
+	type amount struct {
+		g, days float64
+		used    nutrients.Profile
+	}
+	var given []amount
+	for _, a := range v.plan.Pet.Addons {
+		i := slices.IndexFunc(v.h.Addons, func(x household.Addon) bool { return x.Food.ID == a.Food })
+		if i >= 0 && concentrate(v.h.Addons[i].Food) {
+			given = append(given, amount{a.G, math.Max(1, float64(a.EveryDays)), v.h.Addons[i].Food.Per100g.For(v.pet.Animal.Species)})
+		}
+	}
 	for _, l := range v.targets.Limits {
 		daily, atOnce := openTimes(l.Nutrient)
 		if l.Upper != nil || l.Lower == nil || *l.Lower <= 0 || daily == 0 {
 			continue
 		}
 		average, heaviest := 0.0, 0.0
-		for _, a := range v.plan.Pet.Addons {
-			i := slices.IndexFunc(v.h.Addons, func(x household.Addon) bool { return x.Food.ID == a.Food })
-			if i < 0 || !concentrate(v.h.Addons[i].Food) {
-				continue
-			}
-			used := v.h.Addons[i].Food.Per100g.For(v.pet.Animal.Species)
-			times := a.G / 100 * used[l.Nutrient].Hi / *l.Lower
+		for j := range given {
+			a := &given[j]
+			times := a.g / 100 * a.used[l.Nutrient].Hi / *l.Lower
 			average += times
-			heaviest += times * math.Max(1, float64(a.EveryDays))
+			heaviest += times * a.days
 		}
 		if average > daily*(1+limitTol) || heaviest > atOnce*(1+limitTol) {
 			v.fault("verify-open-sum", "the concentrates together bring %.4g times the lower limit of %s, %.4g times at once, and the standard prints no upper limit",
