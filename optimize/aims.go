@@ -44,7 +44,7 @@ func (p *program) aims(s *staged, most float64, previous []float64) lsq.Problem 
 		q.E, q.F = append(q.E, e), append(q.F, w*(*l.Aim-fixed-c))
 	}
 	for j := range n - 1 {
-		size := max(min(p.items[j+1].cap, most/p.spends[j+1]), integralTol)
+		size := max(min(p.items[j+1].cap, most/p.spends[j+1]), leastSize)
 		pull := func(weight, toward float64) {
 			e := make([]float64, n-1)
 			e[j] = weight
@@ -77,7 +77,7 @@ func (p *program) aims(s *staged, most float64, previous []float64) lsq.Problem 
 	for j := range total {
 		unit := make([]float64, n)
 		unit[j] = 1
-		size := max(min(p.items[j].cap, p.rows[0].upper/p.rows[0].a[0]), integralTol)
+		size := max(min(p.items[j].cap, p.rows[0].upper/p.rows[0].a[0]), leastSize)
 		if j == 0 {
 			atLeast(unit, 0, size)
 		} else {
@@ -88,7 +88,7 @@ func (p *program) aims(s *staged, most float64, previous []float64) lsq.Problem 
 			total[j] = -p.spends[j]
 		}
 	}
-	atLeast(total, -most, max(most, integralTol))
+	atLeast(total, -most, max(most, leastSize))
 	return q
 }
 

@@ -9,55 +9,16 @@ import (
 	"bowlwright/nutrients"
 )
 
-// Where a standard prints no upper limit, a concentrate on the shelf could bring any
-// amount: grams of potassium iodide are a source of potassium, and twenty grams, the
-// least that a kitchen scale weighs, are years of iron. So no concentrate brings more
-// of such a nutrient than its lower limit so many times (common practice).
-const (
-	// mostOfOpen holds for minerals, amino acids and choline: with NRC's lower limits
-	// it is under each maximum that AAFCO prints for the minerals of an adult.
-	mostOfOpen = 5
-	// mostOfVitamin holds for vitamin E, K and the B vitamins, whose excess leaves the
-	// body or harms only in hundreds of times the need.
-	mostOfVitamin = 20
-	// twiceAtOnce is how many days' ceilings of a mineral one helping for several days
-	// may hold: iron harms by what is in the stomach, whatever the week brings. A
-	// vitamin may come once a week.
-	twiceAtOnce, weekAtOnce = 2, 7
-)
-
-// openTimes is how many times its lower limit a concentrate may bring of a nutrient
-// without an upper limit, on average and at once; 0 for what is not bounded so: fat,
-// protein and fatty acids are bounded by the energy of the add-ons.
-func openTimes(id nutrients.ID) (daily, atOnce float64) {
-	switch id {
-	case nutrients.Protein, nutrients.Fat, nutrients.LinoleicAcid, nutrients.AlphaLinolenicAcid, nutrients.ArachidonicAcid,
-		nutrients.EPA, nutrients.DHA, nutrients.EPADHA:
-		return 0, 0
-	case nutrients.VitaminE, nutrients.VitaminK, nutrients.Thiamin, nutrients.Riboflavin, nutrients.VitaminB6, nutrients.Niacin,
-		nutrients.PantothenicAcid, nutrients.VitaminB12, nutrients.Folate, nutrients.Biotin:
-		return mostOfVitamin, weekAtOnce * mostOfVitamin
-	}
-	return mostOfOpen, twiceAtOnce * mostOfOpen
-}
-
-// concentrate says whether grams of a food may be a dose: supplements, what is given
-// by the unit, powders that carry nothing, seaweed for its iodine, and what the
-// household brought in itself without saying what it is.
-func concentrate(f *nutrients.Food) bool {
-	return f.Supplement() || f.PerUnit != nil || f.Powder && !f.Carrier || f.Group == "seaweed" || f.State == "own" || f.Group == "imported"
-}
-
 // ceiling is the most grams of an add-on, a day on average and at once, for which the
 // limits without an upper side leave room; infinite for what is no concentrate. The
 // profile is per gram.
 func ceiling(f *nutrients.Food, per *nutrients.Profile, limits []nutrients.Limit) (daily, atOnce float64) {
 	daily, atOnce = math.Inf(1), math.Inf(1)
-	if !concentrate(f) {
+	if !f.Concentrate() {
 		return daily, atOnce
 	}
 	for _, l := range limits {
-		times, once := openTimes(l.Nutrient)
+		times, once := nutrients.MostFromConcentrates(l.Nutrient)
 		if l.Lower != nil && l.Upper == nil && times > 0 && per[l.Nutrient].Hi > 0 {
 			daily = min(daily, times**l.Lower/per[l.Nutrient].Hi)
 			atOnce = min(atOnce, once**l.Lower/per[l.Nutrient].Hi)
@@ -77,13 +38,13 @@ func (p *program) addTogether() {
 	most := make([]float64, len(p.items))
 	for j := 1; j < len(p.items); j++ {
 		x := &p.items[j]
-		if concentrate(x.addon.Food) {
+		if x.addon.Food.Concentrate() {
 			most[j], _ = ceiling(x.addon.Food, &x.per, p.targets.Limits)
 			most[j] = min(most[j], declaredCap(x.addon, p.pet))
 		}
 	}
 	for _, l := range p.targets.Limits {
-		times, once := openTimes(l.Nutrient)
+		times, once := nutrients.MostFromConcentrates(l.Nutrient)
 		if l.Lower == nil || *l.Lower <= 0 || l.Upper != nil || times == 0 {
 			continue
 		}
@@ -98,23 +59,6 @@ func (p *program) addTogether() {
 		if upper := times * *l.Lower; together > upper*(1+limitTol) {
 			p.rows = append(p.rows, row{limit: l.Nutrient.String() + fromConcentrates, a: a, lower: math.Inf(-1), upper: upper, size: upper, atOnce: once * *l.Lower})
 		}
-	}
-}
-
-// together turns the rows of what the concentrates bring, which the weighing states for
-// the heaviest day as it does all hard rows, into those of the most at once, and adds
-// rows for the average.
-func (w *weighing) together() {
-	for i, r := range w.p.rows {
-		if r.atOnce == 0 {
-			continue
-		}
-		w.rows[i].upper = r.atOnce
-		daily := row{limit: r.limit, a: make([]float64, len(w.cols)), lower: r.lower, upper: r.upper, size: r.size}
-		for k, j := range w.used {
-			daily.a[k] = r.a[j]
-		}
-		w.rows = append(w.rows, daily)
 	}
 }
 
@@ -161,7 +105,7 @@ func (p *program) concentrated(grams []float64, inPot *nutrients.Profile) []over
 	return p.overdoses(func(id nutrients.ID) float64 {
 		sum := grams[0] * inPot[id].Hi
 		for j := 1; j < len(grams); j++ {
-			if concentrate(p.items[j].addon.Food) {
+			if p.items[j].addon.Food.Concentrate() {
 				sum += grams[j] * p.items[j].per[id].Hi
 			}
 		}
@@ -173,7 +117,7 @@ func (p *program) concentrated(grams []float64, inPot *nutrients.Profile) []over
 func (p *program) overdoses(amount func(nutrients.ID) float64) []overdose {
 	var over []overdose
 	for _, l := range p.targets.Limits {
-		most, _ := openTimes(l.Nutrient)
+		most, _ := nutrients.MostFromConcentrates(l.Nutrient)
 		if l.Lower == nil || *l.Lower <= 0 || l.Upper != nil || most == 0 {
 			continue
 		}

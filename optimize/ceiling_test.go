@@ -1,33 +1,13 @@
 package optimize
 
 import (
-	"math"
 	"math/rand"
-	"slices"
 	"strings"
 	"testing"
 
 	"bowlwright/household"
 	"bowlwright/nutrients"
 )
-
-// swapped is the example with one food of the shelf in place of another.
-func swapped(t *testing.T, pairs ...string) *household.Household {
-	t.Helper()
-	h := demo(t)
-	for i := 0; i < len(pairs); i += 2 {
-		for k := range h.Addons {
-			if h.Addons[k].Food.ID == pairs[i] {
-				f, ok := nutrients.Default().Food(pairs[i+1])
-				if !ok {
-					t.Fatalf("no food %s", pairs[i+1])
-				}
-				h.Addons[k] = household.Addon{Food: f}
-			}
-		}
-	}
-	return h
-}
 
 // mostTimes returns by how many times its lower limit one supplement alone brings a
 // mineral, an amino acid or choline that has no upper limit, worked out from the figures.
@@ -96,28 +76,6 @@ func TestVerifyRefusesOpenOverdose(t *testing.T) {
 	t.Error("a gram of iodide a day passes")
 }
 
-// A week's iron at once is refused though its average is not; a week's vitamin E is given.
-func TestCeilingAtOnce(t *testing.T) {
-	h := demo(t)
-	limits := targetsOf(t, h, petNamed(t, h, "Marlow")).Limits
-	for id, want := range map[string]float64{"ferrous-bisglycinate": 2, "vitamin-e-d-alpha-tocopherol": 7, "copper-gluconate": 2, "folic-acid": 7} {
-		f, ok := nutrients.Default().Food(id)
-		if !ok {
-			t.Fatalf("no food %s", id)
-		}
-		per := perGram(&f.Per100g, nutrients.Dog)
-		daily, atOnce := ceiling(f, &per, limits)
-		if got := atOnce / daily; got < want*(1-limitTol) || got > want*(1+limitTol) {
-			t.Errorf("%s: %g days at once, want %g", id, got, want)
-		}
-	}
-	liver, _ := nutrients.Default().Food("beef-liver-raw")
-	per := perGram(&liver.Per100g, nutrients.Dog)
-	if daily, _ := ceiling(liver, &per, limits); !math.IsInf(daily, 1) {
-		t.Errorf("liver is bounded at %g g", daily)
-	}
-}
-
 // A household's own product is held to the same, whatever group it is given.
 func TestOwnProductIsAConcentrate(t *testing.T) {
 	iodide, _ := nutrients.Default().Food("potassium-iodide")
@@ -142,31 +100,6 @@ func TestOwnProductIsAConcentrate(t *testing.T) {
 	}
 }
 
-// withFoods puts foods of the catalogue on the shelf as well.
-func withFoods(t *testing.T, h *household.Household, ids ...string) *household.Household {
-	t.Helper()
-	for _, id := range ids {
-		f, ok := nutrients.Default().Food(id)
-		if !ok {
-			t.Fatalf("no food %s", id)
-		}
-		h.Addons = append(h.Addons, household.Addon{Food: f})
-	}
-	return h
-}
-
-// iodineOf is the lower limit of a pet's iodine.
-func iodineOf(t *testing.T, h *household.Household, pet *household.Pet) float64 {
-	t.Helper()
-	for _, l := range targetsOf(t, h, pet).Limits {
-		if l.Nutrient == nutrients.Iodine {
-			return *l.Lower
-		}
-	}
-	t.Fatal("no iodine")
-	return 0
-}
-
 // timesFrom is by how many times the lower limit all concentrates of a plan bring a
 // nutrient without an upper limit, worked out from the figures.
 func timesFrom(h *household.Household, plan *household.Plan, id nutrients.ID) float64 {
@@ -189,16 +122,16 @@ func timesFrom(h *household.Household, plan *household.Plan, id nutrients.ID) fl
 func TestConcentratesTogether(t *testing.T) {
 	r := rand.New(rand.NewSource(79))
 	most := 0.0
-	for k := 0; k < 8 || k < 60 && most < 0.98*mostOfOpen; k++ {
+	for k := 0; k < 8 || k < 60 && most < 0.98*5; k++ {
 		h := wellStocked(r)
 		pet := &h.Pets[0]
 		for _, prefer := range []string{"least", "fewest"} {
 			pet.Prefer = prefer
 			plan := solve(t, h, pet)
 			for _, n := range plan.Pet.Nutrients {
-				if daily, _ := openTimes(n.ID); daily == mostOfOpen {
+				if daily, _ := nutrients.MostFromConcentrates(n.ID); daily == 5 {
 					times := timesFrom(h, plan, n.ID)
-					if times > mostOfOpen*(1+limitTol) {
+					if times > 5*(1+limitTol) {
 						t.Errorf("%s, %s: the concentrates bring %s %.5g times", pet.Name, prefer, n.ID, times)
 					}
 					most = max(most, times)
@@ -206,7 +139,7 @@ func TestConcentratesTogether(t *testing.T) {
 			}
 		}
 	}
-	if most < 0.98*mostOfOpen {
+	if most < 0.98*5 {
 		t.Errorf("nothing comes near its most: %.3g times", most)
 	}
 	t.Logf("at most %.4g times", most)
@@ -228,31 +161,6 @@ func TestVerifyAddsConcentratesUp(t *testing.T) {
 	}
 	if codes["verify-open-sum"] != 1 || codes["verify-open"] != 0 {
 		t.Errorf("three times the iodine from each of two: %v", codes)
-	}
-}
-
-// A limit that the concentrates reach together is said in words.
-func TestTogetherInWords(t *testing.T) {
-	h := withFoods(t, swapped(t, "potassium-chloride", "potassium-iodide"), "potassium-iodate")
-	pet := petNamed(t, h, "Pip")
-	p, err := formulate(h, pet)
-	if err != nil {
-		t.Fatal(err)
-	}
-	seen := 0
-	for _, r := range p.rows {
-		if r.limit == "iodine from concentrates" {
-			seen++
-			if got := p.inWords(r); !strings.HasSuffix(got, "ug of iodine from all concentrates together, 5 times the lower limit") {
-				t.Error(got)
-			}
-			if got := p.price(r, -0.5*r.size); got != "0.5 g of add-on per ug" {
-				t.Error(got)
-			}
-		}
-	}
-	if seen != 1 {
-		t.Errorf("%d rows for the iodine of concentrates", seen)
 	}
 }
 
@@ -289,68 +197,5 @@ func TestDayOverAnOpenLimit(t *testing.T) {
 	plan.Pet.Cautions = plan.Pet.Cautions[1:]
 	if found := Verify(plan, h, pet); len(found) != 1 || found[0].Code != "verify-caution" {
 		t.Errorf("without its caution: %v", found)
-	}
-}
-
-// What concentrates in the pot bring counts with those of the shelf when a change of
-// the base is judged, nested batches included.
-func TestConcentratesInThePot(t *testing.T) {
-	h := demo(t)
-	p, err := formulate(h, petNamed(t, h, "Pip"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	grams := make([]float64, len(p.items))
-	grams[0] = p.items[0].cap
-	iodide, _ := nutrients.Default().Food("potassium-iodide")
-	want := 12 * iodineOf(t, h, p.pet) / grams[0] // for a gram of base
-	pot := h.Base.With(household.Change{Food: iodide, Grams: want * h.Base.CookedGrams() / iodide.Per100g[nutrients.Iodine].Hi * 100})
-	nested := &household.Batch{Ingredients: []household.Ingredient{{Batch: pot, Grams: 100}}}
-	for name, c := range map[string]struct {
-		base *household.Batch
-		over bool
-	}{"as it is": {h.Base, false}, "with iodide": {pot, true}, "inside another": {nested, true}} {
-		in := concentratesIn(c.base)
-		perGram := perGram(&in, nutrients.Cat)
-		after := outcome{open: p.exceeded(grams, &perGram)}
-		got, ok := after.open["not more than 5 times the lower limit of iodine from concentrates"]
-		if ok != c.over || ok && math.Abs(got-12.0/5) > 1e-3 {
-			t.Errorf("%s: %v", name, after.open)
-		}
-		if worse := len(harmed([]outcome{{}}, []outcome{after})) > 0; worse != c.over {
-			t.Errorf("%s: harms is %v", name, worse)
-		}
-	}
-}
-
-// A helping for two days may bring at once what two days may have, and no more than one
-// day's on average.
-func TestTogetherOnAverageAndAtOnce(t *testing.T) {
-	h := withFoods(t, swapped(t, "potassium-chloride", "potassium-iodide"), "potassium-iodate")
-	p, err := formulate(h, petNamed(t, h, "Pip"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	s := drawnStages(t, p)
-	doses := dosesFor(p, s.x)
-	iodide := slices.IndexFunc(p.items, func(x item) bool { return x.id == "potassium-iodide" })
-	r := p.rows[slices.IndexFunc(p.rows, func(r row) bool { return r.limit == "iodine"+fromConcentrates })]
-	for _, c := range []struct {
-		every int
-		share float64
-		want  bool
-	}{{1, 0.9, true}, {1, 1.1, false}, {2, 0.9, true}, {2, 1.1, false}, {3, 0.6, true}, {3, 0.7, false}} {
-		doses[iodide] = dose{step: 1e-6, least: 1e-6, servedAs: weighed, every: c.every}
-		w := p.weighing(s, doses, true)
-		at := slices.Index(w.used, iodide)
-		kept := true
-		for _, x := range w.rows {
-			if x.limit == r.limit {
-				kept = kept && x.a[at]*c.share*r.upper/r.a[iodide] <= x.upper
-			}
-		}
-		if kept != c.want {
-			t.Errorf("%g of what a day may have, every %d days: kept is %v", c.share, c.every, kept)
-		}
 	}
 }

@@ -71,20 +71,6 @@ func finite(v float64) *float64 {
 	return &v
 }
 
-// price says what one unit of a limit costs in grams of add-on.
-func (p *program) price(r row, dual float64) string {
-	perUnit := math.Abs(dual) / r.size
-	for _, l := range p.targets.Limits {
-		if name := l.Nutrient.String(); r.limit == name+" lower" || r.limit == name+" upper" || r.limit == name+fromConcentrates {
-			return fmt.Sprintf("%.3g g of add-on per %s", perUnit, l.Nutrient.Info().Unit)
-		}
-	}
-	if r.limit == shareRow {
-		return fmt.Sprintf("%.3g g of add-on per kcal", perUnit)
-	}
-	return fmt.Sprintf("%.3g g of add-on per 1 %% of the ratio's limit", math.Abs(dual)/100)
-}
-
 // certificateTol is how far, relative, the proved bound may lie under the least
 // add-on of the record: the duals are rounded to doubles.
 const certificateTol = 1e-7

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"bowlwright/household"
+	"bowlwright/nutrients"
 )
 
 // recordedTol is how far, relative to a limit, a sum over the recorded program may be
@@ -138,7 +139,7 @@ func (r *recorded) nutrient(n *household.NutrientLine) {
 		}
 	}
 	// The row of the concentrates is there only where they could bring too much.
-	if times, _ := openTimes(n.ID); r.rows[name+fromConcentrates] != nil && n.Upper == nil && n.Lower != nil {
+	if times, _ := nutrients.MostFromConcentrates(n.ID); r.rows[name+fromConcentrates] != nil && n.Upper == nil && n.Lower != nil {
 		row := r.take(name + fromConcentrates)
 		r.same(row, "limit", orInf(row.Upper, 1), times**n.Lower, *n.Lower)
 	}

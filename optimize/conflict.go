@@ -110,3 +110,17 @@ func short(v float64) string {
 
 // lower writes a nutrient's name inside a sentence.
 func lower(name string) string { return nutrients.InSentence(name) }
+
+// price says what one unit of a limit costs in grams of add-on.
+func (p *program) price(r row, dual float64) string {
+	perUnit := math.Abs(dual) / r.size
+	for _, l := range p.targets.Limits {
+		if name := l.Nutrient.String(); r.limit == name+" lower" || r.limit == name+" upper" || r.limit == name+fromConcentrates {
+			return fmt.Sprintf("%.3g g of add-on per %s", perUnit, l.Nutrient.Info().Unit)
+		}
+	}
+	if r.limit == shareRow {
+		return fmt.Sprintf("%.3g g of add-on per kcal", perUnit)
+	}
+	return fmt.Sprintf("%.3g g of add-on per 1 %% of the ratio's limit", math.Abs(dual)/100)
+}

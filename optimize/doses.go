@@ -80,7 +80,7 @@ var everyDays = [...]int{2, 3, 4, 7}
 // a premix stay as they are, and no helping is over what is allowed in a day. much
 // says that some daily dose would be over twice what is wanted, so that helpings
 // are better even where the daily dose keeps the limits.
-func (p *program) sparse(doses []dose, x []float64) (out []dose, much bool) {
+func sparse(p *program, doses []dose, x []float64) (out []dose, much bool) {
 	for j := 1; j < len(doses); j++ {
 		d := doses[j]
 		if d.servedAs == inPremix || d.step <= 0 || x[j] <= shadowTol || x[j] >= d.least {

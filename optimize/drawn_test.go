@@ -2,6 +2,7 @@ package optimize
 
 import (
 	"context"
+	"math"
 	"math/rand"
 	"testing"
 
@@ -48,4 +49,39 @@ func drawPrograms(t testing.TB, seed int64, plain, bent int) []drawn {
 		t.Fatal("no programs were drawn")
 	}
 	return all
+}
+
+// degenerate bends a program so that limits meet at its optimum: caps exactly
+// there, rows exactly tight, columns twice and empty, costs of zero.
+func degenerate(r *rand.Rand, p *program, x []float64) {
+	for j := 1; j < len(p.items); j++ {
+		switch r.Intn(6) {
+		case 0:
+			p.items[j].cap = math.Max(x[j], 1e-3)
+		case 1:
+			for i := range p.rows {
+				p.rows[i].a[j] = 0
+			}
+		case 2:
+			k := 1 + r.Intn(len(p.items)-1)
+			for i := range p.rows {
+				p.rows[i].a[j] = p.rows[i].a[k]
+			}
+			p.items[j].cap = p.items[k].cap
+		}
+	}
+	for i := range p.rows {
+		row := &p.rows[i]
+		sum := 0.0
+		for j := range x {
+			sum += row.a[j] * x[j]
+		}
+		if r.Intn(5) == 0 && sum > 0 && row.limit != energyRow {
+			if !math.IsInf(row.upper, 1) {
+				row.upper = sum
+			} else if row.elastic && row.lower > 0 {
+				row.lower = sum
+			}
+		}
+	}
 }

@@ -78,19 +78,19 @@ func Explain(ctx context.Context, req Request) (*Explanation, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := &Explanation{Plan: plan, Sources: p.sources(plan), Limits: p.limitPrices(plan)}
+	out := &Explanation{Plan: plan, Sources: sources(p, plan), Limits: limitPrices(p, plan)}
 	if plan.Pet.Status == household.Met || p.rows[0].a[0] <= 0 {
 		return out, nil
 	}
 	kept, caps := p.irreducible(plan.Pet.Status == household.Short)
 	out.Conflict = p.listed(kept, caps)
 	out.Words = p.conflictWords(kept, caps)
-	p.relaxation(out)
+	relaxation(out)
 	return out, nil
 }
 
 // sources splits every nutrient of a plan by food.
-func (p *program) sources(plan *household.Plan) []NutrientSources {
+func sources(p *program, plan *household.Plan) []NutrientSources {
 	var all []NutrientSources
 	for _, l := range p.targets.Limits {
 		s := NutrientSources{ID: l.Nutrient, Name: l.Nutrient.Info().Name, Unit: string(l.Nutrient.Info().Unit)}
@@ -126,7 +126,7 @@ func (p *program) sources(plan *household.Plan) []NutrientSources {
 
 // limitPrices reads the duals of a plan in the user's units, dearest first: by
 // what one hundredth of the limit costs.
-func (p *program) limitPrices(plan *household.Plan) []LimitPrice {
+func limitPrices(p *program, plan *household.Plan) []LimitPrice {
 	if plan.Pet.Certificate == nil {
 		return nil
 	}
@@ -161,7 +161,7 @@ func (p *program) limitPrices(plan *household.Plan) []LimitPrice {
 }
 
 // relaxation reads off the plan how much of each lower limit is missed.
-func (p *program) relaxation(out *Explanation) {
+func relaxation(out *Explanation) {
 	for _, n := range out.Plan.Pet.Nutrients {
 		if n.Lower == nil || *n.Lower <= 0 || !out.Plan.Pet.Status.Printable() {
 			continue

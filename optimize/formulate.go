@@ -296,3 +296,28 @@ func declaredCap(a *household.Addon, pet *household.Pet) float64 {
 	}
 	return max(most, a.StepG)
 }
+
+// missed sums the violation of the elastic rows, each in units of its limit.
+func (p *program) missed(x []float64) float64 {
+	total := 0.0
+	for _, r := range p.rows {
+		if !r.elastic {
+			continue
+		}
+		sum := 0.0
+		for j := range x {
+			sum += r.a[j] * x[j]
+		}
+		if short := (r.lower - sum) / r.size; short > limitTol/2 {
+			total += short
+		}
+	}
+	return total
+}
+
+// mayGet says whether a pet may have a food as it is: it does not avoid it, and its
+// species is not harmed by it.
+func mayGet(pet *household.Pet, f *nutrients.Food) bool {
+	_, blocked := nutrients.Blocked(f, pet.Animal.Species, "")
+	return !blocked && !household.Avoids(pet, f)
+}

@@ -29,7 +29,7 @@ func TestShortPlansMissOnlyWhatCannotBeReached(t *testing.T) {
 			t.Fatal(err)
 		}
 		reachable := map[string]bool{}
-		way := p.weighing(s, dosesFor(p, s.x), true)
+		way := newWeighing(p, s, dosesFor(p, s.x), true)
 		within, err := way.reachable()
 		if err != nil {
 			t.Fatal(err)

@@ -9,8 +9,8 @@ func (w *weighing) helpings() {
 	}
 	energy := w.rows[0]
 	lower, upper := w.dayEnergy()
-	with := row{limit: "energy with every helping", a: make([]float64, len(w.cols)), lower: lower, upper: upper, size: energy.size}
-	without := row{limit: "energy without a helping", a: make([]float64, len(w.cols)), lower: lower, upper: upper, size: energy.size}
+	with := searchRow{name: "energy with every helping", a: make([]float64, len(w.cols)), lower: lower, upper: upper, size: energy.size}
+	without := searchRow{name: "energy without a helping", a: make([]float64, len(w.cols)), lower: lower, upper: upper, size: energy.size}
 	for k, j := range w.used {
 		with.a[k] = energy.a[k] * w.doses[j].helping()
 		if w.doses[j].every <= 1 {
@@ -50,4 +50,21 @@ func (w *weighing) evenEnergy(x []float64) bool {
 	}
 	lower, upper := w.dayEnergy()
 	return with <= upper+limitTol/2*r.size && without >= lower-limitTol/2*r.size
+}
+
+// together turns the rows of what the concentrates bring, which the weighing states for
+// the heaviest day as it does all hard rows, into those of the most at once, and adds
+// rows for the average.
+func (w *weighing) together() {
+	for i, r := range w.p.rows {
+		if r.atOnce == 0 {
+			continue
+		}
+		w.rows[i].upper = r.atOnce
+		daily := searchRow{name: r.limit, a: make([]float64, len(w.cols)), lower: r.lower, upper: r.upper, size: r.size}
+		for k, j := range w.used {
+			daily.a[k] = r.a[j]
+		}
+		w.rows = append(w.rows, daily)
+	}
 }

@@ -26,7 +26,7 @@ func oneOil(every int, mostVitamin, mostShare, capG float64) *weighing {
 		},
 	}
 	doses := []dose{{step: 1, servedAs: weighed}, {step: 0.05 / float64(every), servedAs: weighed, every: every}}
-	return p.weighing(&staged{x: []float64{195, 0.5}}, doses, true)
+	return newWeighing(p, &staged{x: []float64{195, 0.5}}, doses, true)
 }
 
 // The day of the helping keeps every limit, and the days with and without it their

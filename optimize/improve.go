@@ -173,7 +173,7 @@ func NotHelped(h *household.Household) (map[string]string, error) {
 		if err != nil {
 			return nil, err
 		}
-		if reason := one.helpless(); reason != "" {
+		if reason := helpless(one); reason != "" {
 			why[one.pet.Name] = reason
 		}
 	}
@@ -181,7 +181,7 @@ func NotHelped(h *household.Household) (map[string]string, error) {
 }
 
 // helpless says why no change of the base helps a pet, nothing where one may.
-func (p *program) helpless() string {
+func helpless(p *program) string {
 	if over := p.extrasOver(); len(over) > 0 {
 		return strings.Join(over, "; ")
 	}
@@ -327,7 +327,7 @@ func (p *pot) ceiling(t trial) (*Ceiling, error) {
 func (p *pot) missedBy(i, move int, g float64, o outcome) []string {
 	one := p.pets[i]
 	if !o.impossible {
-		return one.worse(p.before[i], o)
+		return worse(one, p.before[i], o)
 	}
 	m := &p.moves[move]
 	composition, _ := p.base.With(household.Change{Food: m.food, Method: m.method, Grams: m.signed(g)}).Composition()
@@ -341,7 +341,7 @@ func (p *pot) missedBy(i, move int, g float64, o outcome) []string {
 
 // worse names the limits that are missed by more than before; where many are by a hair
 // each, those by the most.
-func (p *program) worse(before, after outcome) []string {
+func worse(p *program, before, after outcome) []string {
 	var rows []row
 	var more []float64
 	for _, r := range p.rows {

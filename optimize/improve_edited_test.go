@@ -255,8 +255,8 @@ func TestImprovementsOfEditedFiles(t *testing.T) {
 							in := concentratesIn(base)
 							inPot[k] = perGram(&in, p.pet.Animal.Species)
 						}
-						held := outcome{open: now.exceeded(before.x[:len(now.items)], &inPot[0])}
-						is := outcome{open: p.exceeded(s.x[:len(p.items)], &inPot[1])}
+						held := outcome{open: exceeded(now, before.x[:len(now.items)], &inPot[0])}
+						is := outcome{open: exceeded(p, s.x[:len(p.items)], &inPot[1])}
 						worse = len(moreOpen(held, is)) > 0 || s.violation > one.Pets[was].BeforeMissing+0.999*hair(one.Pets[was].BeforeMissing)
 					}
 					if !worse || len(ceiling.Limits) == 0 {

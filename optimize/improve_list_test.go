@@ -76,7 +76,7 @@ func TestConcentratesInThePotHaveACeiling(t *testing.T) {
 	}
 	checked, offered := 0, false
 	for _, m := range p.moves {
-		if m.less || !concentrate(m.food) {
+		if m.less || !m.food.Concentrate() {
 			continue
 		}
 		offered = offered || m.food == tonic
@@ -84,7 +84,7 @@ func TestConcentratesInThePotHaveACeiling(t *testing.T) {
 			per := perGram(&m.food.Per100g, one.pet.Animal.Species)
 			portion := one.rows[0].upper / one.rows[0].a[0]
 			for _, l := range one.targets.Limits {
-				times, _ := openTimes(l.Nutrient)
+				times, _ := nutrients.MostFromConcentrates(l.Nutrient)
 				if times == 0 || l.Lower == nil || l.Upper != nil {
 					continue
 				}

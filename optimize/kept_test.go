@@ -48,18 +48,22 @@ type keptRow struct {
 	Elastic      bool
 }
 
-func keepRows(rows []row) []keptRow {
-	var out []keptRow
-	for _, r := range rows {
-		out = append(out, keptRow{r.limit, household.CoefficientsOf(r.a), finite(r.lower), finite(r.upper), r.size, r.elastic})
+func keepRow(name string, a []float64, lower, upper, size float64, elastic bool) keptRow {
+	return keptRow{name, household.CoefficientsOf(a), absent(lower), absent(upper), size, elastic}
+}
+
+func limitsOf(kept []keptRow) []row {
+	var out []row
+	for _, r := range kept {
+		out = append(out, row{limit: r.Limit, a: r.A.Row(), lower: boundOf(r.Lower, -1), upper: boundOf(r.Upper, 1), size: r.Size, elastic: r.Elastic})
 	}
 	return out
 }
 
-func rowsOf(kept []keptRow) []row {
-	var out []row
+func rowsOf(kept []keptRow) []searchRow {
+	var out []searchRow
 	for _, r := range kept {
-		out = append(out, row{limit: r.Limit, a: r.A.Row(), lower: orInf(r.Lower, -1), upper: orInf(r.Upper, 1), size: r.Size, elastic: r.Elastic})
+		out = append(out, searchRow{name: r.Limit, a: r.A.Row(), lower: boundOf(r.Lower, -1), upper: boundOf(r.Upper, 1), size: r.Size, elastic: r.Elastic})
 	}
 	return out
 }
@@ -75,7 +79,13 @@ func keep(t *testing.T, name, why string, c *integerCase) {
 		return
 	}
 	k := keptInstance{Why: why, Best: best, OfRows: true, MaxGrams: want.maxSpent, PremixDays: w.p.kitchen.PremixDays,
-		Used: w.used, Limits: keepRows(w.p.rows), Rows: keepRows(w.rows), Premix: w.premix, Carrier: w.carrier}
+		Used: w.used, Premix: w.premix, Carrier: w.carrier}
+	for _, r := range w.p.rows {
+		k.Limits = append(k.Limits, keepRow(r.limit, r.a, r.lower, r.upper, r.size, r.elastic))
+	}
+	for _, r := range w.rows {
+		k.Rows = append(k.Rows, keepRow(r.name, r.a, r.lower, r.upper, r.size, r.elastic))
+	}
 	for _, d := range w.doses {
 		k.Doses = append(k.Doses, keptDose{d.step, d.least, d.servedAs, d.every})
 	}
@@ -92,7 +102,7 @@ func keep(t *testing.T, name, why string, c *integerCase) {
 }
 
 func (k *keptInstance) weighing() (*weighing, aim) {
-	w := &weighing{p: &program{rows: rowsOf(k.Limits), items: make([]item, len(k.Doses))}, used: k.Used, rows: rowsOf(k.Rows), premix: k.Premix, carrier: k.Carrier}
+	w := &weighing{p: &program{rows: limitsOf(k.Limits), items: make([]item, len(k.Doses))}, used: k.Used, rows: rowsOf(k.Rows), premix: k.Premix, carrier: k.Carrier}
 	w.p.kitchen.PremixDays = k.PremixDays
 	for _, d := range k.Doses {
 		w.doses = append(w.doses, dose{d.Step, d.Least, d.ServedAs, d.Every})
@@ -157,4 +167,12 @@ func TestKeptInstances(t *testing.T) {
 			}
 		})
 	}
+}
+
+// boundOf reads an absent bound as infinite with the given sign.
+func boundOf(v *float64, sign int) float64 {
+	if v == nil {
+		return math.Inf(sign)
+	}
+	return *v
 }

@@ -28,7 +28,7 @@ func integerProgram(w *weighing, want aim) outsideProgram {
 		column(0, 1, 1)
 	}
 	row := func(lower, upper float64, set map[int]float64) {
-		r := outsideRow{A: make([]float64, len(p.Cost)), Lower: finite(lower), Upper: finite(upper)}
+		r := outsideRow{A: make([]float64, len(p.Cost)), Lower: absent(lower), Upper: absent(upper)}
 		for j, v := range set {
 			r.A[j] = v
 		}
@@ -131,7 +131,7 @@ func drawIntegerCases(t *testing.T, seed int64, count int) []*integerCase {
 				p.rows[i].lower -= (s.slack[i] + 0.02) * p.rows[i].size
 			}
 		}
-		w := p.weighing(s, dosesFor(p, s.x), everything)
+		w := newWeighing(p, s, dosesFor(p, s.x), everything)
 		for i := range w.rows {
 			w.rows[i].elastic = false
 		}

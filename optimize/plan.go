@@ -92,7 +92,7 @@ func solveAs(ctx context.Context, req Request, prefer string) (plan *household.P
 		return r.done(), none, nil
 	}
 	r.certify(s)
-	day, err := p.weigh(s)
+	day, err := weigh(p, s)
 	if err != nil {
 		return nil, none, err
 	}
@@ -117,22 +117,4 @@ type UnverifiedError struct {
 
 func (e *UnverifiedError) Error() string {
 	return "the plan of " + e.Pet + " does not pass its recomputation: " + e.Findings[0].Message
-}
-
-// amountsOf reads the grams of a plan in the order of the items, nil unless the
-// pet prefers to stay close to it.
-func (p *program) amountsOf(previous *household.Plan) []float64 {
-	if previous == nil || p.prefer != "closest" || !previous.Pet.Status.Printable() {
-		return nil
-	}
-	x := make([]float64, len(p.items))
-	x[0] = previous.Pet.BaseG
-	for j := 1; j < len(p.items); j++ {
-		for _, a := range previous.Pet.Addons {
-			if a.Food == p.items[j].id {
-				x[j] = a.G
-			}
-		}
-	}
-	return x
 }

@@ -122,7 +122,7 @@ func newPot(h *household.Household) (*pot, error) {
 		if err != nil {
 			return nil, err
 		}
-		if one.helpless() == "" {
+		if helpless(one) == "" {
 			p.pets = append(p.pets, one)
 		}
 	}
@@ -314,7 +314,7 @@ func (p *pot) after(changes []portion) ([]outcome, error) {
 		m := &p.moves[c.move]
 		g := m.signed(c.g)
 		mix.Add(g, &m.kept)
-		if concentrate(m.food) {
+		if m.food.Concentrate() {
 			concentrates.Add(g, &m.kept)
 		}
 		weight += g * m.yield
@@ -324,7 +324,7 @@ func (p *pot) after(changes []portion) ([]outcome, error) {
 
 // exceeded is the open of an outcome. The profile is what the concentrates in the pot
 // bring in a gram of base.
-func (p *program) exceeded(grams []float64, inPot *nutrients.Profile) map[string]float64 {
+func exceeded(p *program, grams []float64, inPot *nutrients.Profile) map[string]float64 {
 	over := map[string]float64{}
 	for _, o := range p.open(grams) {
 		over[fmt.Sprintf("not more than %g times the lower limit of %s", o.most, lower(o.limit.Nutrient.Info().Name))] = o.times / o.most
@@ -344,7 +344,7 @@ func concentratesIn(b *household.Batch) nutrients.Profile {
 		case in.Batch != nil:
 			inner := concentratesIn(in.Batch)
 			mix.Add(in.Grams, &inner)
-		case concentrate(in.Food):
+		case in.Food.Concentrate():
 			kept := b.Losses(in.Food, in.Method).Kept
 			mix.Add(in.Grams, &kept)
 		}
@@ -369,7 +369,7 @@ func (p *pot) eat(composition, concentrates nutrients.Profile) ([]outcome, error
 			out[i] = outcome{impossible: true, staged: s}
 		default:
 			out[i] = outcome{missing: s.violation, grams: s.least, staged: s}
-			out[i].open = now.exceeded(s.x[:len(now.items)], &inPot)
+			out[i].open = exceeded(now, s.x[:len(now.items)], &inPot)
 		}
 	}
 	return out, nil

@@ -77,7 +77,7 @@ func TestCheapestIsCheap(t *testing.T) {
 			// Where no weighable amounts are that near, the least price of those that
 			// can be weighed is the measure.
 			coarse++
-			w := q2.weighing(exact, dosesFor(q2, exact.x), true)
+			w := newWeighing(q2, exact, dosesFor(q2, exact.x), true)
 			least, err := w.search(aim{least: true, maxSpent: math.Inf(1)})
 			if err != nil || least == nil {
 				t.Errorf("printed amounts for %.4g, the least price is %.4g, of weighable amounts none: %v", paid, best, err)

@@ -13,7 +13,7 @@ import (
 // so that the distance to the target is linear.
 type search struct {
 	cols      []searchColumn
-	rows      []row // without the slack columns
+	rows      []searchRow // without the slack columns
 	solver    *lp.Solver
 	nodes     int
 	incumbent []float64 // in steps
@@ -37,6 +37,17 @@ type searchColumn struct {
 	// weight is the cost of a gram of distance; spends is what a gram counts for in
 	// the least add-on, nothing for the base and for helpers.
 	weight, spends float64
+}
+
+// searchRow is one limit of the search, in grams.
+type searchRow struct {
+	name         string
+	a            []float64
+	lower, upper float64
+	// elastic rows may be missed, at the price that the search's aim asks for.
+	elastic bool
+	// size is what violations of the row are measured in.
+	size float64
 }
 
 // node is a box of whole steps.
@@ -110,7 +121,7 @@ func (a aim) costs(c searchColumn) (up, down float64) {
 var errNarrow = errors.New("a limit is too narrow for the guard band")
 
 // newSearch prepares a search.
-func newSearch(cols []searchColumn, rows []row, want aim) (*search, error) {
+func newSearch(cols []searchColumn, rows []searchRow, want aim) (*search, error) {
 	s := &search{cols: cols, rows: rows, want: want, value: math.Inf(1), lowest: math.Inf(1), rise: newPseudoCosts(cols)}
 	q, err := relaxed(cols, rows, want)
 	if err != nil {
@@ -128,7 +139,7 @@ func newSearch(cols []searchColumn, rows []row, want aim) (*search, error) {
 
 // relaxed states the linear program of a search, which forgets that steps are whole.
 // Each column stands twice, up and down from its target.
-func relaxed(cols []searchColumn, rows []row, want aim) (lp.Problem, error) {
+func relaxed(cols []searchColumn, rows []searchRow, want aim) (lp.Problem, error) {
 	slacks := 0
 	for _, r := range rows {
 		if r.elastic && want.maxMiss > 0 {
@@ -166,7 +177,7 @@ func relaxed(cols []searchColumn, rows []row, want aim) (lp.Problem, error) {
 			out.Upper += guardBand
 		}
 		if r.elastic && want.maxMiss > 0 {
-			out.A[at], missed.A[at], q.Upper[at] = 1, 1, guardBand+r.mostMissed(func(j int) float64 { return cols[j].cap })
+			out.A[at], missed.A[at], q.Upper[at] = 1, 1, guardBand+lp.MostMissed(r.a, r.lower, r.size, func(j int) float64 { return cols[j].cap })
 			if want.misses {
 				q.Cost[at] = 1
 			}
@@ -254,9 +265,9 @@ func (s *search) pruned(bound float64) bool {
 	}
 	gap := optimalityGap * math.Abs(s.value)
 	if s.want.best {
-		gap = limitTol * math.Abs(s.value)
+		gap = roundingTol * math.Abs(s.value)
 	} else if s.want.misses {
-		gap = max(gap, violationSliver)
+		gap = max(gap, missGap)
 	}
 	if bound < s.value-gap {
 		return false

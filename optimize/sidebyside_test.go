@@ -129,11 +129,6 @@ func (s sideTimes) add(all answers) {
 	}
 }
 
-func quantile(ns []float64, share float64) float64 {
-	sorted := slices.Sorted(slices.Values(ns))
-	return sorted[int(share*float64(len(sorted)-1))]
-}
-
 // fastest names the method of a library that takes the least time for both stages
 // at the median.
 func (s sideTimes) fastest(library string) string {

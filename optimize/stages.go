@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 
+	"bowlwright/household"
 	"bowlwright/optimize/lp"
 )
 
@@ -46,25 +47,13 @@ func (p *program) elastic() lp.Problem {
 		}
 		if r.elastic {
 			out.A[at], sum.A[at] = 1, 1
-			q.Cost[at], q.Upper[at] = 1, r.mostMissed(func(j int) float64 { return p.items[j].cap })
+			q.Cost[at], q.Upper[at] = 1, lp.MostMissed(r.a, r.lower, r.size, func(j int) float64 { return p.items[j].cap })
 			at++
 		}
 		q.Rows = append(q.Rows, out)
 	}
 	q.Rows = append(q.Rows, sum)
 	return q
-}
-
-// mostMissed bounds the slack of an elastic row: with every unknown at its cap where
-// it hurts. A finite bound lets the duals prove something in exact arithmetic.
-func (r row) mostMissed(capOf func(j int) float64) float64 {
-	miss := r.lower
-	for j, a := range r.a {
-		if a < 0 {
-			miss -= a * capOf(j)
-		}
-	}
-	return max(0, miss/r.size)
 }
 
 // An UnprovedError says that the solver found no answer that passes its check.
@@ -216,4 +205,22 @@ func (p *program) cheapest(solver *lp.Solver, q lp.Problem, res lp.Result) (lp.R
 		return cheap, &UnprovedError{p.pet.Name, "least price", cheap.Status}
 	}
 	return cheap, nil
+}
+
+// amountsOf reads the grams of a plan in the order of the items, nil unless the
+// pet prefers to stay close to it.
+func (p *program) amountsOf(previous *household.Plan) []float64 {
+	if previous == nil || p.prefer != "closest" || !previous.Pet.Status.Printable() {
+		return nil
+	}
+	x := make([]float64, len(p.items))
+	x[0] = previous.Pet.BaseG
+	for j := 1; j < len(p.items); j++ {
+		for _, a := range previous.Pet.Addons {
+			if a.Food == p.items[j].id {
+				x[j] = a.G
+			}
+		}
+	}
+	return x
 }

@@ -251,3 +251,11 @@ func keyOf(added []int) string {
 	}
 	return string(key)
 }
+
+func sumOf(x []float64) float64 {
+	sum := 0.0
+	for _, v := range x {
+		sum += v
+	}
+	return sum
+}

@@ -15,11 +15,11 @@ type stepRow struct {
 	lower, upper float64
 }
 
-// stepRows states the rows for tighten, wider by limitTol than a plan may be.
+// stepRows states the rows for tighten, wider by roundingTol than a plan may be.
 func (s *search) stepRows() []stepRow {
 	var all []stepRow
 	add := func(size, lower, upper float64, coefficient func(k int) float64) {
-		out := stepRow{a: make([]float64, len(s.cols)), lower: lower/size - limitTol, upper: upper/size + limitTol}
+		out := stepRow{a: make([]float64, len(s.cols)), lower: lower/size - roundingTol, upper: upper/size + roundingTol}
 		for k, c := range s.cols {
 			out.a[k] = coefficient(k) * c.step / size
 		}

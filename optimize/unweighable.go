@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"bowlwright/household"
-	"bowlwright/nutrients"
 )
 
 // unweighable says honestly what the scales could not give, and what to buy.
@@ -74,11 +73,4 @@ func (r *record) carriers() string {
 		names = append(names, lower(f.Name))
 	}
 	return strings.Join(names, " or ")
-}
-
-// mayGet says whether a pet may have a food as it is: it does not avoid it, and its
-// species is not harmed by it.
-func mayGet(pet *household.Pet, f *nutrients.Food) bool {
-	_, blocked := nutrients.Blocked(f, pet.Animal.Species, "")
-	return !blocked && !household.Avoids(pet, f)
 }

@@ -11,6 +11,12 @@ import (
 	"bowlwright/nutrients"
 )
 
+const (
+	// overTol is how far, relative, a sum may be outside a limit, and sumTol how
+	// far two computations of one sum may differ: the rounding of adding up.
+	overTol, sumTol = 1e-9, 1e-9
+)
+
 // Verify recomputes a plan from the catalogue and the printed amounts, in code
 // that shares nothing with the formulation, and returns what does not agree. The
 // household must be the one that the plan was made for; Verify does not judge
@@ -82,7 +88,7 @@ func (v *verifier) fault(code, format string, args ...any) {
 
 // near compares two computations of one sum.
 func (v *verifier) near(a, b float64) bool {
-	return math.Abs(a-b) <= amountTol*max(math.Abs(a), math.Abs(b))
+	return math.Abs(a-b) <= sumTol*max(math.Abs(a), math.Abs(b))
 }
 
 // eat adds grams of figures per 100 g.
@@ -184,10 +190,10 @@ func (v *verifier) energy() {
 	if !v.near(got, pp.PlannedKcal) {
 		v.fault("verify-energy", "the day holds %.3f kcal, the plan says %.3f kcal", got, pp.PlannedKcal)
 	}
-	if slack := v.h.Kitchen.EnergySlack * pp.EnergyKcal; math.Abs(got-pp.EnergyKcal) > slack*(1+limitTol)+limitTol*pp.EnergyKcal {
+	if slack := v.h.Kitchen.EnergySlack * pp.EnergyKcal; math.Abs(got-pp.EnergyKcal) > slack*(1+overTol)+overTol*pp.EnergyKcal {
 		v.fault("verify-energy", "the day holds %.1f kcal, and %.1f kcal are needed", got, pp.EnergyKcal)
 	}
-	if most := v.h.Kitchen.AddonEnergyShare * pp.EnergyKcal; v.addonsKcal > most*(1+limitTol) {
+	if most := v.h.Kitchen.AddonEnergyShare * pp.EnergyKcal; v.addonsKcal > most*(1+overTol) {
 		v.fault("verify-share", "add-ons bring %.1f kcal, more than %.1f kcal", v.addonsKcal, most)
 	}
 }
@@ -218,11 +224,11 @@ func (v *verifier) nutrients() {
 		}
 		got := v.total(l.Nutrient)
 		known := got.Coverage > 0
-		if known != (line.Amount != nil) || known && !v.near(*line.Amount, got.Lo) || math.Abs(line.Coverage-got.Coverage) > amountTol {
+		if known != (line.Amount != nil) || known && !v.near(*line.Amount, got.Lo) || math.Abs(line.Coverage-got.Coverage) > sumTol {
 			v.fault("verify-sum", "%s: recomputed %.6g %s, the plan says otherwise", name, got.Lo, line.Unit)
 		}
-		over := l.Upper != nil && got.Hi > *l.Upper+*l.Upper*limitTol
-		under := l.Lower != nil && got.Lo < *l.Lower-*l.Lower*limitTol
+		over := l.Upper != nil && got.Hi > *l.Upper+*l.Upper*overTol
+		under := l.Lower != nil && got.Lo < *l.Lower-*l.Lower*overTol
 		want := household.StateMet
 		switch {
 		case over:
@@ -266,9 +272,9 @@ func (v *verifier) ratios() {
 		switch {
 		case numKnown == 0 || denKnown == 0:
 			want = household.StateUnknown
-		case r.Upper != nil && numHi > *r.Upper*denLo*(1+limitTol):
+		case r.Upper != nil && numHi > *r.Upper*denLo*(1+overTol):
 			want = household.StateHigh
-		case r.Lower != nil && numLo < *r.Lower*denHi*(1-limitTol):
+		case r.Lower != nil && numLo < *r.Lower*denHi*(1-overTol):
 			want = household.StateLow
 		}
 		if line.State != want {

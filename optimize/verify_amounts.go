@@ -63,7 +63,7 @@ func (v *verifier) addon(a household.AddonAmount, x household.Addon) {
 		most = math.Min(most, x.MaxGPerKg*v.pet.Animal.WeightKg)
 	}
 	// A cap under one step is one step.
-	if most = math.Max(most, x.StepG); a.G > most*(1+limitTol) {
+	if most = math.Max(most, x.StepG); a.G > most*(1+overTol) {
 		v.fault("verify-cap", "%g g of %s are over the cap of %g g", a.G, a.Food, most)
 	}
 	kitchen, fine := k.ScaleG, k.FineScaleG
@@ -85,7 +85,7 @@ func (v *verifier) addon(a household.AddonAmount, x household.Addon) {
 		}
 	case !wholeSteps(a.G, fine) && !wholeSteps(a.G, kitchen):
 		v.fault("verify-step", "%g g of %s is not a whole number of scale steps", a.G, a.Food)
-	case a.G < 20*math.Min(fine, kitchen)*(1-limitTol):
+	case a.G < 20*math.Min(fine, kitchen)*(1-overTol):
 		v.fault("verify-step", "%g g of %s is too little for the scales", a.G, a.Food)
 	}
 }
@@ -93,17 +93,17 @@ func (v *verifier) addon(a household.AddonAmount, x household.Addon) {
 // openLimits checks what a concentrate brings of each nutrient for which the standard
 // prints no upper limit.
 func (v *verifier) openLimits(a household.AddonAmount, f *nutrients.Food) {
-	if !concentrate(f) {
+	if !f.Concentrate() {
 		return
 	}
 	used := f.Per100g.For(v.pet.Animal.Species)
 	for _, l := range v.targets.Limits {
-		daily, atOnce := openTimes(l.Nutrient)
+		daily, atOnce := nutrients.MostFromConcentrates(l.Nutrient)
 		if l.Upper != nil || l.Lower == nil || daily == 0 {
 			continue
 		}
 		got := a.G / 100 * used[l.Nutrient].Hi / *l.Lower
-		if helping := got * math.Max(1, float64(a.EveryDays)); got > daily*(1+limitTol) || helping > atOnce*(1+limitTol) {
+		if helping := got * math.Max(1, float64(a.EveryDays)); got > daily*(1+overTol) || helping > atOnce*(1+overTol) {
 			v.fault("verify-open", "%g g of %s bring %.4g times the lower limit of %s, %.4g times at once, and the standard prints no upper limit",
 				a.G, a.Food, got, l.Nutrient.Info().Name, helping)
 		}
@@ -120,12 +120,12 @@ func (v *verifier) openTogether() {
 	var given []amount
 	for _, a := range v.plan.Pet.Addons {
 		i := slices.IndexFunc(v.h.Addons, func(x household.Addon) bool { return x.Food.ID == a.Food })
-		if i >= 0 && concentrate(v.h.Addons[i].Food) {
+		if i >= 0 && v.h.Addons[i].Food.Concentrate() {
 			given = append(given, amount{a.G, math.Max(1, float64(a.EveryDays)), v.h.Addons[i].Food.Per100g.For(v.pet.Animal.Species)})
 		}
 	}
 	for _, l := range v.targets.Limits {
-		daily, atOnce := openTimes(l.Nutrient)
+		daily, atOnce := nutrients.MostFromConcentrates(l.Nutrient)
 		if l.Upper != nil || l.Lower == nil || *l.Lower <= 0 || daily == 0 {
 			continue
 		}
@@ -136,7 +136,7 @@ func (v *verifier) openTogether() {
 			average += times
 			heaviest += times * a.days
 		}
-		if average > daily*(1+limitTol) || heaviest > atOnce*(1+limitTol) {
+		if average > daily*(1+overTol) || heaviest > atOnce*(1+overTol) {
 			v.fault("verify-open-sum", "the concentrates together bring %.4g times the lower limit of %s, %.4g times at once, and the standard prints no upper limit",
 				average, l.Nutrient.Info().Name, heaviest)
 		}
@@ -200,7 +200,7 @@ func (v *verifier) premix() {
 		if math.Abs(daily*float64(mix.Days)-item.G) > 1e-6*fine {
 			v.fault("verify-premix", "%s: %g g for %d days is not %g g a day", item.Food, item.G, mix.Days, daily)
 		}
-		if !wholeSteps(item.G, fine) || item.G < 20*fine*(1-limitTol) {
+		if !wholeSteps(item.G, fine) || item.G < 20*fine*(1-overTol) {
 			v.fault("verify-premix", "%g g of %s cannot be weighed", item.G, item.Food)
 		}
 	}
@@ -213,7 +213,7 @@ func (v *verifier) premix() {
 	if inMix != len(mix.Items) || math.Abs(total-mix.TotalG) > 1e-6*fine {
 		v.fault("verify-premix", "the premix does not add up")
 	}
-	if mix.ServeG < 20*fine*(1-limitTol) {
+	if mix.ServeG < 20*fine*(1-overTol) {
 		v.fault("verify-premix", "%g g of the premix a day are too little for the scale", mix.ServeG)
 	}
 	if math.Abs(mix.ServeG*float64(mix.Days)-mix.TotalG) > 1e-6*fine || !wholeSteps(mix.ServeG, fine) {

@@ -24,10 +24,10 @@ type portions struct {
 // weigh finds weighable amounts: of all that keep every limit the one nearest to
 // the stages' answer; where none does, of those that miss least. It returns nil
 // when no weighable day keeps the upper limits and the energy.
-func (p *program) weigh(s *staged) (*portions, error) {
+func weigh(p *program, s *staged) (*portions, error) {
 	daily := dosesFor(p, s.x)
 	ways := [][]dose{daily}
-	if d, much := p.sparse(daily, s.x); d != nil {
+	if d, much := sparse(p, daily, s.x); d != nil {
 		if ways = append(ways, d); much {
 			ways[0], ways[1] = d, daily
 		}
@@ -36,14 +36,14 @@ func (p *program) weigh(s *staged) (*portions, error) {
 	if s.violation == 0 {
 		for _, all := range []bool{false, true} {
 			for _, doses := range ways {
-				w := p.weighing(s, doses, all)
+				w := newWeighing(p, s, doses, all)
 				got, err := w.search(aim{distance: true, maxSpent: maxSpent})
 				if got != nil || err != nil {
 					return got, err
 				}
 			}
 		}
-		w := p.weighing(s, daily, true)
+		w := newWeighing(p, s, daily, true)
 		least, err := w.search(aim{least: true, maxSpent: math.Inf(1)})
 		if err != nil {
 			return nil, err
@@ -56,9 +56,9 @@ func (p *program) weigh(s *staged) (*portions, error) {
 			return least, nil
 		}
 	}
-	w, best, err := p.leastMissed(s, ways, s.violation > 0)
+	w, best, err := leastMissed(p, s, ways, s.violation > 0)
 	if best == nil && err == nil && s.violation > 0 {
-		w, best, err = p.leastMissed(s, ways, false)
+		w, best, err = leastMissed(p, s, ways, false)
 	}
 	if best == nil || err != nil {
 		return nil, err
@@ -73,9 +73,9 @@ func (p *program) weigh(s *staged) (*portions, error) {
 
 // leastMissed finds the weighable amounts that miss least, with held among those
 // that keep every limit that exact amounts of what can be weighed at all keep.
-func (p *program) leastMissed(s *staged, ways [][]dose, held bool) (w *weighing, best *portions, err error) {
+func leastMissed(p *program, s *staged, ways [][]dose, held bool) (w *weighing, best *portions, err error) {
 	for _, doses := range ways {
-		way := p.weighing(s, doses, true)
+		way := newWeighing(p, s, doses, true)
 		if held {
 			within, err := way.reachable()
 			if err != nil {
@@ -123,14 +123,6 @@ func (w *weighing) reachable() ([]bool, error) {
 	return within, nil
 }
 
-func sumOf(x []float64) float64 {
-	sum := 0.0
-	for _, v := range x {
-		sum += v
-	}
-	return sum
-}
-
 // weighing is the integer program of a pet: the items that take part, and a
 // helper column for the daily serving of the premix.
 type weighing struct {
@@ -138,7 +130,7 @@ type weighing struct {
 	doses []dose
 	used  []int
 	cols  []searchColumn
-	rows  []row
+	rows  []searchRow
 	// premix lists the columns in the premix, carrier the one that fills it up.
 	premix  []int
 	carrier int
@@ -146,7 +138,7 @@ type weighing struct {
 
 // weighing states the integer program near the stages' amounts; with all, items
 // that the stages leave out take part too.
-func (p *program) weighing(s *staged, doses []dose, all bool) *weighing {
+func newWeighing(p *program, s *staged, doses []dose, all bool) *weighing {
 	w := &weighing{p: p, doses: doses, carrier: -1}
 	total := 0.0
 	for j, d := range doses {
@@ -179,7 +171,7 @@ func (p *program) weighing(s *staged, doses []dose, all bool) *weighing {
 	// limit may be broken by that.
 	heavier := 1 + 1/math.Max(stepsToWeigh, math.Floor(total/finest(p.kitchen)))
 	for i, r := range p.rows {
-		out := row{limit: r.limit, a: make([]float64, len(w.cols)), lower: r.lower, upper: r.upper, elastic: r.elastic, size: r.size}
+		out := searchRow{name: r.limit, a: make([]float64, len(w.cols)), lower: r.lower, upper: r.upper, elastic: r.elastic, size: r.size}
 		for k, j := range w.used {
 			out.a[k] = r.a[j]
 			if i > 0 && !r.elastic {
@@ -198,7 +190,7 @@ func (p *program) weighing(s *staged, doses []dose, all bool) *weighing {
 	w.together()
 	w.helpings()
 	if len(w.premix) > 0 {
-		even := row{limit: "even serving", a: make([]float64, len(w.cols)), size: max(total, finest(p.kitchen))}
+		even := searchRow{name: "even serving", a: make([]float64, len(w.cols)), size: max(total, finest(p.kitchen))}
 		for _, k := range w.premix {
 			even.a[k] = 1
 		}
@@ -313,24 +305,6 @@ func (w *weighing) accept(steps []float64, want aim) (float64, bool) {
 		}
 	}
 	return value, true
-}
-
-// missed sums the violation of the elastic rows, each in units of its limit.
-func (p *program) missed(x []float64) float64 {
-	total := 0.0
-	for _, r := range p.rows {
-		if !r.elastic {
-			continue
-		}
-		sum := 0.0
-		for j := range x {
-			sum += r.a[j] * x[j]
-		}
-		if short := (r.lower - sum) / r.size; short > limitTol/2 {
-			total += short
-		}
-	}
-	return total
 }
 
 // even makes the premix a whole number of daily servings by giving the carrier

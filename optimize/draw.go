@@ -2,7 +2,6 @@ package optimize
 
 import (
 	"fmt"
-	"math"
 	"math/rand"
 	"slices"
 
@@ -76,37 +75,8 @@ func randomPet(r *rand.Rand) household.Pet {
 	return household.Pet{Name: fmt.Sprintf("Pet %d", r.Intn(100)), Animal: a, Prefer: "least"}
 }
 
-// degenerate bends a program so that limits meet at its optimum: caps exactly
-// there, rows exactly tight, columns twice and empty, costs of zero.
-func degenerate(r *rand.Rand, p *program, x []float64) {
-	for j := 1; j < len(p.items); j++ {
-		switch r.Intn(6) {
-		case 0:
-			p.items[j].cap = math.Max(x[j], 1e-3)
-		case 1:
-			for i := range p.rows {
-				p.rows[i].a[j] = 0
-			}
-		case 2:
-			k := 1 + r.Intn(len(p.items)-1)
-			for i := range p.rows {
-				p.rows[i].a[j] = p.rows[i].a[k]
-			}
-			p.items[j].cap = p.items[k].cap
-		}
-	}
-	for i := range p.rows {
-		row := &p.rows[i]
-		sum := 0.0
-		for j := range x {
-			sum += row.a[j] * x[j]
-		}
-		if r.Intn(5) == 0 && sum > 0 && row.limit != energyRow {
-			if !math.IsInf(row.upper, 1) {
-				row.upper = sum
-			} else if row.elastic && row.lower > 0 {
-				row.lower = sum
-			}
-		}
-	}
+// quantile is the value under which a share of the numbers lies.
+func quantile(ns []float64, share float64) float64 {
+	sorted := slices.Sorted(slices.Values(ns))
+	return sorted[int(share*float64(len(sorted)-1))]
 }
