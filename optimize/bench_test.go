@@ -7,13 +7,14 @@ import (
 	"strconv"
 	"testing"
 
+	"bowlwright/fixtures/sample"
 	"bowlwright/household"
 	"bowlwright/household/parallel"
 )
 
 // A whole plan of one pet of the example.
 func BenchmarkPlan(b *testing.B) {
-	h := demo(b)
+	h := sample.QuinceLane(b)
 	b.ReportAllocs()
 	for i := 0; b.Loop(); i++ {
 		solve(b, h, &h.Pets[i%len(h.Pets)])
@@ -23,14 +24,14 @@ func BenchmarkPlan(b *testing.B) {
 // Pets drawn at random on the base and shelf of the example: a thousand of them
 // are the budget of two seconds.
 func BenchmarkDrawnPets(b *testing.B) {
-	h := demo(b)
+	h := sample.QuinceLane(b)
 	r := rand.New(rand.NewSource(1))
 	pets := make([]household.Pet, 100)
 	for i := range pets {
-		pets[i] = randomPet(r)
+		pets[i] = sample.DrawPet(r)
 	}
 	for i := 0; b.Loop(); i++ {
-		if _, err := Solve(context.Background(), Request{Household: h, Pet: &pets[i%len(pets)], Today: household.DateOf(demoDay)}); err != nil {
+		if _, err := Solve(context.Background(), Request{Household: h, Pet: &pets[i%len(pets)], Today: household.DateOf(sample.Day)}); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -38,7 +39,7 @@ func BenchmarkDrawnPets(b *testing.B) {
 
 // The whole example, all pets in one call.
 func BenchmarkHousehold(b *testing.B) {
-	h := demo(b)
+	h := sample.QuinceLane(b)
 	reqs := requests(h)
 	for b.Loop() {
 		solveEach(b, reqs)
@@ -49,11 +50,11 @@ func BenchmarkHousehold(b *testing.B) {
 // thousand at a time. What a pet takes is reported, and the share of it that a pet
 // takes among ten: 1 when time is linear in the number of pets.
 func BenchmarkPets(b *testing.B) {
-	h := demo(b)
+	h := sample.QuinceLane(b)
 	r := rand.New(rand.NewSource(1))
 	h.Pets = nil
 	for range 1000 {
-		h.Pets = append(h.Pets, randomPet(r))
+		h.Pets = append(h.Pets, sample.DrawPet(r))
 	}
 	reqs := requests(h)
 	perPet := map[int]float64{}
@@ -76,7 +77,7 @@ func BenchmarkPets(b *testing.B) {
 func requests(h *household.Household) []Request {
 	reqs := make([]Request, len(h.Pets))
 	for i := range reqs {
-		reqs[i] = Request{Household: h, Pet: &h.Pets[i], Today: household.DateOf(demoDay)}
+		reqs[i] = Request{Household: h, Pet: &h.Pets[i], Today: household.DateOf(sample.Day)}
 	}
 	return reqs
 }

@@ -5,8 +5,12 @@ import (
 	"strings"
 	"testing"
 
+	"bowlwright/fixtures/sample"
 	"bowlwright/household"
 	"bowlwright/nutrients"
+	"bowlwright/optimize/diet"
+	"bowlwright/optimize/verify"
+	"bowlwright/optimize/weighing"
 )
 
 // mostTimes returns by how many times its lower limit one supplement alone brings a
@@ -37,10 +41,10 @@ func TestNoUpperLimitIsNoLicence(t *testing.T) {
 		return h
 	}
 	for name, h := range map[string]*household.Household{
-		"iodide for potassium": swapped(t, "potassium-chloride", "potassium-iodide"),
-		"selenite for sodium":  swapped(t, "salt-iodized-us", "sodium-selenite"),
-		"no fine scale":        coarse(swapped(t)),
-		"no fine scale, tight": coarse(swapped(t, "yeast-bakers-active-dry", "folic-acid", "mussel-blue-cooked", "cyanocobalamin")),
+		"iodide for potassium": sample.Swapped(t, "potassium-chloride", "potassium-iodide"),
+		"selenite for sodium":  sample.Swapped(t, "salt-iodized-us", "sodium-selenite"),
+		"no fine scale":        coarse(sample.Swapped(t)),
+		"no fine scale, tight": coarse(sample.Swapped(t, "yeast-bakers-active-dry", "folic-acid", "mussel-blue-cooked", "cyanocobalamin")),
 	} {
 		for i := range h.Pets {
 			for _, prefer := range []string{"least", "fewest"} {
@@ -49,11 +53,11 @@ func TestNoUpperLimitIsNoLicence(t *testing.T) {
 				plan := solve(t, h, pet)
 				for _, id := range []nutrients.ID{nutrients.Iodine, nutrients.Selenium, nutrients.Iron, nutrients.Copper, nutrients.Zinc,
 					nutrients.Manganese, nutrients.Potassium, nutrients.Magnesium, nutrients.Choline, nutrients.Methionine} {
-					if times := mostTimes(h, plan, id); times > 5*(1+limitTol) {
+					if times := mostTimes(h, plan, id); times > 5*(1+diet.LimitTol) {
 						t.Errorf("%s, %s, %s: one add-on brings %s %.4g times", name, pet.Name, prefer, id, times)
 					}
 				}
-				if times := mostTimes(h, plan, nutrients.Folate); times > 20*(1+limitTol) {
+				if times := mostTimes(h, plan, nutrients.Folate); times > 20*(1+diet.LimitTol) {
 					t.Errorf("%s, %s: folate %.4g times", name, pet.Name, times)
 				}
 			}
@@ -63,12 +67,12 @@ func TestNoUpperLimitIsNoLicence(t *testing.T) {
 
 // What the search keeps, the recomputation asks for as well.
 func TestVerifyRefusesOpenOverdose(t *testing.T) {
-	h := swapped(t, "potassium-chloride", "potassium-iodide")
-	pet := petNamed(t, h, "Pip")
+	h := sample.Swapped(t, "potassium-chloride", "potassium-iodide")
+	pet := sample.PetNamed(t, h, "Pip")
 	plan := solve(t, h, pet)
 	iodide, _ := nutrients.Default().Food("potassium-iodide")
-	plan.Pet.Addons = append(plan.Pet.Addons, household.AddonAmount{Food: iodide.ID, G: 1, StepG: 0.01, ServedAs: weighed, Digest: iodide.Digest()})
-	for _, f := range Verify(plan, h, pet) {
+	plan.Pet.Addons = append(plan.Pet.Addons, household.AddonAmount{Food: iodide.ID, G: 1, StepG: 0.01, ServedAs: weighing.Weighed, Digest: iodide.Digest()})
+	for _, f := range verify.Verify(plan, h, pet) {
 		if f.Code == "verify-open" && strings.Contains(f.Message, "Iodine") {
 			return
 		}
@@ -85,13 +89,13 @@ func TestOwnProductIsAConcentrate(t *testing.T) {
 		"powder":   {ID: "own-drops", Group: "other", State: "dried", Powder: true, Per100g: iodide.Per100g},
 		"units":    {ID: "own-drops", Group: "other", PerUnit: new(nutrients.Profile), UnitName: "capsule", UnitGrams: 1, Per100g: iodide.Per100g},
 	} {
-		h := swapped(t, "potassium-chloride", "potassium-iodide")
+		h := sample.Swapped(t, "potassium-chloride", "potassium-iodide")
 		for k := range h.Addons {
 			if h.Addons[k].Food.ID == iodide.ID {
 				h.Addons[k].Food = &own
 			}
 		}
-		plan := solve(t, h, petNamed(t, h, "Pip"))
+		plan := solve(t, h, sample.PetNamed(t, h, "Pip"))
 		for _, n := range plan.Pet.Nutrients {
 			if n.ID == nutrients.Iodine && n.From.Addons > 10**n.Lower {
 				t.Errorf("%s: the add-ons bring %g ug of iodine, at least %g are needed", name, n.From.Addons, *n.Lower)
@@ -123,7 +127,7 @@ func TestConcentratesTogether(t *testing.T) {
 	r := rand.New(rand.NewSource(79))
 	most := 0.0
 	for k := 0; k < 8 || k < 60 && most < 0.98*5; k++ {
-		h := wellStocked(r)
+		h := sample.DrawStocked(r)
 		pet := &h.Pets[0]
 		for _, prefer := range []string{"least", "fewest"} {
 			pet.Prefer = prefer
@@ -131,7 +135,7 @@ func TestConcentratesTogether(t *testing.T) {
 			for _, n := range plan.Pet.Nutrients {
 				if daily, _ := nutrients.MostFromConcentrates(n.ID); daily == 5 {
 					times := timesFrom(h, plan, n.ID)
-					if times > 5*(1+limitTol) {
+					if times > 5*(1+diet.LimitTol) {
 						t.Errorf("%s, %s: the concentrates bring %s %.5g times", pet.Name, prefer, n.ID, times)
 					}
 					most = max(most, times)
@@ -147,16 +151,16 @@ func TestConcentratesTogether(t *testing.T) {
 
 // Two concentrates under their own ceilings and over it together do not pass.
 func TestVerifyAddsConcentratesUp(t *testing.T) {
-	h := withFoods(t, demo(t), "potassium-iodide", "potassium-iodate")
-	pet := petNamed(t, h, "Pip")
+	h := sample.WithFoods(t, sample.QuinceLane(t), "potassium-iodide", "potassium-iodate")
+	pet := sample.PetNamed(t, h, "Pip")
 	plan := solve(t, h, pet)
-	lower := iodineOf(t, h, pet)
+	lower := sample.MinimumOfIodine(t, h, pet)
 	for _, a := range h.Addons[len(h.Addons)-2:] {
 		g := 3 * lower / a.Food.Per100g[nutrients.Iodine].Hi * 100
-		plan.Pet.Addons = append(plan.Pet.Addons, household.AddonAmount{Food: a.Food.ID, G: g, StepG: 0.01, ServedAs: weighed, Digest: a.Food.Digest()})
+		plan.Pet.Addons = append(plan.Pet.Addons, household.AddonAmount{Food: a.Food.ID, G: g, StepG: 0.01, ServedAs: weighing.Weighed, Digest: a.Food.Digest()})
 	}
 	codes := map[string]int{}
-	for _, f := range Verify(plan, h, pet) {
+	for _, f := range verify.Verify(plan, h, pet) {
 		codes[f.Code]++
 	}
 	if codes["verify-open-sum"] != 1 || codes["verify-open"] != 0 {
@@ -167,8 +171,8 @@ func TestVerifyAddsConcentratesUp(t *testing.T) {
 // Seaweed every day as an extra is food, so the plan stands, with a caution that says
 // how much too much it is; without it none does.
 func TestDayOverAnOpenLimit(t *testing.T) {
-	h := demo(t)
-	pet := petNamed(t, h, "Pip")
+	h := sample.QuinceLane(t)
+	pet := sample.PetNamed(t, h, "Pip")
 	said := func(plan *household.Plan) (all []string) {
 		for _, c := range plan.Pet.Cautions {
 			if strings.Contains(c, "this day holds") {
@@ -184,7 +188,7 @@ func TestDayOverAnOpenLimit(t *testing.T) {
 	if !ok {
 		t.Fatal("no kelp")
 	}
-	lower := iodineOf(t, h, pet)
+	lower := sample.MinimumOfIodine(t, h, pet)
 	pet.Extras = append(pet.Extras, household.Portion{Food: kelp, Grams: 8 * lower / kelp.Per100g[nutrients.Iodine].Hi * 100})
 	plan := solve(t, h, pet)
 	got := said(plan)
@@ -195,7 +199,7 @@ func TestDayOverAnOpenLimit(t *testing.T) {
 		t.Errorf("the plan is %s", plan.Pet.Status)
 	}
 	plan.Pet.Cautions = plan.Pet.Cautions[1:]
-	if found := Verify(plan, h, pet); len(found) != 1 || found[0].Code != "verify-caution" {
+	if found := verify.Verify(plan, h, pet); len(found) != 1 || found[0].Code != "verify-caution" {
 		t.Errorf("without its caution: %v", found)
 	}
 }

@@ -5,17 +5,19 @@ import (
 	"math"
 	"testing"
 
+	"bowlwright/fixtures/sample"
 	"bowlwright/household"
+	"bowlwright/optimize/milp"
 )
 
 func TestCertificatesProveTheLeast(t *testing.T) {
-	h := demo(t)
+	h := sample.QuinceLane(t)
 	for i := range h.Pets {
 		plan := solve(t, h, &h.Pets[i])
 		if err := VerifyCertificate(plan); err != nil {
 			t.Errorf("%s: %v", plan.Pet.Pet, err)
 		}
-		if c := plan.Pet.Certificate; !c.WeighableProved || c.WeighableGap < 0 || c.WeighableGap > optimalityGap {
+		if c := plan.Pet.Certificate; !c.WeighableProved || c.WeighableGap < 0 || c.WeighableGap > milp.OptimalityGap {
 			t.Errorf("%s: the weighable amounts are within %g of the best, proved %v", plan.Pet.Pet, c.WeighableGap, c.WeighableProved)
 		}
 		plan.Pet.Certificate.LeastAddonG *= 1.001
@@ -35,9 +37,9 @@ func TestCertificatesProveTheLeast(t *testing.T) {
 }
 
 func TestExplainAddsUp(t *testing.T) {
-	h := demo(t)
+	h := sample.QuinceLane(t)
 	for i := range h.Pets {
-		e, err := Explain(context.Background(), Request{Household: h, Pet: &h.Pets[i], Today: household.DateOf(demoDay)})
+		e, err := Explain(context.Background(), Request{Household: h, Pet: &h.Pets[i], Today: household.DateOf(sample.Day)})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -58,7 +60,7 @@ func TestExplainAddsUp(t *testing.T) {
 
 // Fewest needs no more items than least, and no subset of its shelf does with fewer.
 func TestFewest(t *testing.T) {
-	h := demo(t)
+	h := sample.QuinceLane(t)
 	for i := range h.Pets {
 		pet := h.Pets[i]
 		pet.Prefer = "least"
@@ -77,8 +79,8 @@ func TestFewest(t *testing.T) {
 
 // Taking an item from the shelf never lowers the least add-on.
 func TestRemovalNeverHelps(t *testing.T) {
-	h := demo(t)
-	pet := petNamed(t, h, "Marlow")
+	h := sample.QuinceLane(t)
+	pet := sample.PetNamed(t, h, "Marlow")
 	all := solve(t, h, pet).Pet
 	shelf := h.Addons
 	for k := range shelf {
@@ -92,8 +94,8 @@ func TestRemovalNeverHelps(t *testing.T) {
 
 // The order of the shelf changes nothing but the order of the list.
 func TestShelfOrder(t *testing.T) {
-	h := demo(t)
-	pet := petNamed(t, h, "Juno")
+	h := sample.QuinceLane(t)
+	pet := sample.PetNamed(t, h, "Juno")
 	a := solve(t, h, pet).Pet
 	for i, j := 0, len(h.Addons)-1; i < j; i, j = i+1, j-1 {
 		h.Addons[i], h.Addons[j] = h.Addons[j], h.Addons[i]

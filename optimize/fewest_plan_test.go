@@ -5,7 +5,9 @@ import (
 	"strings"
 	"testing"
 
+	"bowlwright/fixtures/sample"
 	"bowlwright/household"
+	"bowlwright/optimize/diet"
 )
 
 // Where limits are missed anyway, a plan with the fewest add-ons misses no more of them
@@ -14,7 +16,7 @@ func TestFewestMissesNoMore(t *testing.T) {
 	r := rand.New(rand.NewSource(83))
 	short, replaced := 0, 0
 	for short < 30 {
-		h := randomHousehold(r)
+		h := sample.Draw(r)
 		h.Kitchen.FineScaleG = []float64{0, 0.1, 0.05}[r.Intn(3)]
 		pet := &h.Pets[0]
 		least := solve(t, h, pet)
@@ -24,11 +26,11 @@ func TestFewestMissesNoMore(t *testing.T) {
 		short++
 		pet.Prefer = "fewest"
 		few := solve(t, h, pet)
-		p, err := formulate(h, pet)
+		p, err := diet.Formulate(h, pet)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if few, least := p.missed(gramsOf(p, few)), p.missed(gramsOf(p, least)); few > least+violationSliver {
+		if few, least := p.Missed(gramsOf(p, few)), p.Missed(gramsOf(p, least)); few > least+diet.ViolationSliver {
 			t.Errorf("%s: the fewest miss %.4g, the least add-on %.4g", pet.Name, few, least)
 		}
 		for _, n := range few.Pet.Notes {
@@ -44,8 +46,8 @@ func TestFewestMissesNoMore(t *testing.T) {
 }
 
 // gramsOf reads the amounts of a plan in the order of the items.
-func gramsOf(p *program, plan *household.Plan) []float64 {
+func gramsOf(p *diet.Program, plan *household.Plan) []float64 {
 	closest := *p
-	closest.prefer = "closest"
-	return closest.amountsOf(plan)
+	closest.Prefer = "closest"
+	return closest.AmountsOf(plan)
 }

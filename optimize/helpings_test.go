@@ -5,25 +5,29 @@ import (
 	"strings"
 	"testing"
 
+	"bowlwright/fixtures/sample"
 	"bowlwright/household"
+	"bowlwright/optimize/diet"
+	"bowlwright/optimize/verify"
+	"bowlwright/optimize/weighing"
 )
 
 // On a scale with steps of 0.03 g a cat's oil is too little for a day and is given
 // every third day; Solve verifies the plan, and what breaks the helping is found.
 func TestHelpingsForSeveralDays(t *testing.T) {
-	h := demo(t)
+	h := sample.QuinceLane(t)
 	h.Kitchen.FineScaleG, h.Kitchen.PremixDays = 0.03, 56
-	pet := petNamed(t, h, "Pip")
+	pet := sample.PetNamed(t, h, "Pip")
 	plan := solve(t, h, pet)
 	at := slices.IndexFunc(plan.Pet.Addons, func(a household.AddonAmount) bool { return a.EveryDays > 0 })
 	if plan.Pet.Status != household.Met || at < 0 {
 		t.Fatalf("%s, no helping for several days: %v", plan.Pet.Status, plan.Pet.Notes)
 	}
 	a := &plan.Pet.Addons[at]
-	if helping := a.G * float64(a.EveryDays); helping < stepsToWeigh*h.Kitchen.FineScaleG*(1-limitTol) || !wholeSteps(helping, h.Kitchen.FineScaleG) {
+	if helping := a.G * float64(a.EveryDays); helping < weighing.StepsToWeigh*h.Kitchen.FineScaleG*(1-diet.LimitTol) || !verify.WholeSteps(helping, h.Kitchen.FineScaleG) {
 		t.Errorf("%g g every %d days cannot be weighed", helping, a.EveryDays)
 	}
-	if !strings.Contains(a.Measure, everyText(a.EveryDays)) || !strings.Contains(strings.Join(plan.Pet.Notes, "; "), everyText(a.EveryDays)) {
+	if !strings.Contains(a.Measure, weighing.EveryText(a.EveryDays)) || !strings.Contains(strings.Join(plan.Pet.Notes, "; "), weighing.EveryText(a.EveryDays)) {
 		t.Errorf("%q and %q do not say how often", a.Measure, plan.Pet.Notes)
 	}
 	sound := *a
@@ -31,10 +35,10 @@ func TestHelpingsForSeveralDays(t *testing.T) {
 		"daily":   func() { a.EveryDays = 0 },
 		"rhythm":  func() { a.EveryDays = 30 },
 		"doubled": func() { a.G *= 2 },
-		"premix":  func() { a.ServedAs = inPremix },
+		"premix":  func() { a.ServedAs = weighing.InPremix },
 	} {
 		plant()
-		if len(Verify(plan, h, pet)) == 0 {
+		if len(verify.Verify(plan, h, pet)) == 0 {
 			t.Errorf("the fault %q passes", name)
 		}
 		*a = sound
@@ -43,9 +47,9 @@ func TestHelpingsForSeveralDays(t *testing.T) {
 
 // What a kitchen cannot give is said once, with what to buy.
 func TestWhatToBuy(t *testing.T) {
-	h := demo(t)
+	h := sample.QuinceLane(t)
 	h.Kitchen.FineScaleG = 0
-	plan := solve(t, h, petNamed(t, h, "Tansy"))
+	plan := solve(t, h, sample.PetNamed(t, h, "Tansy"))
 	if notes := strings.Join(plan.Pet.Notes, "; "); plan.Pet.Status != household.Short || strings.Count(notes, "To buy: a powder scale") != 1 {
 		t.Errorf("%s: %s", plan.Pet.Status, notes)
 	}

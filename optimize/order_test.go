@@ -9,7 +9,9 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"bowlwright/fixtures/sample"
 	"bowlwright/household"
+	"bowlwright/optimize/diet"
 )
 
 // The order of the shelf and of the ingredients is nobody's plan: everything but
@@ -18,13 +20,13 @@ func TestOrderDoesNotChangeThePlan(t *testing.T) {
 	met := 0
 	for seed := range int64(240) {
 		r := rand.New(rand.NewSource(seed))
-		h := wellStocked(r)
-		p, err := formulate(h, &h.Pets[0])
-		if err != nil || p.rows[0].a[0] <= 0 {
+		h := sample.DrawStocked(r)
+		p, err := diet.Formulate(h, &h.Pets[0])
+		if err != nil || p.Rows[0].A[0] <= 0 {
 			continue
 		}
 		// Pets that cannot be met take long to weigh: some of them will do.
-		if s := drawnStages(t, p); s.violation > 0 && seed%12 > 0 {
+		if s := solved(t, p); s.Violation > 0 && seed%12 > 0 {
 			continue
 		}
 		a, err := Solve(context.Background(), Request{Household: h, Pet: &h.Pets[0]})
