@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"bowlwright/household"
 )
@@ -126,4 +127,20 @@ func (b bar) hatched() (from, to float64) {
 		return b.at, b.at
 	}
 	return b.at, min(1, b.at+b.unknown/3)
+}
+
+// label is the name with the mark of a recalled limit.
+func (b bar) label() string {
+	if b.recalled {
+		return b.name + "†"
+	}
+	return b.name
+}
+
+// shortState keeps the table within its width.
+func shortState(s string) string { return strings.Replace(metState(s), "UNKNOWN", "????", 1) }
+
+// metState is the state in a table; the long form of met* is in the legend.
+func metState(s string) string {
+	return strings.Replace(s, "met, upper limit not fully checked", "met*", 1)
 }

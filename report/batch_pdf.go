@@ -1,14 +1,18 @@
 package report
 
-import "io"
+import (
+	"io"
+
+	"bowlwright/household"
+)
 
 // BatchPDF writes the batch sheet: what goes into the pot with boxes to tick, the
 // shopping list, temperatures, the weight to write down, and the containers.
-func BatchPDF(w io.Writer, b *Batch, o PaperOptions) error {
+func BatchPDF(w io.Writer, b *household.BatchSheet, o PaperOptions) error {
 	return drawBatch(b, o).output(w)
 }
 
-func drawBatch(b *Batch, o PaperOptions) *page {
+func drawBatch(b *household.BatchSheet, o PaperOptions) *page {
 	o.TwoUp = false
 	p := newPage(o, b.Date, "Batch sheet of "+b.Name)
 	p.next()
@@ -19,7 +23,7 @@ func drawBatch(b *Batch, o PaperOptions) *page {
 		p.tick(potGrams(l.G), withMethod(l))
 	}
 	p.section("Cook and keep")
-	for _, r := range b.Cooking {
+	for _, r := range cookingRules(b.Groups) {
 		p.body(r)
 	}
 	p.need(9)
@@ -28,7 +32,7 @@ func drawBatch(b *Batch, o PaperOptions) *page {
 	p.y += 7
 	p.section("Containers")
 	for _, c := range b.Containers {
-		p.tick("", containerText(c.OnPaper, c))
+		p.tick("", containerText(paperName(c.Pet, animalText(c.Species, c.WeightKg)), c))
 	}
 	for _, s := range containersTogether(b) {
 		p.body(s)
@@ -40,7 +44,7 @@ func drawBatch(b *Batch, o PaperOptions) *page {
 
 // shopping draws the shelves of the shop in two columns where they find room on this
 // page or on a new one, else below one another.
-func (p *page) shopping(title string, shelves []ShoppingGroup) {
+func (p *page) shopping(title string, shelves []household.ShoppingGroup) {
 	left, inner := p.left, p.inner
 	narrow := func(column int) {
 		p.inner = p.columnWidth()
@@ -87,14 +91,14 @@ func (p *page) shopping(title string, shelves []ShoppingGroup) {
 }
 
 // shelf draws what to buy from one shelf.
-func (p *page) shelf(g ShoppingGroup) {
+func (p *page) shelf(g household.ShoppingGroup) {
 	p.subhead(shelfName(g.Group))
 	for _, l := range g.Lines {
 		p.tick(grams(l.BuyG), shoppingText(l))
 	}
 }
 
-func (p *page) batchHead(b *Batch) {
+func (p *page) batchHead(b *household.BatchSheet) {
 	inner := p.inner
 	left := inner * 0.58
 	p.gray(60)

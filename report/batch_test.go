@@ -23,95 +23,10 @@ func testPairs(t *testing.T, base *household.Batch) []household.Paired {
 	return ps
 }
 
-func TestBatchAddsUp(t *testing.T) {
-	base := testBase(t)
-	ps := testPairs(t, base)
-	for _, o := range []BatchOrder{{Days: 8}, {YieldG: 20000}, {}, {Days: 1}} {
-		o.Date = ps[0].Plan().Date
-		b, err := NewBatch(base, ps, o)
-		if err != nil {
-			t.Fatal(err)
-		}
-		raw, inContainers := 0.0, 0.0
-		for _, l := range b.Ingredients {
-			raw += l.G
-		}
-		for _, c := range b.Containers {
-			inContainers += float64(c.Count) * c.G
-			if c.Days > fridgeDays {
-				t.Errorf("a container for %d days", c.Days)
-			}
-		}
-		if math.Abs(raw-b.RawG) > 1e-6 {
-			t.Errorf("%+v: the ingredients weigh %g, the pot %g", o, raw, b.RawG)
-		}
-		if math.Abs(inContainers+b.LeftG-b.CookedG) > 1e-6 {
-			t.Errorf("%+v: %g g in containers and %g left of %g", o, inContainers, b.LeftG, b.CookedG)
-		}
-		if o.YieldG > 0 && math.Abs(b.CookedG-o.YieldG) > 1e-6 {
-			t.Errorf("asked for %g, got %g", o.YieldG, b.CookedG)
-		}
-		if o.Days > 0 && math.Abs(inContainers-float64(o.Days)*b.DailyG) > 1e-6 {
-			t.Errorf("%d days: %g g in containers, %g a day", o.Days, inContainers, b.DailyG)
-		}
-	}
-}
-
-// What is bought, less what is thrown away, is at least what goes into the pot,
-// and no more than one step above.
-func TestShoppingCoversThePot(t *testing.T) {
-	base := testBase(t)
-	refuse := *base.Ingredients[0].Food
-	refuse.Refuse = 0.2
-	base.Ingredients[0].Food = &refuse
-	base.Ingredients = append(base.Ingredients, household.Ingredient{Food: &refuse, Grams: 333})
-	b, err := NewBatch(base, testPairs(t, base), BatchOrder{Days: 3})
-	if err != nil {
-		t.Fatal(err)
-	}
-	pot, shop := map[string]float64{}, 0
-	for _, l := range b.Ingredients {
-		pot[l.Name] += l.G
-	}
-	for _, g := range b.Shopping {
-		for _, l := range g.Lines {
-			shop++
-			if over := l.BuyG - l.RefuseG - pot[l.Name]; over < -1e-6 || over >= shoppingStepG {
-				t.Errorf("%s: bought %g of which %g is refuse, into the pot %g", l.Name, l.BuyG, l.RefuseG, pot[l.Name])
-			}
-			if want := pot[l.Name] / 0.8 * 0.2; l.Name == refuse.Name && math.Abs(l.RefuseG-want) > 1e-6 {
-				t.Errorf("refuse %g, want %g", l.RefuseG, want)
-			}
-		}
-	}
-	if shop != len(pot) {
-		t.Errorf("%d lines for %d foods", shop, len(pot))
-	}
-}
-
-func TestBatchRefuses(t *testing.T) {
-	base, other := testBase(t), testBase(t)
-	other.Ingredients[0].Grams *= 2
-	ps := testPairs(t, base)
-	if _, err := NewBatch(other, ps, BatchOrder{Days: 1}); err == nil || !strings.Contains(err.Error(), "was made for base") {
-		t.Errorf("another base: %v", err)
-	}
-	var refused *NotPrintableError
-	if _, err := NewBatch(base, append(ps, pair(t, over(testPlan("Pip", base)), base)), BatchOrder{}); !errors.As(err, &refused) {
-		t.Errorf("a plan that is over: %v", err)
-	}
-	if _, err := NewBatch(base, ps, BatchOrder{Days: 1, YieldG: 1}); err == nil {
-		t.Error("days and yield together were taken")
-	}
-	if _, err := NewBatch(base, nil, BatchOrder{}); err == nil {
-		t.Error("a batch for nobody was taken")
-	}
-}
-
 func TestBatchLayout(t *testing.T) {
 	base := testBase(t)
 	base.Name = "Turkey with everything that was left over from the feast and then some more, 犬 🐱"
-	b, err := NewBatch(base, testPairs(t, base), BatchOrder{Days: 10, Date: household.NewDate(2026, 11, 25)})
+	b, err := household.NewBatchSheet(base, testPairs(t, base), household.BatchOrder{Days: 10, Date: household.NewDate(2026, 11, 25)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -145,7 +60,7 @@ func TestBatchLayout(t *testing.T) {
 
 func TestLabelsRefuseBadGrids(t *testing.T) {
 	base := testBase(t)
-	b, err := NewBatch(base, testPairs(t, base), BatchOrder{Days: 1})
+	b, err := household.NewBatchSheet(base, testPairs(t, base), household.BatchOrder{Days: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -191,11 +106,11 @@ func TestEveryContainerHasALabel(t *testing.T) {
 	base := testBase(t)
 	ps := testPairs(t, base)
 	for _, c := range []struct {
-		order      BatchOrder
+		order      household.BatchOrder
 		jars       bool
 		skip, want int
-	}{{BatchOrder{Days: 7}, false, 0, 3 * len(ps)}, {BatchOrder{Days: 3}, true, 2, 2 * len(ps)}, {BatchOrder{YieldG: 20000}, false, 5, len(ps) + 1}, {BatchOrder{YieldG: 100}, false, 0, 1}} {
-		b, err := NewBatch(base, ps, c.order)
+	}{{household.BatchOrder{Days: 7}, false, 0, 3 * len(ps)}, {household.BatchOrder{Days: 3}, true, 2, 2 * len(ps)}, {household.BatchOrder{YieldG: 20000}, false, 5, len(ps) + 1}, {household.BatchOrder{YieldG: 100}, false, 0, 1}} {
+		b, err := household.NewBatchSheet(base, ps, c.order)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -241,7 +156,7 @@ func TestPotGramsOneForm(t *testing.T) {
 // TestBatchWords: one container is no "containers", shelves are headed as heads are.
 func TestBatchWords(t *testing.T) {
 	base := testBase(t)
-	b, err := NewBatch(base, []household.Paired{pair(t, testPlan("Marlow", base), base)}, BatchOrder{Days: 1, Date: household.NewDate(2026, 11, 25)})
+	b, err := household.NewBatchSheet(base, []household.Paired{pair(t, testPlan("Marlow", base), base)}, household.BatchOrder{Days: 1, Date: household.NewDate(2026, 11, 25)})
 	if err != nil {
 		t.Fatal(err)
 	}

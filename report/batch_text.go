@@ -3,11 +3,12 @@ package report
 import (
 	"fmt"
 	"io"
-	"math"
+
+	"bowlwright/household"
 )
 
 // BatchText writes the batch sheet with its shopping list for the terminal.
-func BatchText(w io.Writer, b *Batch, o TextOptions) error {
+func BatchText(w io.Writer, b *household.BatchSheet, o TextOptions) error {
 	t := newTextWriter(o)
 	t.title("Batch sheet: " + b.Name)
 	t.line("", fmt.Sprintf("Base %s, %s, %s", b.Code, b.Household, b.Date))
@@ -32,7 +33,7 @@ func BatchText(w io.Writer, b *Batch, o TextOptions) error {
 		t.line("  ", s)
 	}
 	t.head("Cook and keep")
-	for _, r := range b.Cooking {
+	for _, r := range cookingRules(b.Groups) {
 		t.line("  ", r)
 	}
 	return t.writeTo(w)
@@ -40,87 +41,3 @@ func BatchText(w io.Writer, b *Batch, o TextOptions) error {
 
 // entry is an amount and what it is of.
 func (t *textWriter) entry(amount, name string) { t.listed("    ", amount, name, 16) }
-
-// kitchenG is from where on a weight of the pot stands in whole grams, the steps of a
-// kitchen scale: rounding moves it by no more than the two and a half per cent that
-// the scale itself may be off. What is less goes on a finer one, and is written to
-// two decimals, or to two digits where those would leave none.
-const kitchenG = 20.0
-
-// potGrams writes a weight of the kitchen: "130 g" and "70 g", but "0.36 g" of salt.
-func potGrams(g float64) string {
-	if g >= kitchenG {
-		return fmt.Sprintf("%.0f g", g)
-	}
-	if g < 0.1 {
-		return figure(g, 2) + " g"
-	}
-	return grams(math.Round(100*g) / 100)
-}
-
-func batchSummary(b *Batch) string {
-	s := fmt.Sprintf("%s raw, %s cooked", potGrams(b.RawG), potGrams(b.CookedG))
-	if !b.Weighed {
-		s += " as expected"
-	}
-	return s + fmt.Sprintf("; feeds everybody for %s, %s a day.", days(b.Days), potGrams(b.DailyG))
-}
-
-func days(n int) string { return plural(n, "day") }
-
-// plural counts things: "1 day", "3 days".
-func plural(n int, one string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %ss", n, one)
-}
-
-func withMethod(l BatchLine) string {
-	if l.Method == "" {
-		return l.Name
-	}
-	return l.Name + " (" + l.Method + ")"
-}
-
-func shoppingText(l ShoppingLine) string {
-	s := l.Name
-	if l.RefuseG >= 0.5 {
-		s += fmt.Sprintf(" (%.0f g waste)", l.RefuseG)
-	}
-	if l.Price > 0 {
-		s += fmt.Sprintf("; price %.2f", l.Price)
-	}
-	return s
-}
-
-func costText(b *Batch) string {
-	switch {
-	case b.Cost == 0:
-		return "No prices are given in the batch file."
-	case b.CostMissing > 0:
-		return fmt.Sprintf("Price together: %.2f, and what has no price (%d).", b.Cost, b.CostMissing)
-	}
-	return fmt.Sprintf("Price together: %.2f.", b.Cost)
-}
-
-// containersTogether counts the containers, and says what no container holds.
-func containersTogether(b *Batch) []string {
-	n, g := 0, 0.0
-	for _, c := range b.Containers {
-		n += c.Count
-		g += float64(c.Count) * c.G
-	}
-	var lines []string
-	if n > 0 {
-		lines = append(lines, fmt.Sprintf("%s together, %s.", plural(n, "container"), potGrams(g)))
-	}
-	if b.LeftG >= leastLeftG {
-		lines = append(lines, potGrams(b.LeftG)+" are left over, for nobody yet: write the code on them too.")
-	}
-	return lines
-}
-
-func containerText(name string, c Container) string {
-	return fmt.Sprintf("%s: %d × %s for %s, %s a day (%s)", name, c.Count, grams(c.G), days(c.Days), grams(c.DailyG), c.Meals)
-}

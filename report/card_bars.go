@@ -16,7 +16,7 @@ const (
 )
 
 // barRows is how many bars stand below one another.
-func (c *card) barRows() int { return (len(c.bars) + 1) / 2 }
+func barRows(c *card) int { return (len(c.bars) + 1) / 2 }
 
 // insidePoints is the type of the line that says whether all is inside.
 const insidePoints = 11.0
@@ -25,7 +25,7 @@ const insidePoints = 11.0
 func (p *page) nutrients(c *card) {
 	const gap = 5.0
 	col := (p.inner - gap) / 2
-	rows := c.barRows()
+	rows := barRows(c)
 	least := float64(rows)*leastBarRowMM + p.legendHeight(c)
 	p.need(least)
 	for p.rulesType > leastRulePoints && p.y+least+p.footHeight(c) > p.bottom {
@@ -44,7 +44,7 @@ func (p *page) nutrients(c *card) {
 		p.y += p.text(p.left, p.y, p.inner, r, "", 7, "L")
 	}
 	p.gray(90)
-	p.y += p.paragraph(p.left, p.y, p.inner, c.legendOnPaper(), "", legendPoints)
+	p.y += p.paragraph(p.left, p.y, p.inner, legendOnPaper(c), "", legendPoints)
 	p.y++
 	p.rule()
 }
@@ -52,13 +52,13 @@ func (p *page) nutrients(c *card) {
 // legendHeight measures the title over the bars and the lines under them.
 func (p *page) legendHeight(c *card) float64 {
 	h := insidePoints*pointInMM*lineFactor + 0.6 + 1 + 1 + 1.5 + float64(len(c.ratios))*7*pointInMM*lineFactor
-	return h + p.measure(p.inner, c.legendOnPaper(), "", legendPoints)
+	return h + p.measure(p.inner, legendOnPaper(c), "", legendPoints)
 }
 
 // legendPoints is the type of the lines that say how to read the bars.
 const legendPoints = 6.5
 
-func (c *card) legendOnPaper() string { return strings.Join(c.legendWith("Hatched"), "  ") }
+func legendOnPaper(c *card) string { return strings.Join(c.legendWith("Hatched"), "  ") }
 
 // The bars of a half-size card: columns, the height of a row in millimetres, from the
 // one down to the least, which is printed as 5.3 points, and the type in points.
@@ -74,7 +74,7 @@ const (
 // least; fits is false where that is not enough.
 func (p *page) smallBarRow(c *card) (rowH float64, fits bool) {
 	const rule = 2.0
-	rows := float64(c.smallBarRows())
+	rows := float64(smallBarRows(c))
 	row := func() float64 { return (p.bottom - p.y - p.footHeight(c) - rule - 1) / rows }
 	usual := p.rulesType
 	for p.rulesType > leastRulePoints && row() < leastSmallBarRowMM {
@@ -87,31 +87,25 @@ func (p *page) smallBarRow(c *card) (rowH float64, fits bool) {
 	return min(smallBarRowMM, row()), true
 }
 
-func (c *card) smallBarRows() int { return (len(c.bars) + smallBarsAcross - 1) / smallBarsAcross }
+func smallBarRows(c *card) int { return (len(c.bars) + smallBarsAcross - 1) / smallBarsAcross }
 
 // smallBars draws the bars alone, without figures, in rows of a height.
 func (p *page) smallBars(c *card, rowH float64) {
 	const gap = 4.0
 	col := (p.inner - (smallBarsAcross-1)*gap) / smallBarsAcross
-	rows := c.smallBarRows()
+	rows := smallBarRows(c)
 	points := min(smallBarPoints, rowH/pointInMM/lineFactor)
 	for i, b := range c.bars {
 		x, y := p.left+float64(i/rows)*(col+gap), p.y+float64(i%rows)*rowH
 		p.gray(0)
-		p.text(x, y+(rowH-points*pointInMM*lineFactor)/2, col*0.58, b.label(), b.style(), points, "L")
+		p.text(x, y+(rowH-points*pointInMM*lineFactor)/2, col*0.58, b.label(), styleOf(b), points, "L")
 		p.track(x+col*0.6, y, col*0.4, rowH, b)
 	}
 	p.y += float64(rows)*rowH + 1
 }
 
-func (b bar) label() string {
-	if b.recalled {
-		return b.name + "†"
-	}
-	return b.name
-}
-
-func (b bar) style() string {
+// styleOf sets off what is not inside.
+func styleOf(b bar) string {
 	if b.inside {
 		return ""
 	}
@@ -125,7 +119,7 @@ func (p *page) bar(x, y, w, h float64, b bar) {
 	size := min(7.8, h/pointInMM/1.3)
 	p.gray(0)
 	ty := y + (h-size*pointInMM*lineFactor)/2
-	p.text(x, ty, nameW, b.label(), b.style(), size, "L")
+	p.text(x, ty, nameW, b.label(), styleOf(b), size, "L")
 	p.track(x+nameW+1, y, trackW, h, b)
 	p.gray(30)
 	label := b.amount + "  (" + b.limits + ")"
@@ -135,7 +129,7 @@ func (p *page) bar(x, y, w, h float64, b bar) {
 	case b.state != "met":
 		label = b.amount + " " + shortState(b.state) + " (" + b.limits + ")"
 	}
-	p.text(x+nameW+1+trackW+2, ty, textW, label, b.style(), size*0.93, "L")
+	p.text(x+nameW+1+trackW+2, ty, textW, label, styleOf(b), size*0.93, "L")
 }
 
 // track draws the three zones, the limits that there are, the mark, and as a

@@ -10,14 +10,14 @@ const (
 // footHeight measures the rules and the week.
 func (p *page) footHeight(c *card) float64 {
 	h := weekMM + 1
-	for _, s := range c.ruleTexts() {
+	for _, s := range ruleTexts(c) {
 		h += p.measure(p.inner-3, s, "", p.rulesType*p.zoom) + 0.3
 	}
 	return h
 }
 
 // ruleTexts are the notes of the plan, the kitchen rules and the cautions.
-func (c *card) ruleTexts() []string {
+func ruleTexts(c *card) []string {
 	all := append([]string(nil), c.notes...)
 	all = append(all, c.storage...)
 	return append(all, c.cautions...)
@@ -26,7 +26,7 @@ func (c *card) ruleTexts() []string {
 // rules draws the texts, each with a dot before it.
 func (p *page) rules(c *card) {
 	points := p.rulesType * p.zoom
-	for _, s := range c.ruleTexts() {
+	for _, s := range ruleTexts(c) {
 		p.need(p.measure(p.inner-3, s, "", points))
 		p.gray(20)
 		p.text(p.left, p.y, 2.5, "•", "", points, "L")

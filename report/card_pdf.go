@@ -9,7 +9,7 @@ import (
 )
 
 // CardsPDF writes one page a pet, or half a page with TwoUp; a card that is too
-// full goes on on the next. It fails with a *NotPrintableError when a plan has no
+// full goes on on the next. It fails with a *household.NotPrintableError when a plan has no
 // amounts that may be printed.
 func CardsPDF(w io.Writer, ps []household.Paired, o PaperOptions) error {
 	p, err := drawCards(ps, o)
@@ -33,7 +33,7 @@ func drawCards(ps []household.Paired, o PaperOptions) (*page, error) {
 		c.weights = weightsOf(c.pet, o.Weights)
 		p.heading = nil
 		p.next()
-		p.heading = func() { p.goesOn(c.onPaper, c.baseCode) }
+		p.heading = func() { p.goesOn(nameOnPaper(c), c.baseCode) }
 		p.card(c)
 	}
 	return p, nil
@@ -64,7 +64,7 @@ func (p *page) addonType(c *card) float64 {
 	if p.twoUp {
 		return least
 	}
-	rest := float64(c.barRows())*easyBarRowMM + p.legendHeight(c) + p.footHeight(c)
+	rest := float64(barRows(c))*easyBarRowMM + p.legendHeight(c) + p.footHeight(c)
 	low, _ := p.rehearse(func() { p.feeding(c, least) })
 	for points := mostAddonPoints; points > least; points -= 0.5 {
 		h, fits := p.rehearse(func() { p.feeding(c, points) })
@@ -88,7 +88,7 @@ func (p *page) header(c *card) {
 	codeX := p.left + left + 4
 	codeW := p.inner - left - 4
 	p.gray(0)
-	h := p.name(c.onPaper, left)
+	h := p.name(nameOnPaper(c), left)
 	p.gray(60)
 	h += 0.5
 	h += p.paragraph(p.left, p.y+h, left, c.about, "", 10)
@@ -330,3 +330,6 @@ func (p *page) rule() {
 	p.pdf.Line(p.left, p.y, p.left+p.inner, p.y)
 	p.y += 1.5
 }
+
+// nameOnPaper is the name of the pet where letters may be missing.
+func nameOnPaper(c *card) string { return paperName(c.pet, c.animal) }

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"sync"
@@ -12,8 +11,6 @@ import (
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/text/unicode/bidi"
 	"golang.org/x/text/unicode/norm"
-
-	"bowlwright/household"
 )
 
 // missingGlyph stands for a character that the font cannot draw.
@@ -84,11 +81,11 @@ func shapeless(r rune) bool { return r >= 0x200b && r <= 0x200f || r >= 0xfe00 &
 
 // paperName is the name of a pet on paper. Where the font lacks letters of it, it says
 // beside it which animal it is, so that two such cards are not taken for each other.
-func paperName(pet *household.PetPlan) string {
-	if lostLetters(pet.Pet) {
-		return fmt.Sprintf("%s (%s, %s kg)", pet.Pet, pet.Species, kilos(pet.WeightKg))
+func paperName(name, animal string) string {
+	if lostLetters(name) {
+		return name + " (" + animal + ")"
 	}
-	return pet.Pet
+	return name
 }
 
 // leftToRight is the mark that gives a line its direction; it has no shape.

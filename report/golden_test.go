@@ -40,8 +40,9 @@ func pageText(page []byte) string {
 	return b.String()
 }
 
-// TestDocumentGoldens holds every document, so that a change of one is seen and judged.
-func TestDocumentGoldens(t *testing.T) {
+// TestPaperGoldens holds every document on paper, so that a change of one is seen and
+// judged.
+func TestPaperGoldens(t *testing.T) {
 	base := testBase(t)
 	marlow, tansy := pair(t, testPlan("Marlow", base), base), pair(t, short(testPlan("Tansy", base)), base)
 	both := []household.Paired{marlow, tansy}
@@ -61,23 +62,36 @@ func TestDocumentGoldens(t *testing.T) {
 	p, err = drawVet([]household.Paired{tansy}, PaperOptions{Paper: "a4"})
 	draw("vet-a4.txt", p, err)
 
-	b, err := NewBatch(base, both, BatchOrder{Days: 4, Date: household.NewDate(2026, 11, 25)})
+	b, err := household.NewBatchSheet(base, both, household.BatchOrder{Days: 4, Date: household.NewDate(2026, 11, 25)})
 	if err != nil {
 		t.Fatal(err)
 	}
 	draw("batch-a4.txt", drawBatch(b, PaperOptions{Paper: "a4"}), nil)
-	whole, err := NewBatch(base, both, BatchOrder{Date: household.NewDate(2026, 11, 25)})
+	whole, err := household.NewBatchSheet(base, both, household.BatchOrder{Date: household.NewDate(2026, 11, 25)})
 	if err != nil {
 		t.Fatal(err)
 	}
 	p, err = drawLabels(whole, LabelSize(63.5, 38.1), true, PaperOptions{Paper: "letter"})
 	draw("labels-letter.txt", p, err)
+}
+
+func TestBatchTextGolden(t *testing.T) {
+	base := testBase(t)
+	both := []household.Paired{pair(t, testPlan("Marlow", base), base), pair(t, short(testPlan("Tansy", base)), base)}
+	whole, err := household.NewBatchSheet(base, both, household.BatchOrder{Date: household.NewDate(2026, 11, 25)})
+	if err != nil {
+		t.Fatal(err)
+	}
 	var text bytes.Buffer
 	if err := BatchText(&text, whole, TextOptions{}); err != nil {
 		t.Fatal(err)
 	}
 	golden(t, "batch.txt", text.String())
+}
 
+func TestPageGoldens(t *testing.T) {
+	base := testBase(t)
+	both := []household.Paired{pair(t, testPlan("Marlow", base), base), pair(t, short(testPlan("Tansy", base)), base)}
 	pages, err := HTMLPages(append(both, pair(t, over(testPlan("Pip", base)), base)), HTMLOptions{Weights: testWeights("Marlow")})
 	if err != nil {
 		t.Fatal(err)

@@ -2,7 +2,6 @@ package report
 
 import (
 	"slices"
-	"strings"
 	"testing"
 
 	"bowlwright/household"
@@ -31,24 +30,6 @@ func TestSeldomIsNotDaily(t *testing.T) {
 	}
 	if slices.ContainsFunc(c.addons, func(i item) bool { return i.name == "Wheat germ oil" }) || len(c.seldom) != 1 || c.seldom[0] != (item{"0.7 g", "Wheat germ oil", "once a week"}) {
 		t.Errorf("daily %v, not daily %v", c.addons, c.seldom)
-	}
-	drawn, err := drawCards([]household.Paired{p}, PaperOptions{Paper: "a4"})
-	if err != nil {
-		t.Fatal(err)
-	}
-	pages, err := HTMLPages([]household.Paired{p}, HTMLOptions{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	for what, text := range map[string]string{"text": cardText(t, testPlan("Marlow", base), base, TextOptions{}), "paper": drawnText(drawn), "page": pageText(pages[1].Data)} {
-		daily, seldom := strings.Index(text, c.addonsTitle()), strings.Index(text, seldomTitle)
-		given := strings.Index(text, "Wheat germ oil (once a week)")
-		if daily < 0 || seldom < daily || given < seldom {
-			t.Errorf("%s: daily at %d, not daily at %d, the oil at %d", what, daily, seldom, given)
-		}
-	}
-	if index := string(pages[0].Data); !strings.Contains(index, "0.7"+noBreak+"g"+noBreak+"Wheat germ oil (once a week)") {
-		t.Error("the overview leaves out how often")
 	}
 }
 

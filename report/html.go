@@ -171,7 +171,7 @@ func newHTMLCard(p household.Paired) *htmlCard {
 	h.Addons, h.Premix, h.Extras = htmlItems(c.addons), htmlItems(c.premix), htmlItems(c.extras)
 	h.Seldom = htmlItems(c.seldom)
 	h.AddonsTitle, h.ExtrasTitle, h.SeldomTitle = c.addonsTitle(), extrasTitle, seldomTitle
-	h.Meals = shortMeals(pet.BaseG, pet.Meals, pet.Scales.ScaleG)
+	h.Meals = shortMeals(household.MealShares(pet.BaseG, pet.Meals, pet.Scales.ScaleG))
 	for i, b := range c.bars {
 		from, to := b.band()
 		h.Bars = append(h.Bars, htmlBar{Name: b.name, Amount: b.amount, Limits: b.limits, Known: strings.Replace(b.coverage, "%", " %", 1), State: metState(b.state),
@@ -208,14 +208,6 @@ func htmlItems(items []item) []htmlItem {
 	var out []htmlItem
 	for _, i := range items {
 		out = append(out, htmlItem{clean(i.amount), clean(i.name), clean(i.remark)})
-	}
-	return out
-}
-
-func cleanAll(lines []string) []string {
-	out := make([]string, len(lines))
-	for i, l := range lines {
-		out[i] = clean(l)
 	}
 	return out
 }

@@ -173,3 +173,27 @@ func TestComparisonIsHonest(t *testing.T) {
 		t.Errorf("%+v", iodine)
 	}
 }
+
+// TestSeldomIsNotDailyOnThePage: what is given once a week stands below the head of what is not
+// given daily, with its rhythm.
+func TestSeldomIsNotDailyOnThePage(t *testing.T) {
+	base := testBase(t)
+	p := pair(t, testPlan("Marlow", base), base)
+	c, err := newCard(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	pages, err := HTMLPages([]household.Paired{p}, HTMLOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if index := string(pages[0].Data); !strings.Contains(index, "0.7"+noBreak+"g"+noBreak+"Wheat germ oil (once a week)") {
+		t.Error("the overview leaves out how often")
+	}
+	text := pageText(pages[1].Data)
+	daily, seldom := strings.Index(text, c.addonsTitle()), strings.Index(text, seldomTitle)
+	given := strings.Index(text, "Wheat germ oil (once a week)")
+	if daily < 0 || seldom < daily || given < seldom {
+		t.Errorf("daily at %d, not daily at %d, the oil at %d", daily, seldom, given)
+	}
+}

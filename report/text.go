@@ -112,19 +112,6 @@ func Wrap(s string, width int) []string {
 	return lines
 }
 
-// clean takes out what could steer a terminal or turn the writing direction.
-func clean(s string) string {
-	return strings.Map(func(r rune) rune {
-		switch {
-		case r == '\n' || r == '\t':
-			return ' '
-		case r < ' ', r >= 0x7f && r < 0xa0, r >= 0x202a && r <= 0x202e, r >= 0x2066 && r <= 0x2069, r == 0xfeff:
-			return -1
-		}
-		return r
-	}, s)
-}
-
 // upTo fills a text with spaces up to a column, one at least. A figure is never
 // cut: "0.0042" without its end is another amount, so what is too long pushes the
 // next cell on.

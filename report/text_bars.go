@@ -83,14 +83,6 @@ func (t *textWriter) row(columns []textColumn, cells []string, tint string) {
 	t.b.WriteString("\n")
 }
 
-// shortState keeps the table within its width.
-func shortState(s string) string { return strings.Replace(metState(s), "UNKNOWN", "????", 1) }
-
-// metState is the state in a table; the long form of met* is in the legend.
-func metState(s string) string {
-	return strings.Replace(s, "met, upper limit not fully checked", "met*", 1)
-}
-
 // bar draws the track in text: the limits as strokes, the amount as a mark, what
 // is unknown as question marks.
 func (t *textWriter) bar(b bar) string {

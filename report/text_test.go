@@ -124,3 +124,32 @@ func TestLimitsFindRoom(t *testing.T) {
 	}
 	t.Error("no such limits")
 }
+
+// TestUnknownBarIsQuestions: nothing known looks like nothing known.
+func TestUnknownBarIsQuestions(t *testing.T) {
+	base := testBase(t)
+	c, err := newCard(pair(t, testPlan("Marlow", base), base))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := (&textWriter{}).bar(c.bars[2]); !strings.Contains(got, "????") {
+		t.Errorf("vitamin K without a figure is drawn %q", got)
+	}
+}
+
+// TestSeldomIsNotDailyInText: what is given once a week stands below the head of what is not
+// given daily, with its rhythm.
+func TestSeldomIsNotDailyInText(t *testing.T) {
+	base := testBase(t)
+	p := pair(t, testPlan("Marlow", base), base)
+	c, err := newCard(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := cardText(t, p.Plan(), base, TextOptions{})
+	daily, seldom := strings.Index(text, c.addonsTitle()), strings.Index(text, seldomTitle)
+	given := strings.Index(text, "Wheat germ oil (once a week)")
+	if daily < 0 || seldom < daily || given < seldom {
+		t.Errorf("daily at %d, not daily at %d, the oil at %d", daily, seldom, given)
+	}
+}

@@ -12,21 +12,22 @@ import (
 
 // vetView is what a veterinarian or a nutritionist reads of one plan.
 type vetView struct {
-	title, household string
-	code             string
-	date             household.Date
-	facts            []string
-	banner           []string
-	metabolic        string
-	rows             []vetRow
-	ratios           []string
-	sources          []string
-	ingredients      []item
-	given            []item
-	deciding         []string
-	mind             []string
-	cooking          []string
-	digests          []string
+	name, animal string
+	household    string
+	code         string
+	date         household.Date
+	facts        []string
+	banner       []string
+	metabolic    string
+	rows         []vetRow
+	ratios       []string
+	sources      []string
+	ingredients  []item
+	given        []item
+	deciding     []string
+	mind         []string
+	cooking      []string
+	digests      []string
 }
 
 // vetRow is one nutrient on every basis; source holds numbers of the list of
@@ -36,23 +37,18 @@ type vetRow struct {
 	inside                                                                       bool
 }
 
-// dryMatterSlack is how far the least and the greatest dry matter of a day may lie
-// apart, relative to the greatest, for figures on dry matter to be shown: the
-// three digits shown must not pretend more than is known.
-const dryMatterSlack = 0.02
-
 func newVetView(p household.Paired) (*vetView, error) {
 	plan := p.Plan()
 	pet := &plan.Pet
 	if !pet.Status.Printable() {
-		return nil, &NotPrintableError{pet.Pet, pet.Status, pet.Conflict}
+		return nil, &household.NotPrintableError{Pet: pet.Pet, Status: pet.Status, Why: pet.Conflict}
 	}
-	v := &vetView{title: paperName(pet), household: plan.Household, code: plan.Base.Code, date: plan.Date,
+	v := &vetView{name: pet.Pet, animal: animalText(pet.Species, pet.WeightKg), household: plan.Household, code: plan.Base.Code, date: plan.Date,
 		mind: append(append([]string(nil), pet.Notes...), pet.Cautions...)}
 	if pet.Status == household.Short {
 		v.banner = shortfalls(pet)
 	}
-	v.facts = append(vetFacts(pet, plan.Date), waterText(plan))
+	v.facts = append(vetFacts(pet, plan.Date), waterText(pet.Makeup))
 	v.metabolic = "per kg^0.75"
 	if pet.Species == nutrients.Cat {
 		v.metabolic = "per kg^0.67"
@@ -110,27 +106,15 @@ func ageText(born, day household.Date) string {
 	return "born " + born.String() + ", " + age + " old"
 }
 
-// waterText says how much water the food of a day brings, where its dry matter is
-// known.
-func waterText(plan *household.Plan) string {
-	dryG, known := dryMatter(plan)
-	if !known {
+// waterText says how much water the food of a day brings, where it is known.
+func waterText(m *household.Makeup) string {
+	switch {
+	case m == nil:
+		return "water in the food not recorded"
+	case m.WaterG == nil:
 		return "water in the food unknown, because too much of it has no figure"
 	}
-	g := servedG(&plan.Pet)
-	return fmt.Sprintf("water in the food about %.0f g a day, %.0f %% of it", g-dryG, 100*(g-dryG)/g)
-}
-
-// servedG is what an average day weighs: base as it is weighed out, add-ons, extras.
-func servedG(pet *household.PetPlan) float64 {
-	g := pet.BaseG
-	for _, a := range pet.Addons {
-		g += a.G
-	}
-	for _, e := range pet.Extras {
-		g += e.G
-	}
-	return g
+	return fmt.Sprintf("water in the food about %.0f g a day, %.0f %% of it", *m.WaterG, 100**m.WaterG/m.WeightG)
 }
 
 // nutrients fills the table; an amount that is unknown is unknown on every basis.
@@ -141,7 +125,6 @@ func (v *vetView) nutrients(plan *household.Plan) {
 		weight = pet.WeightKg
 	}
 	metabolicKg := nutrients.MetabolicKg(pet.Species, weight)
-	dryG, dryKnown := dryMatter(plan)
 	for _, n := range pet.Nutrients {
 		r := vetRow{name: n.Name + ", " + unitText(n.Unit), inside: n.State == household.StateMet, state: string(n.State),
 			day: "unknown", per1000: "–", perMetabolic: "–", perDry: "–", lower: "–", upper: "–"}
@@ -159,8 +142,8 @@ func (v *vetView) nutrients(plan *household.Plan) {
 				r.per1000 = number(*n.Amount / pet.PlannedKcal * 1000)
 			}
 			r.perMetabolic = number(*n.Amount / metabolicKg)
-			if dryKnown {
-				r.perDry = number(*n.Amount / dryG * 100)
+			if m := pet.Makeup; m != nil && m.DryMatterG != nil {
+				r.perDry = number(*n.Amount / *m.DryMatterG * 100)
 			}
 		}
 		switch {
@@ -219,51 +202,6 @@ func (v *vetView) source(s string) string {
 		v.sources = append(v.sources, s)
 	}
 	return strconv.Itoa(i + 1)
-}
-
-// dryMatter sums the dry grams of the day. Where the water of a food is not known
-// its dry matter lies between nothing and its weight; known is false when that
-// leaves more than dryMatterSlack open.
-func dryMatter(plan *household.Plan) (grams float64, known bool) {
-	least, most := 0.0, 0.0
-	add := func(g float64, water nutrients.Figure) {
-		open := (1 - water.Coverage) * g
-		least += max(0, g*water.Coverage-g*water.Hi/100)
-		most += max(0, g*water.Coverage-g*water.Lo/100) + open
-	}
-	pet := &plan.Pet
-	add(expectedG(plan), plan.Base.Composition[nutrients.Water])
-	other := func(id, digest string, g float64) {
-		water := nutrients.Unknown
-		if f, ok := nutrients.Default().Food(id); ok && f.Digest() == digest {
-			water = f.Per100g[nutrients.Water]
-		}
-		add(g, water)
-	}
-	for _, a := range pet.Addons {
-		other(a.Food, a.Digest, a.G)
-	}
-	for _, e := range pet.Extras {
-		other(e.Food, e.Digest, e.G)
-	}
-	if most <= 0 || (most-least)/most > dryMatterSlack {
-		return 0, false
-	}
-	return (least + most) / 2, true
-}
-
-// expectedG is the base of a day in grams of the pot as expected, to which the figures
-// of the base belong: a pot that came out lighter holds the same food with less water,
-// and its energy per gram has grown as its grams have shrunk.
-func expectedG(plan *household.Plan) float64 {
-	perG := plan.Base.EnergyKcalPerG
-	if plan.Pet.Species == nutrients.Cat {
-		perG = plan.Base.EnergyKcalPerGCat
-	}
-	if perG <= 0 || plan.Pet.BaseKcalPerG <= 0 {
-		return plan.Pet.BaseG
-	}
-	return plan.Pet.BaseG * plan.Pet.BaseKcalPerG / perG
 }
 
 // ingredient lists the base with the ids of its foods, nested batches within.

@@ -12,7 +12,7 @@ import (
 // VetPDF writes for each pet what a veterinarian needs to judge the plan: every
 // nutrient per day, per 1000 kcal, per metabolic weight and on dry matter, with
 // limits and their sources; the ingredients with their ids; what decides. It fails
-// with a *NotPrintableError when a plan has no amounts.
+// with a *household.NotPrintableError when a plan has no amounts.
 func VetPDF(w io.Writer, ps []household.Paired, o PaperOptions) error {
 	p, err := drawVet(ps, o)
 	if err != nil {
@@ -38,7 +38,7 @@ func drawVet(ps []household.Paired, o PaperOptions) (*page, error) {
 	for _, v := range views {
 		p.heading = nil
 		p.next()
-		p.heading = func() { p.goesOn(v.title, v.code) }
+		p.heading = func() { p.goesOn(vetOnPaper(v), v.code) }
 		p.vet(v)
 	}
 	return p, nil
@@ -82,7 +82,7 @@ func (p *page) vetHead(v *vetView) {
 	p.gray(60)
 	p.text(p.left+p.inner*nameW, p.y+2.5, p.inner*(1-nameW), fmt.Sprintf("For the veterinarian. %s, %s, base %s", v.household, v.date, v.code), "", 8, "R")
 	p.gray(0)
-	p.y += p.text(p.left, p.y, p.inner*nameW-2, v.title, "B", 18, "L")
+	p.y += p.text(p.left, p.y, p.inner*nameW-2, vetOnPaper(v), "B", 18, "L")
 	p.gray(30)
 	p.y += p.paragraph(p.left, p.y, p.inner, strings.Join(v.facts, "; "), "", 8)
 	if len(v.banner) > 0 {
@@ -196,3 +196,6 @@ func (p *page) row(cells []string, style string, h, points float64) {
 	p.pdf.SetLineWidth(0.1)
 	p.pdf.Line(p.left, p.y-0.1, p.left+p.inner, p.y-0.1)
 }
+
+// vetOnPaper is the name of the pet where letters may be missing.
+func vetOnPaper(v *vetView) string { return paperName(v.name, v.animal) }

@@ -3,7 +3,6 @@ package report
 import (
 	"bytes"
 	"errors"
-	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -27,7 +26,7 @@ func TestVetLayout(t *testing.T) {
 			checkLayout(t, "veterinarian "+paper, drawn)
 		}
 	}
-	var refused *NotPrintableError
+	var refused *household.NotPrintableError
 	if err := VetPDF(&bytes.Buffer{}, []household.Paired{pair(t, over(testPlan("Pip", base)), base)}, PaperOptions{}); !errors.As(err, &refused) {
 		t.Errorf("a plan that is over: %v", err)
 	}
@@ -53,34 +52,6 @@ func TestVetBases(t *testing.T) {
 	}
 	if len(v.sources) != 1 || v.sources[0] != "NRC 2006" {
 		t.Errorf("sources: %q", v.sources)
-	}
-}
-
-func TestDryMatter(t *testing.T) {
-	plan := &household.Plan{}
-	plan.Pet.BaseG = 1000
-	for _, c := range []struct {
-		water nutrients.Figure
-		extra float64
-		want  float64
-		known bool
-	}{
-		{nutrients.Known(70), 0, 300, true},
-		{nutrients.Between(69.8, 70.2), 0, 300, true},
-		{nutrients.Between(60, 70), 0, 0, false},
-		{nutrients.Unknown, 0, 0, false},
-		// An extra of 4 g whose water nobody knows leaves 4 g of 304 open; one of
-		// 40 g too much.
-		{nutrients.Known(70), 4, 302, true},
-		{nutrients.Known(70), 40, 0, false},
-		// Nine tenths known with 63 g of water in 90 g: between 270 and 370 g.
-		{nutrients.Figure{Lo: 63, Hi: 63, Coverage: 0.9}, 0, 0, false},
-	} {
-		plan.Base.Composition = map[nutrients.ID]nutrients.Figure{nutrients.Water: c.water}
-		plan.Pet.Extras = []household.ExtraAmount{{Food: "nobody-knows", G: c.extra}}
-		if got, known := dryMatter(plan); known != c.known || math.Abs(got-c.want) > 1e-9 {
-			t.Errorf("water %+v and %g g: %g %v, want %g %v", c.water, c.extra, got, known, c.want, c.known)
-		}
 	}
 }
 
@@ -142,11 +113,11 @@ func TestSameNotes(t *testing.T) {
 }
 
 // TestDryMatterOfAPot: a pot that came out lighter holds the same food, so the day holds
-// the same dry matter, and no figure of the page changes.
+// the same dry matter and less water.
 func TestDryMatterOfAPot(t *testing.T) {
 	base := testBase(t)
 	plan := testPlan("Marlow", base)
-	plan.Pet.Addons, plan.Pet.Extras = nil, nil
+	plan.Pet.Makeup = &household.Makeup{WeightG: 861, DryMatterG: known(261), WaterG: known(600)}
 	before := pair(t, plan, base)
 	snapshot := base.Snapshot()
 	pot := &household.Cooking{Base: snapshot, RawG: snapshot.RawG, ExpectedG: snapshot.CookedG, CookedG: 0.8 * snapshot.CookedG}
@@ -154,13 +125,9 @@ func TestDryMatterOfAPot(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if after.Plan().Pet.BaseG == before.Plan().Pet.BaseG {
-		t.Fatal("the pot changes nothing")
-	}
-	was, _ := dryMatter(before.Plan())
-	is, _ := dryMatter(after.Plan())
-	if math.Abs(is-was) > 1e-6*was || was <= 0 {
-		t.Errorf("%g g of dry matter in a lighter pot, %g as expected", is, was)
+	lighter, m := after.Plan().Pet.BaseG-plan.Pet.BaseG, after.Plan().Pet.Makeup
+	if lighter >= 0 || *m.DryMatterG != 261 || *m.WaterG != 600+lighter || m.WeightG != 861+lighter || *plan.Pet.Makeup.WaterG != 600 {
+		t.Errorf("lighter by %g g: %+v", lighter, m)
 	}
 }
 
@@ -184,24 +151,16 @@ func TestAge(t *testing.T) {
 	}
 }
 
-// TestVetSaysWater: the water of the day is what it weighs less its dry matter; where
-// a food of it has no figure, it is unknown and never nothing.
+// TestVetSaysWater: what is unknown or not recorded is never nothing.
 func TestVetSaysWater(t *testing.T) {
-	plan := &household.Plan{}
-	plan.Pet.BaseG, plan.Pet.Species = 200, nutrients.Dog
-	plan.Base.Composition = map[nutrients.ID]nutrients.Figure{nutrients.Water: {Lo: 75, Hi: 75, Coverage: 1}}
-	if got, want := waterText(plan), "water in the food about 150 g a day, 75 % of it"; got != want {
-		t.Errorf("%q, want %q", got, want)
-	}
-	carrot, _ := nutrients.Default().Food("carrot-raw")
-	plan.Pet.Extras = []household.ExtraAmount{{Food: carrot.ID, G: 100, Digest: carrot.Digest()}}
-	// Carrots hold 88.3 % of water.
-	if got, want := waterText(plan), "water in the food about 238 g a day, 79 % of it"; got != want {
-		t.Errorf("%q, want %q", got, want)
-	}
-	plan.Pet.Extras[0].Digest = "another"
-	if got := waterText(plan); !strings.HasPrefix(got, "water in the food unknown") {
-		t.Errorf("100 g of an unknown food: %q", got)
+	for want, m := range map[string]*household.Makeup{
+		"water in the food about 150 g a day, 75 % of it":                 {WeightG: 200, WaterG: known(150)},
+		"water in the food unknown, because too much of it has no figure": {WeightG: 200},
+		"water in the food not recorded":                                  nil,
+	} {
+		if got := waterText(m); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
 	}
 }
 

@@ -105,14 +105,14 @@ func (p *program) card(c *cli.Context) error {
 // pets whose cards can be printed.
 func printable(pairs []household.Paired) error {
 	var others []string
-	var first *report.NotPrintableError
+	var first *household.NotPrintableError
 	for _, pair := range pairs {
 		pet := &pair.Plan().Pet
 		switch {
 		case pet.Status.Printable():
 			others = append(others, quotedName(pet.Pet))
 		case first == nil:
-			first = &report.NotPrintableError{Pet: pet.Pet, Status: pet.Status, Why: pet.Conflict}
+			first = &household.NotPrintableError{Pet: pet.Pet, Status: pet.Status, Why: pet.Conflict}
 		}
 	}
 	if first == nil {

@@ -113,7 +113,7 @@ type sheetOrder struct {
 }
 
 // sheets writes what was asked for as files and returns their paths.
-func (p *program) sheets(c *cli.Context, h *household.Household, batch *report.Batch, o sheetOrder) ([]string, error) {
+func (p *program) sheets(c *cli.Context, h *household.Household, batch *household.BatchSheet, o sheetOrder) ([]string, error) {
 	dir := c.String("out")
 	if dir == "" {
 		dir = filepath.Join(h.Dir, "sheets")
@@ -135,7 +135,7 @@ func (p *program) sheets(c *cli.Context, h *household.Household, batch *report.B
 }
 
 // sheetFiles renders batch sheet and labels; the text is a file only when asked.
-func sheetFiles(h *household.Household, batch *report.Batch, o sheetOrder) ([]file, error) {
+func sheetFiles(h *household.Household, batch *household.BatchSheet, o sheetOrder) ([]file, error) {
 	var files []file
 	for _, format := range o.formats {
 		name, write := "", func(io.Writer) error { return nil }

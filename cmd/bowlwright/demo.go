@@ -69,7 +69,7 @@ func (p *program) demo(c *cli.Context) error {
 	if err := writeFiles(cards, files); err != nil {
 		return err
 	}
-	batch, err := report.NewBatch(h.Base, pairs, report.BatchOrder{Date: today})
+	batch, err := household.NewBatchSheet(h.Base, pairs, household.BatchOrder{Date: today})
 	if err != nil {
 		return err
 	}

@@ -14,7 +14,6 @@ import (
 	"bowlwright/household/diag"
 	"bowlwright/household/safefile"
 	"bowlwright/nutrients"
-	"bowlwright/report"
 )
 
 // Exit codes.
@@ -70,7 +69,7 @@ func (e *diagnosticsError) Error() string {
 
 // noAmountsError says that a card was asked for where no amounts may be fed.
 type noAmountsError struct {
-	*report.NotPrintableError
+	*household.NotPrintableError
 	hint string
 }
 
@@ -89,7 +88,7 @@ func exitCode(err error) int {
 		full     *fixtures.NotEmptyError
 		unwrit   *safefile.CannotWriteError
 		empty    *noAmountsError
-		noCard   *report.NotPrintableError
+		noCard   *household.NotPrintableError
 	)
 	switch {
 	case err == nil:

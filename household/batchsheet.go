@@ -1,4 +1,4 @@
-package report
+package household
 
 import (
 	"fmt"
@@ -6,27 +6,27 @@ import (
 	"slices"
 	"strings"
 
-	"bowlwright/household"
+	"bowlwright/nutrients"
 )
 
 // BatchOrder says how much to cook and when. At most one of Days and YieldG is
 // set; with neither the batch is cooked as declared.
 type BatchOrder struct {
-	Date household.Date
+	Date Date
 	// Days is how many days the batch feeds all the pets given.
 	Days int
 	// YieldG is the cooked weight wanted.
 	YieldG float64
 	// Cooked is the weighing after cooking, when there is one: portions follow it.
-	Cooked *household.Cooking
+	Cooked *Cooking
 }
 
-// Batch is what the batch sheet, the shopping list and the labels show.
-type Batch struct {
+// BatchSheet is what the batch sheet, the shopping list and the labels show.
+type BatchSheet struct {
 	Household, Name, Code string
-	Date                  household.Date
+	Date                  Date
 	// FridgeUntil and FreezerUntil are the last days by the storage rules.
-	FridgeUntil, FreezerUntil household.Date
+	FridgeUntil, FreezerUntil Date
 	// RawG and CookedG are the weights of this pot.
 	RawG, CookedG float64
 	// Weighed says that the portions follow a weighing of the cooked pot.
@@ -35,24 +35,26 @@ type Batch struct {
 	// together in a day, LeftG what is left after the last whole day.
 	Days          int
 	DailyG, LeftG float64
-	Ingredients   []BatchLine
+	Ingredients   []SheetLine
 	Shopping      []ShoppingGroup
 	// Cost is the price of the shopping list, CostMissing counts lines without.
 	Cost        float64
 	CostMissing int
 	Containers  []Container
 	// Jars are the premixes of the pets, for their labels.
-	Jars    []Jar
-	Cooking []string
+	Jars []PremixJar
+	// Groups are the catalogue's groups of what is cooked, nested batches included.
+	Groups []string
 }
 
-// BatchLine is one ingredient of the pot.
-type BatchLine struct {
+// SheetLine is one ingredient of the pot.
+type SheetLine struct {
 	Name, Method string
 	G            float64
 }
 
-// ShoppingGroup is a shelf of the shop.
+// ShoppingGroup is a shelf of the shop: a group of the catalogue, "" for batches to have
+// ready.
 type ShoppingGroup struct {
 	Group string
 	Lines []ShoppingLine
@@ -70,36 +72,40 @@ type ShoppingLine struct {
 
 // Container is a portion to freeze or chill, for one pet.
 type Container struct {
-	Pet string
-	// OnPaper is the name where letters may be missing.
-	OnPaper string
+	// Pet is the name; Species and WeightKg tell animals apart where letters of their
+	// names cannot be printed.
+	Pet      string
+	Species  nutrients.Species
+	WeightKg float64
 	// Count containers of Days days with G grams each, fed DailyG a day as Meals.
 	Count, Days int
 	G, DailyG   float64
-	Meals       string
+	Meals       []float64
 }
 
-// Jar holds the premix of one pet.
-type Jar struct {
-	Pet, OnPaper   string
+// PremixJar holds the premix of one pet.
+type PremixJar struct {
+	Pet            string
+	Species        nutrients.Species
+	WeightKg       float64
 	ServeG, TotalG float64
 	Days           int
 }
 
-// leastLeftG is how much must be left over to be worth a word and a label.
-const leastLeftG = 1.0
+// LeastLeftG is how much must be left over to be worth a word and a label.
+const LeastLeftG = 1.0
 
 // Storage rules of a cooked batch, the same as on the card: the short end of "3
 // to 4 days in the fridge" (USDA leftovers rule) and of "2 to 3 months in the
 // freezer" (recalled; for quality).
 const (
-	fridgeDays  = 3
-	freezerDays = 60
+	FridgeDays  = 3
+	FreezerDays = 60
 )
 
-// NewBatch works out what to cook, buy and fill for the pets whose plans are
+// NewBatchSheet works out what to cook, buy and fill for the pets whose plans are
 // given. It fails with a *NotPrintableError for a plan without amounts.
-func NewBatch(base *household.Batch, ps []household.Paired, o BatchOrder) (*Batch, error) {
+func NewBatchSheet(base *Batch, ps []Paired, o BatchOrder) (*BatchSheet, error) {
 	if len(ps) == 0 {
 		return nil, fmt.Errorf("a batch sheet needs at least one plan")
 	}
@@ -107,8 +113,8 @@ func NewBatch(base *household.Batch, ps []household.Paired, o BatchOrder) (*Batc
 		return nil, fmt.Errorf("give either the days or the yield of a batch, not both")
 	}
 	identity := base.Identity()
-	b := &Batch{Household: ps[0].Plan().Household, Name: base.Name, Code: identity.Code, Date: o.Date, Weighed: o.Cooked != nil,
-		FridgeUntil: o.Date.AddDays(fridgeDays), FreezerUntil: o.Date.AddDays(freezerDays)}
+	b := &BatchSheet{Household: ps[0].Plan().Household, Name: base.Name, Code: identity.Code, Date: o.Date, Weighed: o.Cooked != nil,
+		FridgeUntil: o.Date.AddDays(FridgeDays), FreezerUntil: o.Date.AddDays(FreezerDays)}
 	daily := make([]float64, len(ps))
 	for i, p := range ps {
 		pet := &p.Plan().Pet
@@ -135,19 +141,19 @@ func NewBatch(base *household.Batch, ps []household.Paired, o BatchOrder) (*Batc
 	}
 	b.LeftG = max(0, b.CookedG-float64(b.Days)*b.DailyG)
 	b.ingredients(base, factor)
+	b.Groups = base.groups()
 	for i, p := range ps {
 		pet := &p.Plan().Pet
 		b.fill(pet, daily[i])
 		if m := pet.Premix; m != nil {
-			b.Jars = append(b.Jars, Jar{pet.Pet, paperName(pet), m.ServeG, m.TotalG, m.Days})
+			b.Jars = append(b.Jars, PremixJar{pet.Pet, pet.Species, pet.WeightKg, m.ServeG, m.TotalG, m.Days})
 		}
 	}
-	b.Cooking = cookingRules(base)
 	return b, nil
 }
 
 // scale sets the weights of the pot and returns the factor on the declared batch.
-func (b *Batch) scale(base *household.Batch, o BatchOrder) float64 {
+func (b *BatchSheet) scale(base *Batch, o BatchOrder) float64 {
 	raw, cooked := base.RawGrams(), base.CookedGrams()
 	factor := 1.0
 	switch {
@@ -163,20 +169,20 @@ func (b *Batch) scale(base *household.Batch, o BatchOrder) float64 {
 	return factor
 }
 
-// shoppingStepG is what amounts to buy are rounded up to.
-const shoppingStepG = 10.0
+// ShoppingStepG is what amounts to buy are rounded up to.
+const ShoppingStepG = 10.0
 
-func (b *Batch) ingredients(base *household.Batch, factor float64) {
+func (b *BatchSheet) ingredients(base *Batch, factor float64) {
 	groups := map[string]map[string]*ShoppingLine{}
 	for _, in := range base.Ingredients {
 		name, group, refuse := "", "", 0.0
 		if in.Food != nil {
 			name, group, refuse = in.Food.Name, in.Food.Group, in.Food.Refuse
 		} else {
-			name, group = in.Batch.Name+" ("+in.Batch.Identity().Code+")", "to have ready"
+			name, group = in.Batch.Name+" ("+in.Batch.Identity().Code+")", ""
 		}
 		g := in.Grams * factor
-		b.Ingredients = append(b.Ingredients, BatchLine{name, in.Method, g})
+		b.Ingredients = append(b.Ingredients, SheetLine{name, in.Method, g})
 		if groups[group] == nil {
 			groups[group] = map[string]*ShoppingLine{}
 		}
@@ -198,7 +204,7 @@ func (b *Batch) ingredients(base *household.Batch, factor float64) {
 	for _, g := range names {
 		sg := ShoppingGroup{Group: g}
 		for _, l := range groups[g] {
-			l.BuyG = math.Ceil(l.BuyG/shoppingStepG-1e-9) * shoppingStepG
+			l.BuyG = math.Ceil(l.BuyG/ShoppingStepG-1e-9) * ShoppingStepG
 			b.Cost += l.Price
 			if l.Price == 0 {
 				b.CostMissing++
@@ -212,14 +218,28 @@ func (b *Batch) ingredients(base *household.Batch, factor float64) {
 
 // fill divides the days of the pot into containers that last no longer than food
 // keeps in the fridge.
-func (b *Batch) fill(pet *household.PetPlan, dailyG float64) {
-	c := Container{Pet: pet.Pet, OnPaper: paperName(pet), DailyG: dailyG, Meals: shortMeals(dailyG, pet.Meals, pet.Scales.ScaleG)}
-	if n := b.Days / fridgeDays; n > 0 {
-		c.Count, c.Days, c.G = n, fridgeDays, fridgeDays*dailyG
+func (b *BatchSheet) fill(pet *PetPlan, dailyG float64) {
+	c := Container{Pet: pet.Pet, Species: pet.Species, WeightKg: pet.WeightKg, DailyG: dailyG, Meals: MealShares(dailyG, pet.Meals, pet.Scales.ScaleG)}
+	if n := b.Days / FridgeDays; n > 0 {
+		c.Count, c.Days, c.G = n, FridgeDays, FridgeDays*dailyG
 		b.Containers = append(b.Containers, c)
 	}
-	if rest := b.Days % fridgeDays; rest > 0 {
+	if rest := b.Days % FridgeDays; rest > 0 {
 		c.Count, c.Days, c.G = 1, rest, float64(rest)*dailyG
 		b.Containers = append(b.Containers, c)
 	}
+}
+
+// groups are the catalogue's groups of the foods of a batch, nested batches included.
+func (b *Batch) groups() []string {
+	var all []string
+	for _, in := range b.Ingredients {
+		if in.Batch != nil {
+			all = append(all, in.Batch.groups()...)
+		} else {
+			all = append(all, in.Food.Group)
+		}
+	}
+	slices.Sort(all)
+	return slices.Compact(all)
 }
