@@ -47,15 +47,6 @@ func TestBatchLayout(t *testing.T) {
 			checkLayout(t, "labels "+paper, drawn)
 		}
 	}
-	var text bytes.Buffer
-	if err := BatchText(&text, b, TextOptions{}); err != nil {
-		t.Fatal(err)
-	}
-	for l := range strings.Lines(text.String()) {
-		if w := runewidth.StringWidth(strings.TrimSuffix(l, "\n")); w > 80 {
-			t.Errorf("%d columns: %q", w, l)
-		}
-	}
 }
 
 func TestLabelsRefuseBadGrids(t *testing.T) {

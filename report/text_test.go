@@ -153,3 +153,21 @@ func TestSeldomIsNotDailyInText(t *testing.T) {
 		t.Errorf("daily at %d, not daily at %d, the oil at %d", daily, seldom, given)
 	}
 }
+
+func TestBatchTextFits(t *testing.T) {
+	base := testBase(t)
+	base.Name = "Turkey with everything that was left over from the feast and then some more, 犬 🐱"
+	b, err := household.NewBatchSheet(base, testPairs(t, base), household.BatchOrder{Days: 10, Date: household.NewDate(2026, 11, 25)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var text bytes.Buffer
+	if err := BatchText(&text, b, TextOptions{}); err != nil {
+		t.Fatal(err)
+	}
+	for l := range strings.Lines(text.String()) {
+		if w := runewidth.StringWidth(strings.TrimSuffix(l, "\n")); w > 80 {
+			t.Errorf("%d columns: %q", w, l)
+		}
+	}
+}
