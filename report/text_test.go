@@ -1,6 +1,7 @@
 package report
 
 import (
+	"bytes"
 	"regexp"
 	"strings"
 	"testing"
