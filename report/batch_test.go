@@ -4,10 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"math"
-	"strings"
 	"testing"
-
-	"github.com/mattn/go-runewidth"
 
 	"bowlwright/household"
 )
