@@ -12,17 +12,17 @@ func mealLines(pet *household.PetPlan) []string {
 	shares := household.MealShares(pet.BaseG, pet.Meals, pet.Scales.ScaleG)
 	var lines []string
 	for i, g := range shares {
-		lines = append(lines, fmt.Sprintf("%s: %s of base", mealName(i, len(shares)), grams(g)))
+		lines = append(lines, fmt.Sprintf("%s: %s of base", mealName(i, len(shares)), Grams(g)))
 	}
 	return lines
 }
 
-// shortMeals are the meals in one short line: "morning: 407 g, evening: 406 g"; the
+// ShortMeals are the meals in one short line: "morning: 407 g, evening: 406 g"; the
 // colon keeps the number of a meal from running into its weight.
-func shortMeals(shares []float64) string {
+func ShortMeals(shares []float64) string {
 	var parts []string
 	for i, g := range shares {
-		parts = append(parts, strings.ReplaceAll(strings.ToLower(mealName(i, len(shares))+": "+grams(g)), " ", noBreak))
+		parts = append(parts, strings.ReplaceAll(strings.ToLower(mealName(i, len(shares))+": "+Grams(g)), " ", NoBreak))
 	}
 	return strings.Join(parts, ", ")
 }
@@ -47,7 +47,7 @@ func dose(a household.AddonAmount) string {
 		}
 		return fmt.Sprintf("%s %s", number(a.Units), unit)
 	}
-	return grams(a.G * float64(max(1, a.EveryDays)))
+	return Grams(a.G * float64(max(1, a.EveryDays)))
 }
 
 // doseRemark says the same dose in another way, and how often it is given.
@@ -55,7 +55,7 @@ func doseRemark(a household.AddonAmount) string {
 	remark := a.Measure
 	if a.ServedAs == "unit" && a.Units > 0 {
 		// The count is the dose itself; what it weighs can be checked on a scale.
-		remark = grams(a.G * float64(max(1, a.EveryDays)))
+		remark = Grams(a.G * float64(max(1, a.EveryDays)))
 	}
 	if a.EveryDays > 1 && !strings.HasSuffix(remark, rhythm(a)) {
 		remark = strings.TrimPrefix(remark+", "+rhythm(a), ", ")

@@ -20,9 +20,9 @@ var coreTemperatures = []struct {
 	{[]string{"game"}, "Game: 74 °C (common practice)."},
 }
 
-// cookingRules lists the temperatures that matter for foods of some groups, then how to
+// CookingRules lists the temperatures that matter for foods of some groups, then how to
 // cool and keep the batch.
-func cookingRules(groups []string) []string {
+func CookingRules(groups []string) []string {
 	var rules []string
 	for _, t := range coreTemperatures {
 		if slices.ContainsFunc(t.groups, func(g string) bool { return slices.Contains(groups, g) }) {
@@ -41,8 +41,8 @@ var shelfNames = map[string]string{
 	"seed-nut": "seeds and nuts", "starch-root": "potatoes and roots", "supplement": "supplements", "vegetable": "vegetables",
 }
 
-// shelfName is a group of the catalogue as the head of a shelf.
-func shelfName(group string) string {
+// ShelfName is a group of the catalogue as the head of a shelf.
+func ShelfName(group string) string {
 	if name, ok := shelfNames[group]; ok {
 		group = name
 	}

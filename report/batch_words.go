@@ -13,26 +13,26 @@ import (
 // two decimals, or to two digits where those would leave none.
 const kitchenG = 20.0
 
-// potGrams writes a weight of the kitchen: "130 g" and "70 g", but "0.36 g" of salt.
-func potGrams(g float64) string {
+// PotGrams writes a weight of the kitchen: "130 g" and "70 g", but "0.36 g" of salt.
+func PotGrams(g float64) string {
 	if g >= kitchenG {
 		return fmt.Sprintf("%.0f g", g)
 	}
 	if g < 0.1 {
 		return figure(g, 2) + " g"
 	}
-	return grams(math.Round(100*g) / 100)
+	return Grams(math.Round(100*g) / 100)
 }
 
-func batchSummary(b *household.BatchSheet) string {
-	s := fmt.Sprintf("%s raw, %s cooked", potGrams(b.RawG), potGrams(b.CookedG))
+func BatchSummary(b *household.BatchSheet) string {
+	s := fmt.Sprintf("%s raw, %s cooked", PotGrams(b.RawG), PotGrams(b.CookedG))
 	if !b.Weighed {
 		s += " as expected"
 	}
-	return s + fmt.Sprintf("; feeds everybody for %s, %s a day.", days(b.Days), potGrams(b.DailyG))
+	return s + fmt.Sprintf("; feeds everybody for %s, %s a day.", Days(b.Days), PotGrams(b.DailyG))
 }
 
-func days(n int) string { return plural(n, "day") }
+func Days(n int) string { return plural(n, "day") }
 
 // plural counts things: "1 day", "3 days".
 func plural(n int, one string) string {
@@ -42,14 +42,14 @@ func plural(n int, one string) string {
 	return fmt.Sprintf("%d %ss", n, one)
 }
 
-func withMethod(l household.SheetLine) string {
+func WithMethod(l household.SheetLine) string {
 	if l.Method == "" {
 		return l.Name
 	}
 	return l.Name + " (" + l.Method + ")"
 }
 
-func shoppingText(l household.ShoppingLine) string {
+func ShoppingText(l household.ShoppingLine) string {
 	s := l.Name
 	if l.RefuseG >= 0.5 {
 		s += fmt.Sprintf(" (%.0f g waste)", l.RefuseG)
@@ -60,7 +60,7 @@ func shoppingText(l household.ShoppingLine) string {
 	return s
 }
 
-func costText(b *household.BatchSheet) string {
+func CostText(b *household.BatchSheet) string {
 	switch {
 	case b.Cost == 0:
 		return "No prices are given in the batch file."
@@ -70,8 +70,8 @@ func costText(b *household.BatchSheet) string {
 	return fmt.Sprintf("Price together: %.2f.", b.Cost)
 }
 
-// containersTogether counts the containers, and says what no container holds.
-func containersTogether(b *household.BatchSheet) []string {
+// ContainersTogether counts the containers, and says what no container holds.
+func ContainersTogether(b *household.BatchSheet) []string {
 	n, g := 0, 0.0
 	for _, c := range b.Containers {
 		n += c.Count
@@ -79,14 +79,14 @@ func containersTogether(b *household.BatchSheet) []string {
 	}
 	var lines []string
 	if n > 0 {
-		lines = append(lines, fmt.Sprintf("%s together, %s.", plural(n, "container"), potGrams(g)))
+		lines = append(lines, fmt.Sprintf("%s together, %s.", plural(n, "container"), PotGrams(g)))
 	}
 	if b.LeftG >= household.LeastLeftG {
-		lines = append(lines, potGrams(b.LeftG)+" are left over, for nobody yet: write the code on them too.")
+		lines = append(lines, PotGrams(b.LeftG)+" are left over, for nobody yet: write the code on them too.")
 	}
 	return lines
 }
 
-func containerText(name string, c household.Container) string {
-	return fmt.Sprintf("%s: %d × %s for %s, %s a day (%s)", name, c.Count, grams(c.G), days(c.Days), grams(c.DailyG), shortMeals(c.Meals))
+func ContainerText(name string, c household.Container) string {
+	return fmt.Sprintf("%s: %d × %s for %s, %s a day (%s)", name, c.Count, Grams(c.G), Days(c.Days), Grams(c.DailyG), ShortMeals(c.Meals))
 }

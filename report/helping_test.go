@@ -5,16 +5,17 @@ import (
 	"testing"
 
 	"bowlwright/household"
+	"bowlwright/report/internal/sample"
 )
 
 // One helping for several days is shown as it is measured out.
 func TestHelpingForSeveralDays(t *testing.T) {
 	a := household.AddonAmount{Food: "cod-liver-oil", Name: "Cod liver oil", G: 0.3, EveryDays: 4, ServedAs: "weighed", Measure: "every fourth day"}
-	if got := dose(a); got != grams(1.2) {
+	if got := dose(a); got != Grams(1.2) {
 		t.Errorf("a helping of four days: %q", got)
 	}
 	a.EveryDays = 0
-	if got := dose(a); got != grams(0.3) {
+	if got := dose(a); got != Grams(0.3) {
 		t.Errorf("a daily amount: %q", got)
 	}
 }
@@ -22,14 +23,14 @@ func TestHelpingForSeveralDays(t *testing.T) {
 // TestSeldomIsNotDaily: what is given once a week never stands under the head of what is
 // given daily, in any document, and always with its rhythm.
 func TestSeldomIsNotDaily(t *testing.T) {
-	base := testBase(t)
-	p := pair(t, testPlan("Marlow", base), base)
-	c, err := newCard(p)
+	base := sample.Base(t)
+	p := sample.Pair(t, sample.Plan("Marlow", base), base)
+	c, err := NewCard(p)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if slices.ContainsFunc(c.addons, func(i item) bool { return i.name == "Wheat germ oil" }) || len(c.seldom) != 1 || c.seldom[0] != (item{"0.7 g", "Wheat germ oil", "once a week"}) {
-		t.Errorf("daily %v, not daily %v", c.addons, c.seldom)
+	if slices.ContainsFunc(c.Addons, func(i Item) bool { return i.Name == "Wheat germ oil" }) || len(c.Seldom) != 1 || c.Seldom[0] != (Item{"0.7 g", "Wheat germ oil", "once a week"}) {
+		t.Errorf("daily %v, not daily %v", c.Addons, c.Seldom)
 	}
 }
 

@@ -73,16 +73,16 @@ func figure(x float64, significant int) string {
 	return s
 }
 
-// unitText is a canonical unit as people read it.
-func unitText(unit string) string {
+// UnitText is a canonical unit as people read it.
+func UnitText(unit string) string {
 	if unit == "ug" {
 		return "µg"
 	}
 	return unit
 }
 
-// grams writes a weighed amount exactly as it is to be weighed.
-func grams(g float64) string {
+// Grams writes a weighed amount exactly as it is to be weighed.
+func Grams(g float64) string {
 	// Amounts are whole numbers of a scale step; six digits undo the dust of
 	// doubles and hide nothing that a scale could show.
 	s := strconv.FormatFloat(g, 'f', 4, 64)

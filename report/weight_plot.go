@@ -15,9 +15,9 @@ const (
 	plotWeighings  = 12
 )
 
-// weightsOf returns the newest weighings of a pet in the order of their days, none
+// WeightsOf returns the newest weighings of a pet in the order of their days, none
 // when there are fewer than two days.
-func weightsOf(pet string, log []household.WeighIn) []household.WeighIn {
+func WeightsOf(pet string, log []household.WeighIn) []household.WeighIn {
 	var own []household.WeighIn
 	for _, w := range log {
 		if strings.EqualFold(w.Pet, pet) {
@@ -32,12 +32,12 @@ func weightsOf(pet string, log []household.WeighIn) []household.WeighIn {
 	return own
 }
 
-// point2 is a point on a field of one by one.
-type point2 struct{ X, Y float64 }
+// Point is a point on a field of one by one.
+type Point struct{ X, Y float64 }
 
-// weightPoints places weighings on a field of one by one, time to the right and
+// WeightPoints places weighings on a field of one by one, time to the right and
 // weight upwards (y grows downwards, as on the page).
-func weightPoints(ws []household.WeighIn) []point2 {
+func WeightPoints(ws []household.WeighIn) []Point {
 	low, high := ws[0].Kg, ws[0].Kg
 	for _, w := range ws {
 		low, high = min(low, w.Kg), max(high, w.Kg)
@@ -47,15 +47,15 @@ func weightPoints(ws []household.WeighIn) []point2 {
 		low, high = middle-least/2, middle+least/2
 	}
 	days := float64(ws[len(ws)-1].Date.DaysSince(ws[0].Date))
-	points := make([]point2, len(ws))
+	points := make([]Point, len(ws))
 	for i, w := range ws {
-		points[i] = point2{X: float64(w.Date.DaysSince(ws[0].Date)) / days, Y: (high - w.Kg) / (high - low)}
+		points[i] = Point{X: float64(w.Date.DaysSince(ws[0].Date)) / days, Y: (high - w.Kg) / (high - low)}
 	}
 	return points
 }
 
-// weightText says the first and the last weighing in words.
-func weightText(ws []household.WeighIn) string {
+// WeightText says the first and the last weighing in words.
+func WeightText(ws []household.WeighIn) string {
 	first, last := ws[0], ws[len(ws)-1]
 	return fmt.Sprintf("Weight: %s kg on %s, %s kg on %s", kilos(first.Kg), first.Date, kilos(last.Kg), last.Date)
 }

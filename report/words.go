@@ -6,33 +6,33 @@ import (
 	"unicode"
 )
 
-// noBreak is the space that a line is not broken at.
-const noBreak = "\u00a0"
+// NoBreak is the space that a line is not broken at.
+const NoBreak = "\u00a0"
 
-// unitAfter is a number with the unit behind it.
-var unitAfter = regexp.MustCompile(`([\d½¼¾⅓⅔⅛]) (g\b|mg\b|µg|kg\b|kcal\b|cm\b|mm\b|ml\b|tsp\b|tbsp\b|oz\b|lb\b|tablespoon|teaspoon|cup|capsule|°C|%)`)
+// UnitAfter is a number with the unit behind it.
+var UnitAfter = regexp.MustCompile(`([\d½¼¾⅓⅔⅛]) (g\b|mg\b|µg|kg\b|kcal\b|cm\b|mm\b|ml\b|tsp\b|tbsp\b|oz\b|lb\b|tablespoon|teaspoon|cup|capsule|°C|%)`)
 
-// together puts a noBreak between every number and its unit.
-func together(s string) string { return unitAfter.ReplaceAllString(s, "$1"+noBreak+"$2") }
+// Together puts a noBreak between every number and its unit.
+func Together(s string) string { return UnitAfter.ReplaceAllString(s, "$1"+NoBreak+"$2") }
 
-// words are the pieces that a text may be broken into: at its spaces, but not
+// Words are the pieces that a text may be broken into: at its spaces, but not
 // between a number and its unit, which read apart could be taken for another
 // amount. Within a piece such a space is a noBreak.
-func words(s string) []string {
-	return strings.FieldsFunc(together(s), func(r rune) bool { return r != '\u00a0' && unicode.IsSpace(r) })
+func Words(s string) []string {
+	return strings.FieldsFunc(Together(s), func(r rune) bool { return r != '\u00a0' && unicode.IsSpace(r) })
 }
 
-// unbound turns the spaces that kept words together into plain ones.
-func unbound(s string) string { return strings.ReplaceAll(s, noBreak, " ") }
+// Unbound turns the spaces that kept words together into plain ones.
+func Unbound(s string) string { return strings.ReplaceAll(s, NoBreak, " ") }
 
 // point is a decimal point between digits.
 var point = regexp.MustCompile(`(\d)\.(\d)`)
 
-// withComma writes the numbers in a text with a decimal comma.
-func withComma(s string) string { return point.ReplaceAllString(s, "$1,$2") }
+// WithComma writes the numbers in a text with a decimal comma.
+func WithComma(s string) string { return point.ReplaceAllString(s, "$1,$2") }
 
-// clean takes out what could steer a terminal or turn the writing direction.
-func clean(s string) string {
+// Clean takes out what could steer a terminal or turn the writing direction.
+func Clean(s string) string {
 	return strings.Map(func(r rune) rune {
 		switch {
 		case r == '\n' || r == '\t':
@@ -44,11 +44,11 @@ func clean(s string) string {
 	}, s)
 }
 
-// cleanAll cleans each line.
-func cleanAll(lines []string) []string {
+// CleanAll cleans each line.
+func CleanAll(lines []string) []string {
 	out := make([]string, len(lines))
 	for i, l := range lines {
-		out[i] = clean(l)
+		out[i] = Clean(l)
 	}
 	return out
 }

@@ -9,7 +9,8 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"bowlwright/household"
-	"bowlwright/report"
+	"bowlwright/report/paper"
+	"bowlwright/report/text"
 )
 
 func (p *program) cookCommand() *cli.Command {
@@ -148,7 +149,7 @@ func (p *program) cook(c *cli.Context) error {
 		return err
 	}
 	sheets := sheetOrder{formats: formats, labels: labels, jars: c.Bool("jars"), text: c.String("out") != "",
-		paper: report.PaperOptions{Paper: c.String("paper"), DecimalComma: c.Bool("comma")}}
+		paper: paper.Options{Paper: c.String("paper"), DecimalComma: c.Bool("comma")}}
 	out := cookJSON{Format: "bowlwright/cook/1", Files: []string{}}
 	if cookedG > 0 {
 		// What cannot be printed is said before anything is recorded.
@@ -179,7 +180,7 @@ func (p *program) cook(c *cli.Context) error {
 	if slices.Contains(formats, "text") && c.String("out") == "" {
 		options := p.textOptions(c)
 		options.DecimalComma = c.Bool("comma")
-		if err := report.BatchText(p.env.stdout, batch, options); err != nil {
+		if err := text.Batch(p.env.stdout, batch, options); err != nil {
 			return err
 		}
 	}
