@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"bowlwright/household"
+	"bowlwright/household/diag"
 	"bowlwright/nutrients"
 )
 
@@ -74,6 +75,12 @@ type NotPrintableError struct {
 func (e *NotPrintableError) Error() string {
 	return fmt.Sprintf("no card for %s: the plan is %s: %s", e.Pet, e.Status, strings.Join(e.Why, "; "))
 }
+
+// ExitCode is that of a plan that does not meet its targets.
+func (e *NotPrintableError) ExitCode() int { return diag.ExitNotMet }
+
+// Hint says how to see what stands in the way.
+func (e *NotPrintableError) Hint() diag.Hint { return diag.Command("", "explain", e.Pet) }
 
 // newCard gathers what a card shows, or a *NotPrintableError.
 func newCard(p household.Paired) (*card, error) {
