@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"bowlwright/household/diag"
 )
 
 // MealShares divide a day's base over the meals in whole scale steps; what does
@@ -36,3 +38,9 @@ type NotPrintableError struct {
 func (e *NotPrintableError) Error() string {
 	return fmt.Sprintf("no card for %s: the plan is %s: %s", e.Pet, e.Status, strings.Join(e.Why, "; "))
 }
+
+// ExitCode is that of a plan that does not meet its targets.
+func (e *NotPrintableError) ExitCode() int { return diag.ExitNotMet }
+
+// Hint says how to see what stands in the way.
+func (e *NotPrintableError) Hint() diag.Hint { return diag.Command("", "explain", e.Pet) }

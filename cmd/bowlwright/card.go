@@ -9,6 +9,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"bowlwright/household"
+	"bowlwright/household/diag"
 	"bowlwright/report/paper"
 	"bowlwright/report/text"
 )
@@ -29,7 +30,7 @@ func (p *program) cardCommand() *cli.Command {
 
 func knownPaper(paper string) error {
 	if paper != "a4" && paper != "letter" {
-		return &inputError{fmt.Sprintf("--paper %q is not known", paper), "type --paper a4 or --paper letter"}
+		return badInput(fmt.Sprintf("--paper %q is not known", paper), "type --paper a4 or --paper letter")
 	}
 	return nil
 }
@@ -38,7 +39,7 @@ func (p *program) card(c *cli.Context) error {
 	formats, size := strings.Split(c.String("format"), ","), c.String("paper")
 	for _, f := range formats {
 		if !slices.Contains([]string{"pdf", "html", "text", "vet"}, f) {
-			return &inputError{fmt.Sprintf("--format %q is not known", f), "type --format pdf, html, text or vet, or several: --format pdf,html"}
+			return badInput(fmt.Sprintf("--format %q is not known", f), "type --format pdf, html, text or vet, or several: --format pdf,html")
 		}
 	}
 	if err := knownPaper(size); err != nil {
@@ -111,7 +112,7 @@ func printable(pairs []household.Paired) error {
 		pet := &pair.Plan().Pet
 		switch {
 		case pet.Status.Printable():
-			others = append(others, quotedName(pet.Pet))
+			others = append(others, pet.Pet)
 		case first == nil:
 			first = &household.NotPrintableError{Pet: pet.Pet, Status: pet.Status, Why: pet.Conflict}
 		}
@@ -119,11 +120,11 @@ func printable(pairs []household.Paired) error {
 	if first == nil {
 		return nil
 	}
-	hint := "bowlwright explain " + quotedName(first.Pet)
+	hints := []diag.Hint{first.Hint()}
 	if len(others) > 0 {
-		hint += "; print the others with: bowlwright card " + strings.Join(others, " ")
+		hints = append(hints, diag.Command("print the others with", append([]string{"card"}, others...)...))
 	}
-	return &noAmountsError{first, hint}
+	return &noAmountsError{first, hints}
 }
 
 // pairsInUse puts the newest plan of each pet together with the base in use. All

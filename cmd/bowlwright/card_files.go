@@ -107,6 +107,6 @@ func (p *program) noteLostCharacters(c *cli.Context, formats []string, h *househ
 		}
 	}
 	if lost := paper.NotOnPaper(texts...); len(lost) > 0 {
-		fmt.Fprintf(p.env.stderr, "note: paper shows a box instead of %s, which its font lacks; a browser shows all: bowlwright card --format html\n", strings.Join(lost, " "))
+		fmt.Fprintf(p.env.stderr, "note: paper shows a box instead of %s, which its font lacks; a browser shows all: %s\n", strings.Join(lost, " "), p.command("card", "--format", "html"))
 	}
 }

@@ -38,7 +38,7 @@ func labelFormat(c *cli.Context, wanted bool) (paper.LabelFormat, error) {
 	if !wanted {
 		for _, flag := range labelFlags() {
 			if name := flag.Names()[0]; c.IsSet(name) {
-				return f, &inputError{"--" + name + " is about labels, and none are printed", "type --format labels too, or pdf,labels"}
+				return f, badInput("--"+name+" is about labels, and none are printed", "type --format labels too, or pdf,labels")
 			}
 		}
 		return f, nil
@@ -48,7 +48,7 @@ func labelFormat(c *cli.Context, wanted bool) (paper.LabelFormat, error) {
 		w, errW := millimetres("label-size", width)
 		h, errH := millimetres("label-size", height)
 		if !ok || errW != nil || errH != nil {
-			return f, &inputError{fmt.Sprintf("--label-size %q is not a width and a height", s), "type millimetres with a decimal point: --label-size 63.5x38.1"}
+			return f, badInput(fmt.Sprintf("--label-size %q is not a width and a height", s), "type millimetres with a decimal point: --label-size 63.5x38.1")
 		}
 		f = paper.LabelSize(w, h)
 	}
@@ -62,7 +62,7 @@ func labelFormat(c *cli.Context, wanted bool) (paper.LabelFormat, error) {
 			continue
 		}
 		if *count.to = c.Int(count.name); *count.to < count.least {
-			return f, &inputError{fmt.Sprintf("--%s %d cannot be", count.name, *count.to), fmt.Sprintf("type a number from %d on", count.least)}
+			return f, badInput(fmt.Sprintf("--%s %d cannot be", count.name, *count.to), fmt.Sprintf("type a number from %d on", count.least))
 		}
 	}
 	for _, length := range []struct {
@@ -85,7 +85,7 @@ func labelFormat(c *cli.Context, wanted bool) (paper.LabelFormat, error) {
 func labelFault(err error) error {
 	var wrong *paper.LabelFormatError
 	if errors.As(err, &wrong) {
-		return &inputError{wrong.Why, "measure the sheet in millimetres: --label-size, --label-columns, --label-rows, --label-left, --label-top, --label-gap-x, --label-gap-y"}
+		return badInput(wrong.Why, "measure the sheet in millimetres: --label-size, --label-columns, --label-rows, --label-left, --label-top, --label-gap-x, --label-gap-y")
 	}
 	return err
 }
@@ -95,7 +95,7 @@ func millimetres(option, s string) (float64, error) {
 	s = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(s), "mm"))
 	x, err := strconv.ParseFloat(s, 64)
 	if err != nil || !(x >= 0 && x < maxSheetMM) {
-		return 0, &inputError{fmt.Sprintf("--%s %q is not a length in millimetres", option, s), "type it with a decimal point, for example --" + option + " 7.2"}
+		return 0, badInput(fmt.Sprintf("--%s %q is not a length in millimetres", option, s), "type it with a decimal point, for example --"+option+" 7.2")
 	}
 	return x, nil
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"bowlwright/cmd/bowlwright/internal/shell"
 	"bowlwright/fixtures"
 	"bowlwright/household"
 	"bowlwright/household/safefile"
@@ -109,7 +110,7 @@ func (p *program) demo(c *cli.Context) error {
 	for _, f := range open {
 		p.say(c, "  %-*s  %s\n", widest, p.shortPath(f[0]), f[1])
 	}
-	p.say(c, "\nThen go in with:  cd %s\nand try:          bowlwright weigh Pip \"4.5 kg\", bowlwright check, bowlwright plan\n", quotedName(p.shortPath(dir)))
+	p.say(c, "\nNext: cd %s\nthen: bowlwright weigh Pip \"4.5 kg\", bowlwright check, bowlwright plan\n", shell.Quote(p.shortPath(dir)))
 	if err := p.checkError(h, inUse, findings); err != nil {
 		return err
 	}
@@ -132,6 +133,3 @@ func asCannotWrite(dir string, err error) error {
 	}
 	return &safefile.CannotWriteError{Path: dir, Err: withoutOp(err)}
 }
-
-// quotedName quotes a name for a command line where a shell would split it.
-func quotedName(name string) string { return household.ShellWord(name) }

@@ -212,8 +212,8 @@ func (p *program) nextSteps(c *cli.Context, base *household.Batch, best *optimiz
 		newCode = "the code " + best.Base.Code
 	}
 	p.say(c, "\n%s", p.paragraph(fmt.Sprintf("A changed pot is another base, with other add-ons. What is in the freezer keeps its code %s, its own add-ons and its printed cards until it is eaten: never mix.", code)))
-	p.say(c, "\n%s%s", p.paragraph(fmt.Sprintf("To take the first, print the cards for what is in the freezer (bowlwright card), then write into bases/%s.toml:", base.File)), inToml(base, best))
-	p.say(c, "%s", p.paragraph(fmt.Sprintf("and type: bowlwright plan. The new pot gets %s, and every pet a new plan, its grams rounded to what the scales can weigh; above they are exact.", newCode)))
+	p.say(c, "\n%s%s", p.paragraph(fmt.Sprintf("To take the first, print the cards for what is in the freezer (%s), then write into bases/%s.toml:", p.command("card"), base.File)), inToml(base, best))
+	p.say(c, "%s", p.paragraph(fmt.Sprintf("and type: %s. The new pot gets %s, and every pet a new plan, its grams rounded to what the scales can weigh; above they are exact.", p.command("plan"), newCode)))
 }
 
 // inToml writes the ingredients of a change as they stand in the file of a base.

@@ -87,7 +87,7 @@ func (p *program) plan(c *cli.Context) error {
 		p.say(c, "\nRecorded.")
 		without := withoutAmounts(plans)
 		if len(without) < len(plans) {
-			p.say(c, " Print the cards with: bowlwright card\n")
+			p.say(c, " Print the cards with: %s\n", p.command("card"))
 		}
 		if len(without) > 0 {
 			p.say(c, "\nNo card can be printed for %s: there are no amounts that may be fed, and an\nearlier plan no longer holds.\n", strings.Join(without, ", "))
@@ -148,11 +148,11 @@ func someOf(names []string) string {
 // notMet is the error of plans that miss their targets, nil when all are met.
 func notMet(plans []*household.Plan) error {
 	var names []string
-	hint := ""
+	needs := ""
 	for _, plan := range plans {
 		if plan.Pet.Status != household.Met {
-			if hint == "" {
-				hint = fmt.Sprintf("why: bowlwright explain %[1]s; what would help: bowlwright suggest %[1]s", quotedName(plan.Pet.Pet))
+			if needs == "" {
+				needs = plan.Pet.Pet
 			}
 			names = append(names, fmt.Sprintf("%s (%s)", plan.Pet.Pet, plan.Pet.Status))
 		}
@@ -160,5 +160,5 @@ func notMet(plans []*household.Plan) error {
 	if len(names) == 0 {
 		return nil
 	}
-	return &notMetError{"not every target is met: " + someOf(names), hint}
+	return unmet("not every target is met: "+someOf(names), "why", "explain", needs).or("what would help", "suggest", needs)
 }
