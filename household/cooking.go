@@ -70,6 +70,7 @@ func (c *Cooking) ForPot(p Paired) (Paired, error) {
 		"For the pot of %s, which weighed %s g and not %s g: %s g of base a day, not %s g. Another pot needs its own card.",
 		c.Date, trim(math.Round(c.CookedG)), trim(math.Round(c.ExpectedG)), trim(g), trim(plan.Pet.BaseG))}, plan.Pet.Notes...)
 	plan.Pet.BaseKcalPerG *= plan.Pet.BaseG / g
+	plan.Pet.Makeup = plan.Pet.Makeup.withWater(g - plan.Pet.BaseG)
 	plan.Pet.BaseG = g
 	return Paired{plan: &plan, base: p.base}, nil
 }

@@ -10,7 +10,8 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/household/diag"
-	"bowlwright/report"
+	"bowlwright/report/paper"
+	"bowlwright/report/text"
 )
 
 func (p *program) cookCommand() *cli.Command {
@@ -85,8 +86,8 @@ func grams(c *cli.Context, option string) (float64, error) {
 }
 
 // order reads what the options ask for.
-func (p *program) order(c *cli.Context, today household.Date) (report.BatchOrder, error) {
-	o := report.BatchOrder{Date: today, Days: c.Int("days")}
+func (p *program) order(c *cli.Context, today household.Date) (household.BatchOrder, error) {
+	o := household.BatchOrder{Date: today, Days: c.Int("days")}
 	if c.IsSet("days") && (o.Days < 1 || o.Days > maxCookDays) {
 		return o, badInput(fmt.Sprintf("--days %d cannot be cooked", o.Days), fmt.Sprintf("type a number from 1 to %d", maxCookDays))
 	}
@@ -144,12 +145,12 @@ func (p *program) cook(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	batch, err := report.NewBatch(h.Base, pairs, order)
+	batch, err := household.NewBatchSheet(h.Base, pairs, order)
 	if err != nil {
 		return err
 	}
 	sheets := sheetOrder{formats: formats, labels: labels, jars: c.Bool("jars"), text: c.String("out") != "",
-		paper: report.PaperOptions{Paper: c.String("paper"), DecimalComma: c.Bool("comma")}}
+		paper: paper.Options{Paper: c.String("paper"), DecimalComma: c.Bool("comma")}}
 	out := cookJSON{Format: "bowlwright/cook/1", Files: []string{}}
 	if cookedG > 0 {
 		// What cannot be printed is said before anything is recorded.
@@ -162,7 +163,7 @@ func (p *program) cook(c *cli.Context) error {
 		}
 		out.Record, out.ExpectedG = &entry.Ref, &cooking.ExpectedG
 		order.Cooked = cooking
-		if batch, err = report.NewBatch(h.Base, pairs, order); err != nil {
+		if batch, err = household.NewBatchSheet(h.Base, pairs, order); err != nil {
 			return err
 		}
 	}
@@ -180,7 +181,7 @@ func (p *program) cook(c *cli.Context) error {
 	if slices.Contains(formats, "text") && c.String("out") == "" {
 		options := p.textOptions(c)
 		options.DecimalComma = c.Bool("comma")
-		if err := report.BatchText(p.env.stdout, batch, options); err != nil {
+		if err := text.Batch(p.env.stdout, batch, options); err != nil {
 			return err
 		}
 	}
@@ -224,7 +225,7 @@ func (p *program) pairsForCooking(h *household.Household) ([]household.Paired, e
 }
 
 // with fills in what the batch holds.
-func (out cookJSON) with(h *household.Household, b *report.Batch) cookJSON {
+func (out cookJSON) with(h *household.Household, b *household.BatchSheet) cookJSON {
 	out.Base, out.Code, out.Date, out.RawG, out.CookedG, out.Days, out.DailyG = h.Base.Name, b.Code, b.Date, b.RawG, b.CookedG, b.Days, b.DailyG
 	out.Ingredients, out.Shopping, out.Containers = []cookIngredientJSON{}, []cookShoppingJSON{}, []cookContainerJSON{}
 	for _, l := range b.Ingredients {

@@ -11,7 +11,7 @@ import (
 	"bowlwright/fixtures"
 	"bowlwright/household"
 	"bowlwright/household/safefile"
-	"bowlwright/report"
+	"bowlwright/report/paper"
 )
 
 func (p *program) demoCommand() *cli.Command {
@@ -62,7 +62,7 @@ func (p *program) demo(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	files, err := cardFiles(pairs, []string{"pdf", "html", "text", "vet"}, report.PaperOptions{Paper: "a4", Weights: h.Weights})
+	files, err := cardFiles(pairs, []string{"pdf", "html", "text", "vet"}, paper.Options{Paper: "a4", Weights: h.Weights})
 	if err != nil {
 		return err
 	}
@@ -70,11 +70,11 @@ func (p *program) demo(c *cli.Context) error {
 	if err := writeFiles(cards, files); err != nil {
 		return err
 	}
-	batch, err := report.NewBatch(h.Base, pairs, report.BatchOrder{Date: today})
+	batch, err := household.NewBatchSheet(h.Base, pairs, household.BatchOrder{Date: today})
 	if err != nil {
 		return err
 	}
-	papers, err := sheetFiles(h, batch, sheetOrder{formats: []string{"pdf", "labels"}, labels: report.DefaultLabels, jars: true, paper: report.PaperOptions{Paper: "a4"}})
+	papers, err := sheetFiles(h, batch, sheetOrder{formats: []string{"pdf", "labels"}, labels: paper.DefaultLabels, jars: true, paper: paper.Options{Paper: "a4"}})
 	if err != nil {
 		return err
 	}

@@ -11,7 +11,6 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/household/diag"
-	"bowlwright/report"
 )
 
 // inputError is bad input, with what to type instead.
@@ -82,7 +81,7 @@ func (e *diagnosticsError) ExitCode() int { return diag.ExitInput }
 
 // noAmountsError says that a card was asked for where no amounts may be fed.
 type noAmountsError struct {
-	*report.NotPrintableError
+	*household.NotPrintableError
 	hints []diag.Hint
 }
 

@@ -8,7 +8,7 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/optimize"
-	"bowlwright/report"
+	"bowlwright/report/text"
 )
 
 func (p *program) improveCommand() *cli.Command {
@@ -96,6 +96,6 @@ func (p *program) improve(c *cli.Context) error {
 }
 
 // paragraph breaks a text into lines.
-func (p *program) paragraph(text string) string {
-	return strings.Join(report.Wrap(text, min(p.columns(), 100)), "\n") + "\n"
+func (p *program) paragraph(s string) string {
+	return strings.Join(text.Wrap(s, min(p.columns(), 100)), "\n") + "\n"
 }

@@ -11,7 +11,7 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/optimize"
-	"bowlwright/report"
+	"bowlwright/report/text"
 )
 
 // detailed is how many improvements are shown with a table of the pets; of the others
@@ -60,9 +60,9 @@ func (p *program) line(head, text string) {
 }
 
 // hanging writes a text behind a lead, its further lines a little to the right.
-func (p *program) hanging(lead, text string) {
+func (p *program) hanging(lead, s string) {
 	const further = "      "
-	for _, l := range report.Wrap(inPrint(text), min(p.columns(), 100)-len(further)) {
+	for _, l := range text.Wrap(inPrint(s), min(p.columns(), 100)-len(further)) {
 		fmt.Fprintln(p.env.stdout, lead+l)
 		lead = further
 	}

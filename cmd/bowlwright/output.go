@@ -10,7 +10,7 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/household/diag"
-	"bowlwright/report"
+	"bowlwright/report/text"
 )
 
 // printJSON writes one indented object.
@@ -27,8 +27,8 @@ func (p *program) say(c *cli.Context, format string, args ...any) {
 	}
 }
 
-func (p *program) textOptions(c *cli.Context) report.TextOptions {
-	return report.TextOptions{Width: min(p.columns(), 100), Color: p.color(c.String("color"))}
+func (p *program) textOptions(c *cli.Context) text.Options {
+	return text.Options{Width: min(p.columns(), 100), Color: p.color(c.String("color"))}
 }
 
 // petNamed finds a pet or names the nearest.

@@ -9,7 +9,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"bowlwright/household"
-	"bowlwright/report"
+	"bowlwright/report/text"
 )
 
 // solveLimit is how long the plans of petsPerLimit pets may take before the program
@@ -48,8 +48,8 @@ func (p *program) plan(c *cli.Context) error {
 	if !c.Bool("quiet") && !c.Bool("json") {
 		done = p.progress(fmt.Sprintf("planning %d pets", len(pets)), progressDelay)
 	}
-	text := !c.Bool("json")
-	made, err := solveAll(h, pets, today, comparison{since: text, full: text && c.Bool("compare")})
+	shown := !c.Bool("json")
+	made, err := solveAll(h, pets, today, comparison{since: shown, full: shown && c.Bool("compare")})
 	done()
 	if !c.Bool("quiet") {
 		p.showFindings(made.findings)
@@ -63,7 +63,7 @@ func (p *program) plan(c *cli.Context) error {
 			return err
 		}
 	}
-	if !text {
+	if !shown {
 		if err := p.printPlans(h, today, plans); err != nil {
 			return err
 		}
@@ -77,7 +77,7 @@ func (p *program) plan(c *cli.Context) error {
 		if err != nil {
 			return err
 		}
-		if err := report.PlanText(p.env.stdout, paired, p.textOptions(c)); err != nil {
+		if err := text.Plan(p.env.stdout, paired, p.textOptions(c)); err != nil {
 			return err
 		}
 		p.say(c, "%s", made.changes[i].since)
