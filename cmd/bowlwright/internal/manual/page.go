@@ -1,7 +1,8 @@
-package main
+package manual
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -9,52 +10,49 @@ import (
 	"bowlwright/nutrients"
 )
 
-// manPage writes the manual page from what --help and the topics are made of.
-func manPage(app *cli.App) string {
+// Page writes the manual page from what --help and the topics are made of; global are
+// the options that every command takes.
+func Page(app *cli.App, global []cli.Flag) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, ".TH BOWLWRIGHT 1 \"\" \"bowlwright %s\"\n.SH NAME\nbowlwright \\- %s\n", roff(app.Version), roff(app.Usage))
 	b.WriteString(".SH SYNOPSIS\n.B bowlwright\n[\\fIoptions\\fR] \\fIcommand\\fR [\\fIoptions\\fR] [\\fIarguments\\fR]\n")
 	b.WriteString(".PP\nOptions may stand before or after arguments.\n.SH COMMANDS\n")
-	manCommands(&b, app.Commands, "")
+	writeCommands(&b, app.Commands, "", global)
 	b.WriteString(".SH OPTIONS OF EVERY COMMAND\n")
-	manFlags(&b, globalFlags())
-	for _, t := range topics() {
-		fmt.Fprintf(&b, ".SH %s\n%s.\n.PP\n.nf\n%s.fi\n", roff(strings.ToUpper(strings.ReplaceAll(t.name, "-", " "))), roff(nutrients.Capital(t.about)), roffLines(t.text))
+	writeFlags(&b, global)
+	for _, t := range Topics() {
+		fmt.Fprintf(&b, ".SH %s\n%s.\n.PP\n.nf\n%s.fi\n", roff(strings.ToUpper(strings.ReplaceAll(t.Name, "-", " "))), roff(nutrients.Capital(t.About)), roffLines(t.Text))
 	}
 	return b.String()
 }
 
-func manCommands(b *strings.Builder, commands []*cli.Command, prefix string) {
+func writeCommands(b *strings.Builder, commands []*cli.Command, prefix string, global []cli.Flag) {
 	for _, c := range commands {
 		name := strings.TrimSpace(prefix + " " + c.Name)
 		switch {
 		case c.Hidden:
 			continue
 		case len(c.Subcommands) > 0:
-			manCommands(b, c.Subcommands, name)
+			writeCommands(b, c.Subcommands, name, global)
 			continue
 		}
 		fmt.Fprintf(b, ".SS %s\n%s.\n", roff(strings.TrimSpace(name+" "+c.ArgsUsage)), roff(nutrients.Capital(c.Usage)))
 		if c.Description != "" {
 			fmt.Fprintf(b, ".PP\n.nf\n%s.fi\n", roffLines(c.Description))
 		}
-		manFlags(b, ownFlags(c))
+		writeFlags(b, own(c, global))
 	}
 }
 
-// ownFlags leaves out what every command takes.
-func ownFlags(c *cli.Command) []cli.Flag {
-	var own []cli.Flag
-	everywhere := flagTable(append(globalFlags(), cli.HelpFlag))
-	for _, f := range c.Flags {
-		if _, ok := everywhere[f.Names()[0]]; !ok {
-			own = append(own, f)
-		}
-	}
-	return own
+// own leaves out what every command takes.
+func own(c *cli.Command, global []cli.Flag) []cli.Flag {
+	everywhere := append([]cli.Flag{cli.HelpFlag}, global...)
+	return slices.DeleteFunc(slices.Clone(c.Flags), func(f cli.Flag) bool {
+		return slices.ContainsFunc(everywhere, func(g cli.Flag) bool { return g.Names()[0] == f.Names()[0] })
+	})
 }
 
-func manFlags(b *strings.Builder, flags []cli.Flag) {
+func writeFlags(b *strings.Builder, flags []cli.Flag) {
 	for _, f := range flags {
 		value, usage := "", ""
 		if d, ok := f.(cli.DocGenerationFlag); ok {
