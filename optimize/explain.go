@@ -10,6 +10,7 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/nutrients"
+	"bowlwright/nutrients/number"
 	"bowlwright/optimize/diet"
 )
 
@@ -173,7 +174,7 @@ func relaxation(out *Explanation) {
 		}
 		if miss := *n.Lower - got; miss > diet.LimitTol**n.Lower {
 			out.Relaxation = append(out.Relaxation, Relaxation{Limit: n.ID.String() + " lower", Share: miss / *n.Lower,
-				Words: fmt.Sprintf("%s %s of %s are missing, %.1f %% of the lower limit", diet.Short(miss), n.Unit, diet.Lower(n.Name), 100*miss / *n.Lower)})
+				Words: fmt.Sprintf("%s %s of %s are missing, %.1f %% of the lower limit", number.Short(miss), n.Unit, nutrients.InSentence(n.Name), 100*miss / *n.Lower)})
 		}
 	}
 }

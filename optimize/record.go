@@ -126,7 +126,7 @@ func (r *record) fill(s *diet.Solution, day *weighing.Day) {
 	var missed []string
 	for _, n := range pp.Nutrients {
 		if n.State == household.StateLow || n.State == household.StateUnknown && n.Lower != nil {
-			missed = append(missed, diet.Lower(n.Name))
+			missed = append(missed, nutrients.InSentence(n.Name))
 		}
 	}
 	for _, ratio := range pp.Ratios {
@@ -188,6 +188,7 @@ func (r *record) lines(grams []float64) {
 	}
 	total, fromBase, fromAddons, fromExtras := totals(&all, sp), totals(&base, sp), totals(&addons, sp), totals(&extras, sp)
 	pp.PlannedKcal = total[nutrients.Energy].Lo
+	pp.Makeup = household.MakeupOf(sp, all.Grams(), func(id nutrients.ID) nutrients.Figure { return total[id] })
 	for _, l := range p.Targets.Limits {
 		f := total[l.Nutrient]
 		info := l.Nutrient.Info()

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"bowlwright/household"
+	"bowlwright/nutrients"
+	"bowlwright/nutrients/number"
 	"bowlwright/optimize/diet"
 	"bowlwright/optimize/weighing"
 )
@@ -22,7 +24,7 @@ func (r *record) unweighable(s *diet.Solution, day *weighing.Day) {
 		if day.Grams[j] != 0 || x <= diet.ShadowTol || x >= d.Least {
 			continue
 		}
-		wanted = append(wanted, diet.Short(x)+" g of "+r.p.Items[j].Name)
+		wanted = append(wanted, number.Short(x)+" g of "+r.p.Items[j].Name)
 		least = max(least, d.Least)
 		if r.p.Items[j].Addon.Food.Powder {
 			powders = true
@@ -37,7 +39,7 @@ func (r *record) unweighable(s *diet.Solution, day *weighing.Day) {
 		note("exact amounts would meet every target: what is missed is lost in the steps that the scales weigh")
 	}
 	if len(wanted) > 0 {
-		note("too little to measure in this kitchen, where nothing under %s g can be weighed: a day would need %s", diet.Short(least), strings.Join(wanted, ", "))
+		note("too little to measure in this kitchen, where nothing under %s g can be weighed: a day would need %s", number.Short(least), strings.Join(wanted, ", "))
 	}
 	switch {
 	case len(wanted) > 0 && k.FineScaleG <= 0:
@@ -72,7 +74,7 @@ func (r *record) carriers() string {
 		if !f.Carrier || len(names) == mostCarriers || !diet.MayGet(r.req.Pet, f) {
 			continue
 		}
-		names = append(names, diet.Lower(f.Name))
+		names = append(names, nutrients.InSentence(f.Name))
 	}
 	return strings.Join(names, " or ")
 }

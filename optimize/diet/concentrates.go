@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"bowlwright/nutrients"
+	"bowlwright/nutrients/number"
 )
 
 // ConcentrateCap is the most grams of an add-on, a day on average and at once, for which the
@@ -143,7 +144,7 @@ func (p *Program) OverdoseCautions(grams []float64) []string {
 			from = "the add-ons"
 		}
 		all = append(all, fmt.Sprintf("%s: this day holds up to %s times the lower limit, the largest part from %s. The standard prints no upper limit, and much more than is needed can harm: ask a veterinarian, or change what brings it.",
-			id.Info().Name, Short(o.Times), from))
+			id.Info().Name, number.Short(o.Times), from))
 	}
 	return all
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"bowlwright/nutrients"
+	"bowlwright/nutrients/number"
 )
 
 // ExtrasOver says which limits the extras alone exceed.
@@ -36,7 +37,7 @@ func (p *Program) overAt(portion float64, what string) []string {
 		if l.Upper != nil && amount > *l.Upper*(1+LimitTol) {
 			info := l.Nutrient.Info()
 			over = append(over, fmt.Sprintf("%s %s %s of %s, over the upper limit of %s %s",
-				what, Short(amount), info.Unit, Lower(info.Name), Short(*l.Upper), info.Unit))
+				what, number.Short(amount), info.Unit, nutrients.InSentence(info.Name), number.Short(*l.Upper), info.Unit))
 		}
 	}
 	return over
@@ -62,7 +63,7 @@ func (p *Program) Listed(rows, caps []bool) []string {
 	}
 	for j := range caps {
 		if caps[j] {
-			set = append(set, fmt.Sprintf("at most %s g of %s", Short(p.Items[j].Cap), p.Items[j].Name))
+			set = append(set, fmt.Sprintf("at most %s g of %s", number.Short(p.Items[j].Cap), p.Items[j].Name))
 		}
 	}
 	return set
@@ -78,38 +79,27 @@ func (p *Program) InWords(r Row) string {
 	}
 	if l, ok := p.concentrateLimit(r); ok {
 		info := l.Nutrient.Info()
-		return fmt.Sprintf("at most %s %s of %s from all concentrates together, %g times the lower limit", Short(r.Upper), info.Unit, Lower(info.Name), r.Upper / *l.Lower)
+		return fmt.Sprintf("at most %s %s of %s from all concentrates together, %g times the lower limit", number.Short(r.Upper), info.Unit, nutrients.InSentence(info.Name), r.Upper / *l.Lower)
 	}
 	for _, l := range p.Targets.Limits {
 		info := l.Nutrient.Info()
 		switch r.Limit {
 		case l.Nutrient.String() + " lower":
-			return fmt.Sprintf("at least %s %s of %s", Short(*l.Lower), info.Unit, Lower(info.Name))
+			return fmt.Sprintf("at least %s %s of %s", number.Short(*l.Lower), info.Unit, nutrients.InSentence(info.Name))
 		case l.Nutrient.String() + " upper":
-			return fmt.Sprintf("at most %s %s of %s", Short(*l.Upper), info.Unit, Lower(info.Name))
+			return fmt.Sprintf("at most %s %s of %s", number.Short(*l.Upper), info.Unit, nutrients.InSentence(info.Name))
 		}
 	}
 	for _, ratio := range p.Targets.Ratios {
 		switch r.Limit {
 		case ratio.Key + " lower":
-			return fmt.Sprintf("%s at least %s", nutrients.RatioName(ratio.Key), Short(*ratio.Lower))
+			return fmt.Sprintf("%s at least %s", nutrients.RatioName(ratio.Key), number.Short(*ratio.Lower))
 		case ratio.Key + " upper":
-			return fmt.Sprintf("%s at most %s", nutrients.RatioName(ratio.Key), Short(*ratio.Upper))
+			return fmt.Sprintf("%s at most %s", nutrients.RatioName(ratio.Key), number.Short(*ratio.Upper))
 		}
 	}
 	return r.Limit
 }
-
-// Short formats a figure with three significant digits, without an exponent.
-func Short(v float64) string {
-	if v == 0 || math.Abs(v) >= 100 {
-		return fmt.Sprintf("%.0f", v)
-	}
-	return strings.TrimRight(strings.TrimRight(fmt.Sprintf("%.*f", max(0, 2-int(math.Floor(math.Log10(math.Abs(v))))), v), "0"), ".")
-}
-
-// Lower writes a nutrient's name inside a sentence.
-func Lower(name string) string { return nutrients.InSentence(name) }
 
 // Price says what one unit of a limit costs in grams of add-on.
 func (p *Program) Price(r Row, dual float64) string {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"bowlwright/nutrients/number"
 	"bowlwright/optimize/lp"
 )
 
@@ -106,7 +107,7 @@ func (p *Program) ConflictWords(rows, caps []bool) []string {
 	}
 	for j := range caps {
 		if caps[j] {
-			against = append(against, fmt.Sprintf("at most %s g of %s", Short(p.Items[j].Cap), p.Items[j].Name))
+			against = append(against, fmt.Sprintf("at most %s g of %s", number.Short(p.Items[j].Cap), p.Items[j].Name))
 		}
 	}
 	for i, r := range p.Rows {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"bowlwright/nutrients"
+	"bowlwright/nutrients/number"
 	"bowlwright/optimize/diet"
 )
 
@@ -15,7 +16,7 @@ func CountMeasure(n float64, unit string) string {
 	if n > 1 && !strings.HasSuffix(unit, "s") {
 		unit += "s"
 	}
-	return strings.TrimRight(strings.TrimRight(fmt.Sprintf("%.3f", n), "0"), ".") + " " + unit
+	return number.Decimals(n, 3) + " " + unit
 }
 
 const (
