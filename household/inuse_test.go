@@ -11,6 +11,8 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"bowlwright/nutrients"
 )
 
 // recordedPets is a household with records: every pet has an older and a newer plan.
@@ -123,7 +125,7 @@ var recordFaults = []struct {
 
 func withProgram(p *Plan) *Plan {
 	p.Pet.Certificate = &Certificate{Program: &Program{Columns: []ProgramColumn{{Food: "base"}, {Food: "taurine-powder"}},
-		Rows: []ProgramRow{{Limit: "energy", A: CoefficientsOf([]float64{1, 2.5})}}}}
+		Rows: []ProgramRow{{Limit: nutrients.EnergyOfDay, A: CoefficientsOf([]float64{1, 2.5})}}}}
 	return p
 }
 
