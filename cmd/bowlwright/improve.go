@@ -7,8 +7,8 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"bowlwright/household"
-	"bowlwright/optimize"
-	"bowlwright/report"
+	"bowlwright/optimize/advice"
+	"bowlwright/report/text"
 )
 
 func (p *program) improveCommand() *cli.Command {
@@ -27,7 +27,7 @@ type improveJSON struct {
 		household.Identity
 		RawG float64 `json:"raw_g"`
 	} `json:"base"`
-	Improvements []optimize.Improvement `json:"improvements"`
+	Improvements []advice.Improvement `json:"improvements"`
 	// NotHelped says of the pets that are not counted, because no base helps them, why.
 	NotHelped map[string]string `json:"not_helped,omitempty"`
 }
@@ -46,17 +46,17 @@ func (p *program) improve(c *cli.Context) error {
 	if !c.Bool("quiet") && !c.Bool("json") {
 		done = p.progress("trying other bases", progressDelay)
 	}
-	found, err := optimize.Improve(ctx, h)
+	found, err := advice.Improve(ctx, h)
 	done()
 	if err != nil {
 		return err
 	}
-	notHelped, err := optimize.NotHelped(h)
+	notHelped, err := advice.NotHelped(h)
 	if err != nil {
 		return err
 	}
 	if c.Bool("json") {
-		out := improveJSON{Format: "bowlwright/improve/1", Household: h.Name, Improvements: []optimize.Improvement{}, NotHelped: notHelped}
+		out := improveJSON{Format: "bowlwright/improve/1", Household: h.Name, Improvements: []advice.Improvement{}, NotHelped: notHelped}
 		out.Base.Name, out.Base.Identity, out.Base.RawG = h.Base.Name, h.Base.Identity(), h.Base.RawGrams()
 		out.Improvements = append(out.Improvements, found...)
 		return p.printJSON(out)
@@ -83,8 +83,8 @@ func (p *program) improve(c *cli.Context) error {
 		who, shortFigure(found[0].BeforeG), shortFigure(h.Base.RawGrams()), h.Base.File)))
 	for _, e := range found[0].Pets {
 		if e.BeforeMissing > 0 || e.BeforeImpossible {
-			p.say(c, "%s", p.paragraph(fmt.Sprintf("Not every target of %s is met now. A fuller shelf often helps more than another base; see first: bowlwright suggest %s",
-				inPrint(e.Pet), quotedName(e.Pet))))
+			p.say(c, "%s", p.paragraph(fmt.Sprintf("Not every target of %s is met now. A fuller shelf often helps more than another base; see first: %s",
+				inPrint(e.Pet), p.command("suggest", e.Pet))))
 			break
 		}
 	}
@@ -96,6 +96,6 @@ func (p *program) improve(c *cli.Context) error {
 }
 
 // paragraph breaks a text into lines.
-func (p *program) paragraph(text string) string {
-	return strings.Join(report.Wrap(text, min(p.columns(), 100)), "\n") + "\n"
+func (p *program) paragraph(s string) string {
+	return strings.Join(text.Wrap(s, min(p.columns(), 100)), "\n") + "\n"
 }

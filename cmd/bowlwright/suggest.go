@@ -8,6 +8,7 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/optimize"
+	"bowlwright/optimize/advice"
 )
 
 func (p *program) suggestCommand() *cli.Command {
@@ -19,9 +20,9 @@ func (p *program) suggestCommand() *cli.Command {
 }
 
 type suggestJSON struct {
-	Format      string                `json:"format"`
-	Pet         string                `json:"pet"`
-	Suggestions []optimize.Suggestion `json:"suggestions"`
+	Format      string              `json:"format"`
+	Pet         string              `json:"pet"`
+	Suggestions []advice.Suggestion `json:"suggestions"`
 	// Usual is proposed instead of single foods where the shelf is nearly bare.
 	Usual *usualProposal `json:"usual_shelf,omitempty"`
 }
@@ -45,14 +46,14 @@ func (p *program) suggest(c *cli.Context) error {
 	if plan.Pet.Status != household.Met && mostlyBare(req) && !c.Bool("all") {
 		return p.proposeUsualShelf(ctx, c, req)
 	}
-	found, err := optimize.Suggest(ctx, req)
+	found, err := advice.Suggest(ctx, req)
 	if err != nil {
 		return fmt.Errorf("%s: %w", pet.Name, err)
 	}
 	reaches := len(found) > 0 && found[0].Reaches
 	if c.Bool("json") {
 		if found == nil {
-			found = []optimize.Suggestion{}
+			found = []advice.Suggestion{}
 		}
 		if err := p.printJSON(suggestJSON{"bowlwright/suggest/1", pet.Name, found, nil}); err != nil || plan.Pet.Status == household.Met {
 			return err
@@ -61,12 +62,12 @@ func (p *program) suggest(c *cli.Context) error {
 		p.printSuggestions(c, req, unlike(found))
 	}
 	if len(found) == 0 {
-		return &notMetError{fmt.Sprintf("nothing in the catalogue that may go on the shelf makes the targets of %s reachable", pet.Name),
-			fmt.Sprintf("see what stands in the way: bowlwright explain %s", quotedName(pet.Name))}
+		return unmet(fmt.Sprintf("nothing in the catalogue that may go on the shelf makes the targets of %s reachable", pet.Name),
+			"see what stands in the way", "explain", pet.Name)
 	}
 	if !reaches {
-		return &notMetError{fmt.Sprintf("no small addition meets every target of %s", pet.Name),
-			fmt.Sprintf("see what stands in the way: bowlwright explain %s", quotedName(pet.Name))}
+		return unmet(fmt.Sprintf("no small addition meets every target of %s", pet.Name),
+			"see what stands in the way", "explain", pet.Name)
 	}
 	return nil
 }
@@ -75,12 +76,12 @@ func (p *program) suggest(c *cli.Context) error {
 // later ones are mostly the first ones with one food changed.
 const suggestionsShown = 3
 
-func (p *program) printSuggestions(c *cli.Context, req optimize.Request, found []optimize.Suggestion) {
+func (p *program) printSuggestions(c *cli.Context, req optimize.Request, found []advice.Suggestion) {
 	w, pet := p.env.stdout, req.Pet.Name
 	p.say(c, "What would help %s, best first:\n", pet)
 	for i, s := range found {
 		if i == suggestionsShown && !c.Bool("all") {
-			p.say(c, "\n%d more, much like these: bowlwright suggest %s --all\n", len(found)-i, quotedName(pet))
+			p.say(c, "\n%d more, much like these: %s\n", len(found)-i, p.command("suggest", pet, "--all"))
 			break
 		}
 		reach := "meets every target"
@@ -98,7 +99,7 @@ func (p *program) printSuggestions(c *cli.Context, req optimize.Request, found [
 			fmt.Fprintf(w, "   mind: %s\n", caution)
 		}
 	}
-	p.say(c, "\nPut the first on the shelf with these lines in household.toml, then: bowlwright plan %s\n", quotedName(pet))
+	p.say(c, "\nPut the first on the shelf with these lines in household.toml, then: %s\n", p.command("plan", pet))
 	for _, a := range found[0].Additions {
 		p.say(c, "  [[addon]]\n  food = %q\n", a.Food)
 	}

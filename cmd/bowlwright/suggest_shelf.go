@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"fmt"
-	"io"
 	"slices"
 	"strings"
 
@@ -12,6 +11,7 @@ import (
 	"bowlwright/household"
 	"bowlwright/nutrients"
 	"bowlwright/optimize"
+	"bowlwright/optimize/advice"
 )
 
 // leastShelf is how many add-ons a pet's shelf must hold before single foods are
@@ -100,7 +100,7 @@ func (p *program) proposeUsualShelf(ctx context.Context, c *cli.Context, req opt
 	}
 	w, pet := p.env.stdout, req.Pet.Name
 	if c.Bool("json") {
-		if err := p.printJSON(suggestJSON{"bowlwright/suggest/1", pet, []optimize.Suggestion{}, usual}); err != nil {
+		if err := p.printJSON(suggestJSON{"bowlwright/suggest/1", pet, []advice.Suggestion{}, usual}); err != nil {
 			return err
 		}
 	} else {
@@ -116,11 +116,11 @@ func (p *program) proposeUsualShelf(ctx context.Context, c *cli.Context, req opt
 		for _, id := range usual.Foods {
 			fmt.Fprintf(w, "  [[addon]]\n  food = %q\n", id)
 		}
-		io.WriteString(w, p.withFolder(fmt.Sprintf("\nWhat single foods would do: bowlwright suggest %s --all\n", quotedName(pet))))
+		fmt.Fprintf(w, "\nWhat single foods would do: %s\n", p.command("suggest", pet, "--all"))
 	}
 	if usual.Status != household.Met {
-		return &notMetError{fmt.Sprintf("the usual supplements alone do not meet every target of %s", pet),
-			fmt.Sprintf("put them on the shelf, then ask again: bowlwright suggest %s", quotedName(pet))}
+		return unmet(fmt.Sprintf("the usual supplements alone do not meet every target of %s", pet),
+			"put them on the shelf, then ask again", "suggest", pet)
 	}
 	return nil
 }
@@ -136,7 +136,7 @@ func (u *usualProposal) reached(pet string) string {
 }
 
 // cautionsOf are what is known against the foods of a suggestion, for a species.
-func cautionsOf(cat *nutrients.Catalogue, s optimize.Suggestion, sp nutrients.Species) []string {
+func cautionsOf(cat *nutrients.Catalogue, s advice.Suggestion, sp nutrients.Species) []string {
 	var all []string
 	for _, a := range s.Additions {
 		f, ok := cat.Food(a.Food)
@@ -152,9 +152,9 @@ func cautionsOf(cat *nutrients.Catalogue, s optimize.Suggestion, sp nutrients.Sp
 
 // unlike leaves out a suggestion that names the same foods as one before it, as two
 // records of one food do.
-func unlike(found []optimize.Suggestion) []optimize.Suggestion {
+func unlike(found []advice.Suggestion) []advice.Suggestion {
 	seen := map[string]bool{}
-	return slices.DeleteFunc(slices.Clone(found), func(s optimize.Suggestion) bool {
+	return slices.DeleteFunc(slices.Clone(found), func(s advice.Suggestion) bool {
 		var names []string
 		for _, a := range s.Additions {
 			names = append(names, a.Name)
