@@ -6,10 +6,11 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
+	"bowlwright/household/records"
 	"bowlwright/nutrients"
+
+	"github.com/urfave/cli/v2"
 )
 
 // candidate is a word that may stand where the cursor is.
@@ -280,7 +281,7 @@ func codes(h *household.Household) []candidate {
 }
 
 func recordCandidates(h *household.Household) []candidate {
-	entries, _, err := household.OpenRecords(h.Dir).History("")
+	entries, _, err := records.Open(h.Dir).History("")
 	if err != nil {
 		return nil
 	}
