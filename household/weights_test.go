@@ -6,8 +6,8 @@ import (
 	"testing"
 
 	"bowlwright/household/diag"
-	"bowlwright/household/quantity"
 	"bowlwright/nutrients"
+	"bowlwright/nutrients/number"
 )
 
 func TestParseWeightsKeepsGoodLines(t *testing.T) {
@@ -70,7 +70,7 @@ func FuzzWeights(f *testing.F) {
 			if !(w.Kg > 0) || w.Date.IsZero() || w.Pet == "" {
 				t.Fatalf("accepted %+v", w)
 			}
-			line := fmt.Sprintf("%s,%s,%s,%s", w.Date, w.Pet, quantity.Exact(w.Kg), w.Note)
+			line := fmt.Sprintf("%s,%s,%s,%s", w.Date, w.Pet, number.Exact(w.Kg), w.Note)
 			again, _ := ParseWeights("\n" + line)
 			if len(line) < maxLogLine && !strings.HasPrefix(w.Pet, "#") && (len(again) != 1 || again[0] != w) && !isDigits(strings.Trim(strings.SplitN(w.Note, ",", 2)[0], `" `)) {
 				t.Fatalf("%+v reads back as %+v", w, again)

@@ -8,6 +8,7 @@ import (
 	"bowlwright/household/quantity"
 	"bowlwright/household/tomldoc"
 	"bowlwright/nutrients"
+	"bowlwright/nutrients/number"
 )
 
 // halfKnown is the coverage of a figure of which a label gives only a minimum: what
@@ -70,13 +71,13 @@ func labelText(f nutrients.Figure, u nutrients.Unit) string {
 	unit := " " + string(u)
 	switch {
 	case f.Coverage < 1:
-		return "min " + quantity.Exact(f.Lo) + unit
+		return "min " + number.Exact(f.Lo) + unit
 	case f.Lo == f.Hi:
-		return quantity.Exact(f.Hi) + unit
+		return number.Exact(f.Hi) + unit
 	case f.Lo == 0:
-		return "max " + quantity.Exact(f.Hi) + unit
+		return "max " + number.Exact(f.Hi) + unit
 	}
-	return quantity.Exact(f.Lo) + ".." + quantity.Exact(f.Hi) + unit
+	return number.Exact(f.Lo) + ".." + number.Exact(f.Hi) + unit
 }
 
 // readPer reads the weight of food in grams that a label's figures are given for:

@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"strings"
 
-	"bowlwright/household/quantity"
 	"bowlwright/household/tomldoc"
 	"bowlwright/nutrients"
+	"bowlwright/nutrients/number"
 )
 
 // TOML writes a food as a file of foods/, such that reading it gives the same
@@ -33,7 +33,7 @@ func TOML(f *nutrients.Food) string {
 		profile = f.PerUnit
 		line("per", "1 "+f.UnitName)
 		if f.UnitGrams > 0 {
-			line("unit_grams", quantity.Exact(f.UnitGrams)+" g")
+			line("unit_grams", number.Exact(f.UnitGrams)+" g")
 		}
 	}
 	b.WriteString("\n[figures]\n")

@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"bowlwright/household/diag"
+	"bowlwright/nutrients/number"
 )
 
 // gramsPerUnit holds the units in which people weigh. The pound is 453.59237 g by
@@ -201,7 +202,4 @@ func IsMass(unit string) bool {
 }
 
 // Text writes a number with up to six digits and no trailing zeros.
-func Text(x float64) string { return strconv.FormatFloat(x, 'g', 6, 64) }
-
-// Exact writes a number so that it reads back the same.
-func Exact(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+func Text(x float64) string { return number.Digits(x, 6) }

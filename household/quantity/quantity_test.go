@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"bowlwright/household/diag"
+	"bowlwright/nutrients/number"
 )
 
 func TestParseWeight(t *testing.T) {
@@ -70,7 +71,7 @@ func FuzzQuantities(f *testing.F) {
 			if !(kg > 0) || math.IsInf(kg, 0) {
 				t.Fatalf("%q weighs %g", s, kg)
 			}
-			if again, err := Weight(Exact(kg) + " kg"); err != nil || math.Abs(again-kg) > 1e-12*kg {
+			if again, err := Weight(number.Exact(kg) + " kg"); err != nil || math.Abs(again-kg) > 1e-12*kg {
 				t.Fatalf("%q weighs %g, read back %g, %v", s, kg, again, err)
 			}
 		}

@@ -8,9 +8,9 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/household/diag"
-	"bowlwright/household/quantity"
 	"bowlwright/household/safefile"
 	"bowlwright/household/tomldoc"
+	"bowlwright/nutrients/number"
 )
 
 // Restore makes an earlier plan the one in use again by writing it as a new
@@ -128,7 +128,7 @@ func (w *baseWriter) restore(s household.BaseSnapshot) (string, error) {
 		fmt.Fprintf(&b, "name = %s\n", tomldoc.Quote(s.Name))
 	}
 	if s.YieldDeclared {
-		fmt.Fprintf(&b, "yield = \"%s g\"\n", quantity.Exact(s.CookedG))
+		fmt.Fprintf(&b, "yield = \"%s g\"\n", number.Exact(s.CookedG))
 	}
 	if s.KeepsLiquid {
 		b.WriteString("liquid = \"kept\"\n")
@@ -150,7 +150,7 @@ func (w *baseWriter) restore(s household.BaseSnapshot) (string, error) {
 			}
 			fmt.Fprintf(&b, "food = %s\n", tomldoc.Quote(in.Food))
 		}
-		fmt.Fprintf(&b, "amount = \"%s g\"\n", quantity.Exact(in.Grams))
+		fmt.Fprintf(&b, "amount = \"%s g\"\n", number.Exact(in.Grams))
 		if in.Method != "" {
 			fmt.Fprintf(&b, "method = %s\n", tomldoc.Quote(in.Method))
 		}
