@@ -90,9 +90,9 @@ func only(e *optimize.Explanation, word string) error {
 	for _, s := range e.Sources {
 		known = append(known, s.ID.String())
 		if strings.EqualFold(word, s.ID.String()) || strings.EqualFold(word, s.Name) {
-			about := func(limit string) bool {
+			about := func(limit nutrients.LimitID) bool {
 				mineral := s.ID == nutrients.Calcium || s.ID == nutrients.Phosphorus
-				return strings.HasPrefix(limit, s.ID.String()+" ") || mineral && strings.HasPrefix(limit, "calcium-phosphorus ")
+				return limit.IsOf(s.ID) || mineral && limit.Name == "calcium-phosphorus"
 			}
 			e.Sources = []optimize.NutrientSources{s}
 			e.Limits = keep(e.Limits, func(l optimize.LimitPrice) bool { return about(l.Limit) })

@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"bowlwright/household"
+	"bowlwright/nutrients"
 
 	"github.com/google/go-cmp/cmp"
 )
@@ -125,7 +126,7 @@ var recordFaults = []struct {
 
 func withProgram(p *household.Plan) *household.Plan {
 	p.Pet.Certificate = &household.Certificate{Program: &household.Program{Columns: []household.ProgramColumn{{Food: "base"}, {Food: "taurine-powder"}},
-		Rows: []household.ProgramRow{{Limit: "energy", A: household.CoefficientsOf([]float64{1, 2.5})}}}}
+		Rows: []household.ProgramRow{{Limit: nutrients.EnergyOfDay, A: household.CoefficientsOf([]float64{1, 2.5})}}}}
 	return p
 }
 
