@@ -4,13 +4,14 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/records"
 	"bowlwright/nutrients"
 	"bowlwright/nutrients/number"
 	"bowlwright/optimize"
+
+	"github.com/urfave/cli/v2"
 )
 
 func (p *program) explainCommand() *cli.Command {
@@ -52,7 +53,7 @@ func (p *program) petRequest(c *cli.Context, example string, most int) (optimize
 		return optimize.Request{}, err
 	}
 	req := optimize.Request{Household: h, Pet: pet, Today: today, Version: version}
-	inUse, _, err := household.OpenRecords(h.Dir).InUse()
+	inUse, _, err := records.Open(h.Dir).InUse()
 	if old, ok := inUse[pet.Name]; ok {
 		req.Previous = old.Plan
 	}
