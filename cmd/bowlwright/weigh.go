@@ -8,6 +8,7 @@ import (
 
 	"bowlwright/cmd/bowlwright/internal/ask"
 	"bowlwright/household"
+	"bowlwright/household/quantity"
 	"bowlwright/nutrients"
 )
 
@@ -48,7 +49,7 @@ func (p *program) weigh(c *cli.Context) error {
 	if _, err := strconv.ParseFloat(weight, 64); err == nil {
 		return badInput(fmt.Sprintf("the weight %s has no unit", weight), fmt.Sprintf(`type "%s kg" or "%s lb"`, weight, weight))
 	}
-	kg, err := household.ParseWeight(weight)
+	kg, err := quantity.Weight(weight)
 	if err != nil {
 		return err
 	}

@@ -8,6 +8,7 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/quantity"
 	"bowlwright/nutrients"
 )
 
@@ -148,7 +149,7 @@ func (pet *Pet) take(part string, today household.Date) error {
 }
 
 func WeightFault(text string) error {
-	_, err := household.ParseWeight(text)
+	_, err := quantity.Weight(text)
 	return err
 }
 

@@ -12,6 +12,7 @@ import (
 	"bowlwright/cmd/bowlwright/internal/ask"
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/quantity"
 	"bowlwright/nutrients"
 )
 
@@ -216,7 +217,7 @@ func (columns tableColumns) weight(row []string, l *Line) error {
 	if err != nil {
 		return err
 	}
-	kg, err := household.ParseWeight(amount)
+	kg, err := quantity.Weight(amount)
 	if err != nil {
 		return err
 	}
