@@ -144,7 +144,7 @@ func (p *program) pairsInUse(h *household.Household, pets []*household.Pet) ([]h
 		if !ok {
 			return nil, nil, noPlan(pet.Name)
 		}
-		pair, err := h.PairIn(record.Plan)
+		pair, err := h.PairIn(record.Sound())
 		if err != nil {
 			refused = append(refused, err)
 			continue

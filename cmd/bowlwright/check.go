@@ -75,7 +75,7 @@ func deepFindings(h *household.Household, inUse map[string]records.PlanRecord) [
 		if !ok {
 			continue
 		}
-		if _, err := h.PairIn(record.Plan); err != nil {
+		if _, err := h.PairIn(record.Sound()); err != nil {
 			continue
 		}
 		// The plan is held against the weight that it was made for; that the weight
@@ -115,7 +115,7 @@ func (p *program) checkError(h *household.Household, inUse map[string]records.Pl
 	var refused []error
 	for i := range h.Pets {
 		if record, ok := inUse[h.Pets[i].Name]; ok {
-			if _, err := h.PairIn(record.Plan); err != nil {
+			if _, err := h.PairIn(record.Sound()); err != nil {
 				refused = append(refused, err)
 			}
 		}

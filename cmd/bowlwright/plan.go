@@ -74,7 +74,11 @@ func (p *program) plan(c *cli.Context) error {
 		if i > 0 {
 			fmt.Fprintln(p.env.stdout)
 		}
-		paired, err := h.PairIn(plan)
+		sound, err := household.Examine(plan)
+		if err != nil {
+			return err
+		}
+		paired, err := h.PairIn(sound)
 		if err != nil {
 			return err
 		}
