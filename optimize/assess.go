@@ -1,38 +1,22 @@
 package optimize
 
 import (
-	"fmt"
-	"math"
-
 	"bowlwright/household"
 	"bowlwright/nutrients"
 	"bowlwright/optimize/diet"
 )
 
-// Assessment is what a pet eats now, held against its limits. It proposes nothing.
-type Assessment struct {
-	// Pet has the form of a pet's part of a plan: base, extras, nutrients, ratios,
-	// status; what the plan in use prescribes stands there as it does in a plan.
-	Pet household.PetPlan
-	// Declared is true where the household says what is eaten; else it is the plan in
-	// use, made on Made.
-	Declared bool
-	Made     household.Date
-	// Eats lists what is eaten a day, in the order of the file.
-	Eats []household.ExtraAmount
-}
-
 // Assess holds what a pet eats now against its limits: what the household declares, or
 // where it declares nothing the plan in use, paired with the base. Minimums are those of
 // a plan; maximums go by the energy that is really eaten. The error is
 // nutrients.EnergyFor's.
-func Assess(h *household.Household, pet *household.Pet, inUse *household.Paired) (*Assessment, error) {
+func Assess(h *household.Household, pet *household.Pet, inUse *household.Paired) (*household.Assessment, error) {
 	animal := diet.AnimalOf(h, pet)
 	targets, err := nutrients.TargetsFor(animal)
 	if err != nil {
 		return nil, err
 	}
-	out := &Assessment{Declared: len(pet.Eats) > 0}
+	out := assessing{&household.Assessment{Declared: len(pet.Eats) > 0}}
 	pp := &out.Pet
 	*pp = household.PetPlan{Pet: pet.Name, Species: animal.Species, Stage: animal.Stage, Standard: animal.Standard,
 		WeightKg: animal.WeightKg, IdealWeightKg: targets.Energy.IdealKg, WeightDate: pet.WeightDate, Condition: animal.Condition,
@@ -47,7 +31,7 @@ func Assess(h *household.Household, pet *household.Pet, inUse *household.Paired)
 	case inUse != nil:
 		out.planned(h, pet, *inUse, &day)
 	default:
-		return nil, &NothingEatenError{pet.Name}
+		return nil, &household.NothingEatenError{Pet: pet.Name}
 	}
 	eaten := totals(&day.all, animal.Species)[nutrients.Energy].Lo
 	if eaten > 0 {
@@ -57,8 +41,11 @@ func Assess(h *household.Household, pet *household.Pet, inUse *household.Paired)
 	}
 	judge(pp, targets, &day)
 	pp.Status = statusOf(pp)
-	return out, nil
+	return out.Assessment, nil
 }
+
+// assessing fills an assessment.
+type assessing struct{ *household.Assessment }
 
 // limitsAtEnergy takes the maximums from the energy that is really eaten.
 func limitsAtEnergy(targets *nutrients.Targets, animal nutrients.Animal, kcal float64) error {
@@ -78,7 +65,7 @@ func limitsAtEnergy(targets *nutrients.Targets, animal nutrients.Animal, kcal fl
 }
 
 // declared adds up what the household says the pet eats, treats included.
-func (a *Assessment) declared(pet *household.Pet, day *dayParts) {
+func (a assessing) declared(pet *household.Pet, day *dayParts) {
 	eats := append([]household.Eaten{}, pet.Eats...)
 	for _, x := range pet.Extras {
 		eats = append(eats, household.Eaten{Food: x.Food, Grams: x.Grams})
@@ -101,7 +88,7 @@ func (a *Assessment) declared(pet *household.Pet, day *dayParts) {
 }
 
 // planned adds up the plan in use from its printed amounts and today's figures.
-func (a *Assessment) planned(h *household.Household, pet *household.Pet, inUse household.Paired, day *dayParts) {
+func (a assessing) planned(h *household.Household, pet *household.Pet, inUse household.Paired, day *dayParts) {
 	plan := inUse.Plan()
 	a.Made = plan.Date
 	composition, _ := inUse.Base().Composition()
@@ -119,7 +106,7 @@ func (a *Assessment) planned(h *household.Household, pet *household.Pet, inUse h
 
 // fed adds an amount of the plan; a food that the catalogue no longer has counts as
 // wholly unknown.
-func (a *Assessment) fed(h *household.Household, id, name string, grams float64, part *nutrients.Mix, day *dayParts) {
+func (a assessing) fed(h *household.Household, id, name string, grams float64, part *nutrients.Mix, day *dayParts) {
 	var nothing nutrients.Profile
 	per100g := &nothing
 	for i := range h.Addons {
@@ -135,7 +122,7 @@ func (a *Assessment) fed(h *household.Household, id, name string, grams float64,
 }
 
 // ate lists one food of the day.
-func (a *Assessment) ate(id, name string, grams float64, per100g *nutrients.Profile) {
+func (a assessing) ate(id, name string, grams float64, per100g *nutrients.Profile) {
 	used := per100g.For(a.Pet.Species)
 	a.Eats = append(a.Eats, household.ExtraAmount{Food: id, Name: name, G: grams, Kcal: used[nutrients.Energy].Lo * grams / 100})
 }
@@ -158,20 +145,4 @@ func statusOf(pp *household.PetPlan) household.Status {
 		}
 	}
 	return status
-}
-
-// EnergyShare is what is eaten of the energy that the pet needs, 1 for all of it;
-// not a number where the energy of the food is not known.
-func (a *Assessment) EnergyShare() float64 {
-	if a.Pet.PlannedKcal <= 0 || a.Pet.EnergyKcal <= 0 {
-		return math.NaN()
-	}
-	return a.Pet.PlannedKcal / a.Pet.EnergyKcal
-}
-
-// A NothingEatenError says that there is nothing to assess.
-type NothingEatenError struct{ Pet string }
-
-func (e *NothingEatenError) Error() string {
-	return fmt.Sprintf("nothing says what %s eats: there is no [[pet.eats]] and no plan in use", e.Pet)
 }
