@@ -2,10 +2,10 @@ package optimize
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"bowlwright/nutrients"
+	"bowlwright/nutrients/number"
 )
 
 // extrasOver says which limits the extras alone exceed.
@@ -101,12 +101,7 @@ func (p *program) inWords(r row) string {
 }
 
 // short formats a figure with three significant digits, without an exponent.
-func short(v float64) string {
-	if v == 0 || math.Abs(v) >= 100 {
-		return fmt.Sprintf("%.0f", v)
-	}
-	return strings.TrimRight(strings.TrimRight(fmt.Sprintf("%.*f", max(0, 2-int(math.Floor(math.Log10(math.Abs(v))))), v), "0"), ".")
-}
+func short(v float64) string { return number.Short(v) }
 
 // lower writes a nutrient's name inside a sentence.
 func lower(name string) string { return nutrients.InSentence(name) }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"bowlwright/nutrients"
+	"bowlwright/nutrients/number"
 )
 
 // countMeasure writes a number of units ("2 capsules", "0.5 tablet").
@@ -14,7 +15,7 @@ func countMeasure(n float64, unit string) string {
 	if n > 1 && !strings.HasSuffix(unit, "s") {
 		unit += "s"
 	}
-	return strings.TrimRight(strings.TrimRight(fmt.Sprintf("%.3f", n), "0"), ".") + " " + unit
+	return number.Decimals(n, 3) + " " + unit
 }
 
 const (

@@ -1,43 +1,12 @@
 package report
 
 import (
-	"math"
-	"regexp"
-	"strconv"
-	"strings"
-	"unicode"
-
 	"bowlwright/household"
+	"bowlwright/nutrients/number"
 )
 
-// Significant digits: of an amount, of a weight, and the most that are spent to tell
-// an amount from the limit that it misses.
-const (
-	usualDigits  = 3
-	weightDigits = 4
-	mostDigits   = 5
-)
-
-// number writes an amount with three significant digits, all that stand before the
-// point, without an exponent and without trailing zeros after the point.
-func number(x float64) string { return figure(x, usualDigits) }
-
-// apart writes an amount and the limit that it misses so that they look different.
-func apart(x, limit float64) (string, string) {
-	for digits := usualDigits; digits <= mostDigits; digits++ {
-		if a, b := figure(x, digits), figure(limit, digits); a != b {
-			return a, b
-		}
-	}
-	switch near := number(limit); {
-	case x < limit:
-		return "under " + near, near
-	case x > limit:
-		return "over " + near, near
-	default:
-		return near, near
-	}
-}
+// weightDigits are the significant digits of the weight of an animal.
+const weightDigits = 4
 
 // against writes an amount and its limits, "" for what there is not; a limit that is
 // missed is written with as many digits as show that it is.
@@ -46,73 +15,33 @@ func against(amount, lower, upper *float64, state household.State) (a, low, high
 		if x == nil {
 			return ""
 		}
-		return number(*x)
+		return number.Short(*x)
 	}
 	a, low, high = write(amount), write(lower), write(upper)
 	switch {
 	case amount == nil:
 	case state == household.StateLow && lower != nil:
-		a, low = apart(*amount, *lower)
+		a, low = number.Apart(*amount, *lower)
 	case state == household.StateHigh && upper != nil:
-		a, high = apart(*amount, *upper)
+		a, high = number.Apart(*amount, *upper)
 	}
 	return a, low, high
 }
 
 // kilos writes the weight of an animal as a scale shows it.
-func kilos(kg float64) string { return figure(kg, weightDigits) }
+func kilos(kg float64) string { return number.Digits(kg, weightDigits) }
 
-func figure(x float64, significant int) string {
-	if x == 0 {
-		return "0"
-	}
-	digits := significant - 1 - int(math.Floor(math.Log10(math.Abs(x))))
-	digits = min(max(digits, 0), significant+3)
-	s := strconv.FormatFloat(x, 'f', digits, 64)
-	if strings.Contains(s, ".") {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	}
-	return s
-}
-
-// unitText is a canonical unit as people read it.
-func unitText(unit string) string {
+// UnitText is a canonical unit as people read it.
+func UnitText(unit string) string {
 	if unit == "ug" {
 		return "µg"
 	}
 	return unit
 }
 
-// grams writes a weighed amount exactly as it is to be weighed.
-func grams(g float64) string {
-	// Amounts are whole numbers of a scale step; six digits undo the dust of
-	// doubles and hide nothing that a scale could show.
-	s := strconv.FormatFloat(g, 'f', 4, 64)
-	s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	return s + " g"
+// Grams writes a weighed amount exactly as it is to be weighed.
+func Grams(g float64) string {
+	// Amounts are whole numbers of a scale step; four decimals undo the dust of doubles
+	// and hide nothing that a scale could show.
+	return number.Decimals(g, 4) + " g"
 }
-
-// noBreak is the space that a line is not broken at.
-const noBreak = "\u00a0"
-
-// unitAfter is a number with the unit behind it.
-var unitAfter = regexp.MustCompile(`([\d½¼¾⅓⅔⅛]) (g\b|mg\b|µg|kg\b|kcal\b|cm\b|mm\b|ml\b|tsp\b|tbsp\b|oz\b|lb\b|tablespoon|teaspoon|cup|capsule|°C|%)`)
-
-// together puts a noBreak between every number and its unit.
-func together(s string) string { return unitAfter.ReplaceAllString(s, "$1"+noBreak+"$2") }
-
-// words are the pieces that a text may be broken into: at its spaces, but not
-// between a number and its unit, which read apart could be taken for another
-// amount. Within a piece such a space is a noBreak.
-func words(s string) []string {
-	return strings.FieldsFunc(together(s), func(r rune) bool { return r != '\u00a0' && unicode.IsSpace(r) })
-}
-
-// unbound turns the spaces that kept words together into plain ones.
-func unbound(s string) string { return strings.ReplaceAll(s, noBreak, " ") }
-
-// point is a decimal point between digits.
-var point = regexp.MustCompile(`(\d)\.(\d)`)
-
-// withComma writes the numbers in a text with a decimal comma.
-func withComma(s string) string { return point.ReplaceAllString(s, "$1,$2") }

@@ -6,14 +6,16 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
 	"golang.org/x/term"
 
+	"bowlwright/cmd/bowlwright/internal/manual"
+	"bowlwright/cmd/bowlwright/internal/shell"
 	"bowlwright/household"
+	"bowlwright/household/diag"
 )
 
 // version is recorded in every plan.
@@ -117,7 +119,7 @@ func (p *program) app() *cli.App {
 		DisableSliceFlagSeparator: true,
 		ExitErrHandler:            func(*cli.Context, error) {},
 		OnUsageError:              func(c *cli.Context, err error, _ bool) error { return usageError(c, err) },
-		Description: "Begin with the example:   bowlwright demo\nor with your own animals: bowlwright init\n\nExit codes:\n" + strings.Join(exitMeanings, "\n") +
+		Description: "Begin with the example:   bowlwright demo\nor with your own animals: bowlwright init\n\nExit codes:\n" + strings.Join(manual.ExitCodes, "\n") +
 			"\n\nPlans are for healthy animals. A veterinarian decides for growth, pregnancy,\ndisease, and weight loss beyond condition 7.",
 		Commands: []*cli.Command{
 			p.demoCommand(), p.initCommand(), p.planCommand(), p.checkCommand(), p.cardCommand(), p.cookCommand(), p.weighCommand(), p.targetsCommand(),
@@ -167,7 +169,7 @@ func (p *program) today(c *cli.Context) (household.Date, error) {
 	if s := c.String("today"); s != "" {
 		d, err := household.ParseDate(s)
 		if err != nil {
-			return d, &inputError{err.Error(), "type it as --today 2026-11-25"}
+			return d, badInput(err.Error(), "type it as --today 2026-11-25")
 		}
 		return d, nil
 	}
@@ -194,13 +196,13 @@ const householdFile = "household.toml"
 
 // otherFolder says how to come to a household: by the one below the working folder,
 // where there is one.
-func (p *program) otherFolder() string {
+func (p *program) otherFolder() []diag.Hint {
 	found, err := filepath.Glob(filepath.Join(globQuoted(p.env.workDir), "*", householdFile))
 	if err != nil || len(found) == 0 {
-		return "begin one with: bowlwright init, or make an example with: bowlwright demo"
+		return []diag.Hint{diag.Command("begin one with", "init"), diag.Command("or make an example with", "demo")}
 	}
-	dir := quotedName(filepath.Base(filepath.Dir(found[0])))
-	return fmt.Sprintf("go into the folder of yours with: cd %s, or add to the command: --household %s", dir, dir)
+	dir := shell.Quote(filepath.Base(filepath.Dir(found[0])))
+	return []diag.Hint{{Text: fmt.Sprintf("go into the folder of yours with: cd %s, or add to the command: --household %s", dir, dir)}}
 }
 
 // globQuoted takes their meaning from the signs that a pattern of file names knows.
@@ -208,25 +210,37 @@ func globQuoted(path string) string {
 	return strings.NewReplacer(`[`, `\[`, `?`, `\?`, `*`, `\*`).Replace(path)
 }
 
-// withFolder names the household in the commands of a text, when the command line
-// had to name it: a hint can be typed where it is read.
-func (p *program) withFolder(text string) string {
-	if p.dir == "" || !strings.Contains(text, "bowlwright ") {
-		return text
+// command writes a command that can be typed where it is read: it names the household
+// again when the command line had to name it.
+func (p *program) command(words ...string) string { return p.commandLine(words) }
+
+func (p *program) commandLine(words []string) string {
+	line := "bowlwright "
+	if p.dir != "" && !strings.HasPrefix(words[0], "-") && !slices.Contains(withoutHousehold, words[0]) {
+		line += "--household " + shell.Quote(p.dir) + " "
 	}
-	for _, c := range p.app().Commands {
-		if !slices.Contains([]string{"demo", "init", "completion", "complete", "help"}, c.Name) {
-			named := regexp.MustCompile(`\bbowlwright ` + c.Name + `\b([^-]|$)`)
-			text = named.ReplaceAllString(text, "bowlwright --household "+strings.ReplaceAll(quotedName(p.dir), "$", "$$")+" "+c.Name+"$1")
-		}
+	return line + shell.Line(words)
+}
+
+// withoutHousehold are the commands that read no household.
+var withoutHousehold = []string{"demo", "init", "completion", "complete", "help"}
+
+// hint writes a hint as it is read.
+func (p *program) hint(h diag.Hint) string { return h.Render(p.commandLine) }
+
+// advice is what a finding says to do, on one line.
+func (p *program) advice(f household.Finding) string {
+	line := p.hint(f.Hint)
+	for _, way := range f.Ways {
+		line += "; " + p.hint(way)
 	}
-	return text
+	return line
 }
 
 // load reads the household; faults in its files are shown, warnings too.
 func (p *program) load(c *cli.Context) (*household.Household, household.Date, error) {
 	if choice := c.String("color"); choice != "auto" && choice != "always" && choice != "never" {
-		return nil, household.Date{}, &inputError{fmt.Sprintf("--color %q is not known", choice), "type --color auto, --color always or --color never"}
+		return nil, household.Date{}, badInput(fmt.Sprintf("--color %q is not known", choice), "type --color auto, --color always or --color never")
 	}
 	today, err := p.today(c)
 	if err != nil {
@@ -244,7 +258,7 @@ func (p *program) load(c *cli.Context) (*household.Household, household.Date, er
 		return nil, today, &diagnosticsError{list}
 	}
 	if len(list) > 0 && !c.Bool("quiet") {
-		fmt.Fprint(p.env.stderr, list.Text(p.columns(), p.color(c.String("color"))))
+		fmt.Fprint(p.env.stderr, list.Text(p.columns(), p.color(c.String("color")), p.commandLine))
 	}
 	return h, today, nil
 }

@@ -8,6 +8,8 @@ import (
 	"time"
 
 	"github.com/gofrs/flock"
+
+	"bowlwright/household/diag"
 )
 
 // Holder says who holds a lock.
@@ -39,9 +41,12 @@ func (e *LockedError) Error() string {
 	return fmt.Sprintf("the household is locked by %s", e.Holder)
 }
 
+// ExitCode is that of a household in use by another run.
+func (e *LockedError) ExitCode() int { return diag.ExitLocked }
+
 // Hint says what to do.
-func (e *LockedError) Hint() string {
-	return "wait until it has finished, then run the command again; the lock goes away by itself when that run ends"
+func (e *LockedError) Hint() diag.Hint {
+	return diag.Hint{Text: "wait until it has finished, then run the command again; the lock goes away by itself when that run ends"}
 }
 
 // Lock takes the lock file at path without waiting, or returns a *LockedError. The

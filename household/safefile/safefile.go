@@ -10,7 +10,9 @@ import (
 	"path/filepath"
 	"sync"
 	"sync/atomic"
+	"syscall"
 
+	"bowlwright/household/diag"
 	"bowlwright/household/parallel"
 )
 
@@ -249,6 +251,20 @@ func (e *CannotWriteError) Error() string { return fmt.Sprintf("cannot write %s:
 
 // Unwrap returns what the system said.
 func (e *CannotWriteError) Unwrap() error { return e.Err }
+
+// ExitCode is that of bad input: it is for the user to mend.
+func (e *CannotWriteError) ExitCode() int { return diag.ExitInput }
+
+// Hint says what to look at.
+func (e *CannotWriteError) Hint() diag.Hint {
+	switch {
+	case errors.Is(e.Err, syscall.ENOSPC):
+		return diag.Hint{Text: "make room on the disk and run it again"}
+	case errors.Is(e.Err, fs.ErrPermission):
+		return diag.Hint{Text: fmt.Sprintf("see who owns %s and who may write there", filepath.Dir(e.Path))}
+	}
+	return diag.Hint{Text: "check that the folder is there and may be written to"}
+}
 
 // plainer drops the name of the unfinished file, which means nothing to people.
 func plainer(path string, err error) error {
