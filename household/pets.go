@@ -2,6 +2,7 @@ package household
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -106,7 +107,9 @@ func (l *loader) readPet(t table) Pet {
 	}
 	l.readExtras(t, &p)
 	if len(t.d.diags) == before && !t.d.broken {
-		if _, err := nutrients.EnergyFor(p.Animal); err != nil {
+		// Young that live on milk belong to the household; no day is planned for them.
+		var unweaned *nutrients.UnweanedError
+		if _, err := nutrients.EnergyFor(p.Animal); err != nil && !errors.As(err, &unweaned) {
 			t.d.add("no-energy", t.head(), fmt.Sprintf("no equation gives the energy of %s: %v", p.Name, err), "correct stage, week, litter, weight or adult_weight, or write energy = \"… kcal\"")
 		}
 	}

@@ -62,6 +62,10 @@ func (e *UnweanedError) Hint() string {
 		young[e.Species])
 }
 
+// ExitCode is the program's code for what is not fed as it stands: a plan that cannot
+// meet its targets.
+func (e *UnweanedError) ExitCode() int { return 3 }
+
 // weanedWeeks is the age from which young begin to eat: the growth equations hold
 // after weaning (NRC 2006), and solid food begins in the fourth week (common practice).
 const weanedWeeks = 4
