@@ -4,11 +4,14 @@ import (
 	"context"
 	"testing"
 
+	"bowlwright/fixtures/sample"
 	"bowlwright/household"
+	"bowlwright/nutrients"
+	"bowlwright/optimize/diet"
 )
 
 func TestDeepCheckOfSoundPlans(t *testing.T) {
-	h := demo(t)
+	h := sample.QuinceLane(t)
 	for i := range h.Pets {
 		for _, f := range Deep(solve(t, h, &h.Pets[i]), Share(h), &h.Pets[i]) {
 			if f.Severity != household.Notice {
@@ -22,8 +25,8 @@ func TestDeepCheckOfSoundPlans(t *testing.T) {
 // A weaker certificate is still a proof, but of less than the plan says: the
 // second solver sees it.
 func TestDeepCheckFindsALowLeast(t *testing.T) {
-	h := demo(t)
-	pet := petNamed(t, h, "Juno")
+	h := sample.QuinceLane(t)
+	pet := sample.PetNamed(t, h, "Juno")
 	plan := solve(t, h, pet)
 	plan.Pet.Certificate.LeastAddonG *= 0.9
 	if VerifyCertificate(plan) != nil {
@@ -40,13 +43,13 @@ func TestDeepCheckFindsALowLeast(t *testing.T) {
 // Close to the plan in use: a slightly heavier dog keeps its items, and its
 // amounts move less than with a plan made from nothing.
 func TestClosestStaysNear(t *testing.T) {
-	h := demo(t)
-	pet := *petNamed(t, h, "Marlow")
+	h := sample.QuinceLane(t)
+	pet := *sample.PetNamed(t, h, "Marlow")
 	pet.Prefer = "closest"
 	before := solve(t, h, &pet)
 	pet.Animal.EnergyKcal *= 1.01
 	free := solve(t, h, &pet)
-	near, err := Solve(context.Background(), Request{Household: h, Pet: &pet, Today: household.DateOf(demoDay), Previous: before})
+	near, err := Solve(context.Background(), Request{Household: h, Pet: &pet, Today: household.DateOf(sample.Day), Previous: before})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -74,7 +77,7 @@ func moved(a, b *household.Plan) float64 {
 // With prices, the cheapest plan costs no more than the one with the least add-on, but
 // for the tenth that whole steps nearer to its aims may cost.
 func TestCheapest(t *testing.T) {
-	h := demo(t)
+	h := sample.QuinceLane(t)
 	for i := range h.Addons {
 		h.Addons[i].PricePerG = 0.01 * float64(1+(i*7)%5)
 	}
@@ -90,7 +93,7 @@ func TestCheapest(t *testing.T) {
 		least := solve(t, h, &pet)
 		pet.Prefer = "cheapest"
 		cheap := solve(t, h, &pet)
-		if least.Pet.Status == household.Met && cost(cheap) > cost(least)*nearLeast {
+		if least.Pet.Status == household.Met && cost(cheap) > cost(least)*diet.NearLeast {
 			t.Errorf("%s: %.3f, with the least add-on %.3f", pet.Name, cost(cheap), cost(least))
 		}
 	}
@@ -99,8 +102,8 @@ func TestCheapest(t *testing.T) {
 // A record whose program counts a gram of an add-on for more than a gram proves another
 // least, and is found.
 func TestCertificateCountsGrams(t *testing.T) {
-	h := demo(t)
-	plan := solve(t, h, petNamed(t, h, "Marlow"))
+	h := sample.QuinceLane(t)
+	plan := solve(t, h, sample.PetNamed(t, h, "Marlow"))
 	if err := VerifyCertificate(plan); err != nil {
 		t.Fatal(err)
 	}
@@ -117,10 +120,10 @@ func TestCertificateCountsGrams(t *testing.T) {
 // What only the household knows, the deep check compares with it: a cap, the share of
 // the add-ons and the sums of a ratio.
 func TestDeepCheckComparesTheHousehold(t *testing.T) {
-	h := demo(t)
-	pet := petNamed(t, h, "Marlow")
+	h := sample.QuinceLane(t)
+	pet := sample.PetNamed(t, h, "Marlow")
 	sound := solve(t, h, pet)
-	rowOf := func(p *household.Program, limit string) *household.ProgramRow {
+	rowOf := func(p *household.Program, limit nutrients.LimitID) *household.ProgramRow {
 		for i := range p.Rows {
 			if p.Rows[i].Limit == limit {
 				return &p.Rows[i]
@@ -131,8 +134,10 @@ func TestDeepCheckComparesTheHousehold(t *testing.T) {
 	}
 	for name, fault := range map[string]func(p *household.Program){
 		"cap":   func(p *household.Program) { *p.Columns[1].Cap *= 1.01 },
-		"share": func(p *household.Program) { *rowOf(p, shareRow).Upper *= 1.01 },
-		"ratio": func(p *household.Program) { rowOf(p, "calcium-phosphorus lower").A.Terms[0].Value *= 1.01 },
+		"share": func(p *household.Program) { *rowOf(p, nutrients.EnergyOfAddons).Upper *= 1.01 },
+		"ratio": func(p *household.Program) {
+			rowOf(p, nutrients.RatioLimit("calcium-phosphorus", nutrients.Minimum)).A.Terms[0].Value *= 1.01
+		},
 	} {
 		bent := copyPlan(t, sound)
 		fault(bent.Pet.Certificate.Program)
