@@ -252,6 +252,9 @@ func printFood(p *program, f *nutrients.Food) {
 		}
 		fmt.Fprintln(w)
 	}
+	if f.Rest.Grams > 0 {
+		fmt.Fprintf(w, "  %-28s %s g, no nutrient\n", nutrients.Capital(f.Rest.What), figure(f.Rest.Grams))
+	}
 	printFoodEnergy(p, profile)
 	if f.Refuse > 0 {
 		fmt.Fprintf(w, "\nthrown away of what is bought: %.0f %%\n", 100*f.Refuse)

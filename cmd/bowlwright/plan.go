@@ -2,12 +2,14 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"strings"
 	"time"
 
 	"bowlwright/household"
 	"bowlwright/household/records"
+	"bowlwright/nutrients"
 	"bowlwright/report/text"
 
 	"github.com/urfave/cli/v2"
@@ -53,6 +55,10 @@ func (o planOptions) run(p *program) error {
 	if err != nil {
 		return err
 	}
+	pets, unweaned := weaned(pets)
+	if len(pets) == 0 {
+		return unweaned
+	}
 	done := func() {}
 	if !p.quiet && !p.json {
 		done = p.progress(fmt.Sprintf("planning %d pets", len(pets)), progressDelay)
@@ -76,7 +82,7 @@ func (o planOptions) run(p *program) error {
 		if err := printPlans(p, h, today, plans); err != nil {
 			return err
 		}
-		return notMet(plans)
+		return firstOf(notMet(plans), unweaned)
 	}
 	for i, plan := range plans {
 		if i > 0 {
@@ -102,7 +108,33 @@ func (o planOptions) run(p *program) error {
 			p.say("\nNo card can be printed for %s: there are no amounts that may be fed, and an\nearlier plan no longer holds.\n", strings.Join(without, ", "))
 		}
 	}
-	return notMet(plans)
+	return firstOf(notMet(plans), unweaned)
+}
+
+// firstOf returns the first error that there is. Both end with the same code.
+func firstOf(errs ...error) error {
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// weaned returns the pets for which a day can be planned, and the error of the first
+// that still lives on milk, nil when there is none.
+func weaned(all []*household.Pet) (pets []*household.Pet, unweaned error) {
+	for _, pet := range all {
+		var milk *nutrients.UnweanedError
+		if _, err := nutrients.EnergyFor(pet.Animal); errors.As(err, &milk) {
+			if unweaned == nil {
+				unweaned = fmt.Errorf("%s: %w", pet.Name, milk)
+			}
+			continue
+		}
+		pets = append(pets, pet)
+	}
+	return pets, unweaned
 }
 
 func addonGrams(plan *household.Plan) float64 {
