@@ -45,11 +45,11 @@ func (l *loader) readAvoid(t table) []string {
 			}
 		}
 		if !known {
-			hint := "use words of food ids or groups, as in: bowlwright foods find WORDS"
+			hint := "use words of food ids or groups, as in"
 			if near, ok := l.home.Catalogue.Nearest(w); ok {
 				hint = fmt.Sprintf("a food is named %q; %s", near, hint)
 			}
-			t.d.add("avoid-nothing", at[i], fmt.Sprintf("no food is named %q", clip(w)), hint)
+			t.d.add("avoid-nothing", at[i], fmt.Sprintf("no food is named %q", clip(w)), hint, "foods", "find", "WORDS")
 		}
 	}
 	return words

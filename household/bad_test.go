@@ -45,7 +45,7 @@ func mustLoad(t testing.TB, dir string) *Household {
 	t.Helper()
 	h, list, err := Load(dir, testDay)
 	if err != nil || h == nil {
-		t.Fatalf("load: %v\n%s", err, list.Text(0, false))
+		t.Fatalf("load: %v\n%s", err, list.Text(0, false, diag.Plain))
 	}
 	return h
 }
@@ -85,14 +85,14 @@ func TestBadFiles(t *testing.T) {
 				if d.At.File == place[kind] && d.Severity == diag.Error {
 					got = append(got, fmt.Sprintf("%d %s", d.At.Line, d.Code))
 				}
-				if d.Hint == "" {
+				if d.Hint.IsZero() {
 					t.Errorf("no hint with: %s", d.Summary)
 				}
 			}
 			slices.Sort(want)
 			slices.Sort(got)
 			if diff := cmp.Diff(want, got); diff != "" {
-				t.Errorf("-want +got:\n%s\n%s", diff, list.Text(100, false))
+				t.Errorf("-want +got:\n%s\n%s", diff, list.Text(100, false, diag.Plain))
 			}
 		})
 	}

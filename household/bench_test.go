@@ -4,12 +4,14 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+
+	"bowlwright/household/diag"
 )
 
 func BenchmarkLoadExample(b *testing.B) {
 	for b.Loop() {
 		if h, l, err := Load("../fixtures/quince-lane", testDay); h == nil || err != nil {
-			b.Fatal(err, l.Text(0, false))
+			b.Fatal(err, l.Text(0, false, diag.Plain))
 		}
 	}
 }

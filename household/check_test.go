@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"bowlwright/household/diag"
 	"bowlwright/nutrients"
 )
 
@@ -97,7 +98,7 @@ func TestCheckTellsEachApart(t *testing.T) {
 				t.Errorf("got %v, want %v: %+v", got, c.want, found)
 			}
 			for _, f := range found {
-				if f.Hint == "" || f.Pet != "Marlow" || f.Message == "" {
+				if f.Hint.IsZero() || f.Pet != "Marlow" || f.Message == "" {
 					t.Errorf("%+v does not say enough", f)
 				}
 				if (f.Code == "other-base") != (f.Severity == Refusal) {
@@ -151,13 +152,13 @@ func TestRefusalSaysWhatAndHowMuch(t *testing.T) {
 		t.Errorf("%q", mix.Differences)
 	}
 	for i, word := range []string{"bowlwright plan Marlow", `base = "before"`, "bowlwright restore " + plan.Base.Code} {
-		if !strings.Contains(mix.Ways[i], word) {
-			t.Errorf("way %d does not say %q: %s", i, word, mix.Ways[i])
+		if !strings.Contains(mix.Ways[i].Render(diag.Plain), word) {
+			t.Errorf("way %d does not say %q: %v", i, word, mix.Ways[i])
 		}
 	}
 	delete(files, "bases/before.toml")
-	if _, err := mustLoad(t, folder(t, files)).PairIn(plan); !strings.Contains(err.(*MixUpError).Ways[1], "undo the change in bases/pot.toml") {
-		t.Errorf("%q", err.(*MixUpError).Ways)
+	if _, err := mustLoad(t, folder(t, files)).PairIn(plan); !strings.Contains(err.(*MixUpError).Ways[1].Text, "undo the change in bases/pot.toml") {
+		t.Errorf("%v", err.(*MixUpError).Ways)
 	}
 	if msg := mix.Error(); !strings.Contains(msg, plan.Base.Code) || !strings.Contains(msg, h.Base.Identity().Code) || !strings.Contains(msg, "kale-raw") {
 		t.Error(msg)

@@ -17,7 +17,7 @@ func readCompounds(t table, p *nutrients.Profile, scale float64) {
 			continue
 		}
 		if !f.Supplement() || f.PerUnit != nil {
-			ct.fault("food", "no-compound", fmt.Sprintf("%s is not a compound of the catalogue", f.ID), "find one with: bowlwright foods find supplement")
+			ct.fault("food", "no-compound", fmt.Sprintf("%s is not a compound of the catalogue", f.ID), "find one with", "foods", "find", "supplement")
 			continue
 		}
 		if !ct.has("amount") {

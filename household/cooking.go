@@ -6,6 +6,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"bowlwright/household/diag"
 )
 
 // CookingFormat names the record format of a cooking.
@@ -68,6 +70,7 @@ func (c *Cooking) ForPot(p Paired) (Paired, error) {
 		"For the pot of %s, which weighed %s g and not %s g: %s g of base a day, not %s g. Another pot needs its own card.",
 		c.Date, trim(math.Round(c.CookedG)), trim(math.Round(c.ExpectedG)), trim(g), trim(plan.Pet.BaseG))}, plan.Pet.Notes...)
 	plan.Pet.BaseKcalPerG *= plan.Pet.BaseG / g
+	plan.Pet.Makeup = plan.Pet.Makeup.withWater(g - plan.Pet.BaseG)
 	plan.Pet.BaseG = g
 	return Paired{plan: &plan, base: p.base}, nil
 }
@@ -82,7 +85,7 @@ func (r *Records) RecordCooking(base *Batch, date Date, rawG, cookedG float64, n
 	c := &Cooking{Format: CookingFormat, Date: date, Base: s, RawG: rawG, CookedG: cookedG,
 		ExpectedG: s.CookedG * rawG / s.RawG, Note: note}
 	if share := cookedG / rawG; !(share >= minYieldShare && share <= maxYieldShare) {
-		return nil, Entry{}, &InputError{"absurd-yield", fmt.Sprintf("%s kg cooked from %s kg of ingredients cannot be", trim(cookedG/1000), trim(rawG/1000)), "weigh the cooked batch without the pot, and check the unit"}
+		return nil, Entry{}, diag.BadInput("absurd-yield", fmt.Sprintf("%s kg cooked from %s kg of ingredients cannot be", trim(cookedG/1000), trim(rawG/1000)), "weigh the cooked batch without the pot, and check the unit")
 	}
 	names, err := r.write([]newRecord{{date, kindCooked, Slug(s.File), c}})
 	if err != nil {
@@ -124,7 +127,7 @@ func (r *Records) cooking(n recordName) (*Cooking, *Finding) {
 	}
 	c := new(Cooking)
 	if err := json.Unmarshal(text, c); err != nil {
-		return nil, &Finding{Code: "record-edited", Severity: Problem, Message: fmt.Sprintf("%s is not a cooking: %v", r.shown(n.path), err), Hint: "move it out of records/"}
+		return nil, &Finding{Code: "record-edited", Severity: Problem, Message: fmt.Sprintf("%s is not a cooking: %v", r.shown(n.path), err), Hint: diag.Hint{Text: "move it out of records/"}}
 	}
 	return c, nil
 }

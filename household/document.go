@@ -64,7 +64,7 @@ func (d *document) read(path string) (string, bool) {
 	info, err := os.Stat(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		d.whole("file-missing", d.file+" is missing", "write the file, or start a household with: bowlwright init")
+		d.whole("file-missing", d.file+" is missing", "write the file, or start a household with", "init")
 		return "", false
 	case err != nil:
 		d.whole("file-unreadable", fmt.Sprintf("%s cannot be read: %v", d.file, withoutPath(err)), "check the rights of the file")
@@ -291,11 +291,11 @@ func (d *document) span(s stretch) diag.Span {
 	}
 }
 
-func (d *document) add(code string, at stretch, summary, hint string) {
+func (d *document) add(code string, at stretch, summary, hint string, command ...string) {
 	if d.full() {
 		return
 	}
-	fault := diag.Diagnostic{Code: code, Summary: summary, Hint: hint, At: d.span(at)}
+	fault := diag.Diagnostic{Code: code, Summary: summary, Hint: diag.Command(hint, command...), At: d.span(at)}
 	// A value that is read for two purposes is wrong once.
 	if slices.ContainsFunc(d.diags, func(o diag.Diagnostic) bool { return o.Code == code && o.Summary == summary && o.At == fault.At }) {
 		return
@@ -320,8 +320,8 @@ func (d *document) full() bool {
 }
 
 // whole reports a fault of the file as such.
-func (d *document) whole(code, summary, hint string) {
-	d.diags = append(d.diags, diag.Diagnostic{Code: code, Summary: summary, Hint: hint, At: diag.Span{File: d.file}})
+func (d *document) whole(code, summary, hint string, command ...string) {
+	d.diags = append(d.diags, diag.Diagnostic{Code: code, Summary: summary, Hint: diag.Command(hint, command...), At: diag.Span{File: d.file}})
 }
 
 // sorted returns the diagnostics in the order of lines, faults of the whole file
@@ -339,7 +339,7 @@ func (d *document) sorted() diag.List {
 		if d.diags.HasErrors() {
 			severity = diag.Error
 		}
-		d.diags = append(d.diags, diag.Diagnostic{Severity: severity, Code: "more-faults", Summary: fmt.Sprintf("%s has %d more faults", d.file, d.more), Hint: "correct these first", At: diag.Span{File: d.file}})
+		d.diags = append(d.diags, diag.Diagnostic{Severity: severity, Code: "more-faults", Summary: fmt.Sprintf("%s has %d more faults", d.file, d.more), Hint: diag.Hint{Text: "correct these first"}, At: diag.Span{File: d.file}})
 		d.more = 0
 	}
 	return d.diags

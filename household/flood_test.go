@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"bowlwright/household/diag"
 )
 
 // TestFloods: files at the size limit that are wrong everywhere are refused in
@@ -29,7 +31,7 @@ func TestFloods(t *testing.T) {
 			if err != nil || (h == nil) != list.HasErrors() || !list.HasErrors() && name != "bad weights" || len(list) > 2*maxFaults+2 {
 				t.Errorf("household %v, %d faults, %v", h != nil, len(list), err)
 			}
-			if text := list.Text(80, false); len(text) > 1<<17 {
+			if text := list.Text(80, false, diag.Plain); len(text) > 1<<17 {
 				t.Errorf("%d bytes of text", len(text))
 			}
 			// A hang would be minutes; the bound only has to tell the two apart.

@@ -145,13 +145,13 @@ func inUnit(x float64, unit string, id nutrients.ID, per float64) (float64, erro
 	switch unit {
 	case "":
 		n := trim(x)
-		return 0, &InputError{"no-unit", n + " has no unit", fmt.Sprintf("write \"%s %s\"", n, want)}
+		return 0, diag.BadInput("no-unit", n+" has no unit", fmt.Sprintf("write \"%s %s\"", n, want))
 	case "%":
 		x, unit = x*per/100, "g"
 	}
 	got, err := nutrients.Convert(x, unit, id)
 	if err != nil {
-		return 0, &InputError{"unknown-unit", err.Error(), "write it in " + want}
+		return 0, diag.BadInput("unknown-unit", err.Error(), "write it in "+want)
 	}
 	return got, nil
 }

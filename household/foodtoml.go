@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"bowlwright/household/diag"
 	"bowlwright/household/safefile"
 	"bowlwright/nutrients"
 )
@@ -50,7 +51,7 @@ func FoodTOML(f *nutrients.Food) string {
 
 // ImportFoods writes foods as new files of foods/, under the lock. A food whose id
 // the household or the catalogue has already, and one with a file in its way, is an
-// *InputError, and nothing is written.
+// *diag.InputError, and nothing is written.
 func (r *Records) ImportFoods(h *Household, foods []*nutrients.Food) (written []string, err error) {
 	unlock, err := r.lock()
 	if err != nil {
@@ -65,11 +66,11 @@ func (r *Records) ImportFoods(h *Household, foods []*nutrients.Food) (written []
 		_, statErr := os.Lstat(path)
 		switch {
 		case !kebab.MatchString(f.ID):
-			return nil, &InputError{"bad-id", fmt.Sprintf("%q cannot be the id of a food", clip(f.ID)), "use lower-case letters, digits and single dashes"}
+			return nil, diag.BadInput("bad-id", fmt.Sprintf("%q cannot be the id of a food", clip(f.ID)), "use lower-case letters, digits and single dashes")
 		case known || seen[f.ID]:
-			return nil, &InputError{"food-twice", fmt.Sprintf("there is a food %q already", f.ID), "give it another id in the file to import"}
+			return nil, diag.BadInput("food-twice", fmt.Sprintf("there is a food %q already", f.ID), "give it another id in the file to import")
 		case statErr == nil:
-			return nil, &InputError{"file-in-the-way", fmt.Sprintf("%s is there already", r.shown(path)), "move it away, or give the food another id"}
+			return nil, diag.BadInput("file-in-the-way", fmt.Sprintf("%s is there already", r.shown(path)), "move it away, or give the food another id")
 		}
 		seen[f.ID] = true
 	}

@@ -8,6 +8,7 @@ import (
 	"syscall"
 	"testing"
 
+	"bowlwright/household/diag"
 	"bowlwright/household/safefile"
 	"bowlwright/nutrients"
 )
@@ -22,7 +23,7 @@ func TestEveryFoodReadsBack(t *testing.T) {
 		d.parse(FoodTOML(&own))
 		got := readFood(d)
 		if len(d.diags) > 0 {
-			t.Errorf("%s: %s", f.ID, d.diags.Text(0, false))
+			t.Errorf("%s: %s", f.ID, d.diags.Text(0, false, diag.Plain))
 			continue
 		}
 		if got.Digest() != own.Digest() || got.Name != own.Name || got.Group != own.Group || got.Powder != own.Powder || got.Carrier != own.Carrier {
@@ -76,7 +77,7 @@ func TestLabels(t *testing.T) {
 		d.parse(text)
 		f := readFood(d)
 		if len(d.diags) > 0 {
-			t.Fatal(d.diags.Text(0, false))
+			t.Fatal(d.diags.Text(0, false, diag.Plain))
 		}
 		return f
 	}
@@ -116,7 +117,7 @@ func FuzzFood(f *testing.F) {
 			return
 		}
 		own := readFood(d)
-		d.diags.Text(60, false)
+		d.diags.Text(60, false, diag.Plain)
 		if d.diags.HasErrors() {
 			return
 		}
@@ -129,7 +130,7 @@ func FuzzFood(f *testing.F) {
 		again.parse(FoodTOML(own))
 		got := readFood(again)
 		if len(again.diags) > 0 {
-			t.Fatalf("%s\n%s", FoodTOML(own), again.diags.Text(0, false))
+			t.Fatalf("%s\n%s", FoodTOML(own), again.diags.Text(0, false, diag.Plain))
 		}
 		if own.PerUnit == nil && got.Digest() != own.Digest() {
 			t.Fatalf("%q reads back as\n%s", text, FoodTOML(own))

@@ -3,6 +3,8 @@ package household
 import (
 	"strings"
 	"testing"
+
+	"bowlwright/household/diag"
 )
 
 // TestHints: what is told to type instead, for slips that newcomers make.
@@ -39,7 +41,7 @@ func TestHints(t *testing.T) {
 		if err != nil {
 			t.Fatal(name, err)
 		}
-		text := list.Text(0, false)
+		text := list.Text(0, false, diag.Plain)
 		if !strings.Contains(text, c.want) || c.not != "" && strings.Contains(text, c.not) {
 			t.Errorf("%s: want %q, not %q, in\n%s", name, c.want, c.not, text)
 		}

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+
+	"bowlwright/household/diag"
 )
 
 // Entry is one record in a list, known by its name alone.
@@ -38,7 +40,7 @@ func (r *Records) History(pet string) ([]Entry, []Finding, error) {
 }
 
 // Plan finds one plan record by its reference ("0007-marlow"), by its number
-// alone, or by the name of its file. What is not there is an *InputError, what
+// alone, or by the name of its file. What is not there is an *diag.InputError, what
 // was edited or is newer a *RecordError.
 func (r *Records) Plan(ref string) (PlanRecord, error) {
 	names, _, err := r.list()
@@ -61,6 +63,12 @@ type RecordError struct{ Finding Finding }
 
 func (e *RecordError) Error() string { return e.Finding.Message }
 
+// ExitCode is that of bad input.
+func (e *RecordError) ExitCode() int { return diag.ExitInput }
+
+// Hint says what to do about the record.
+func (e *RecordError) Hint() diag.Hint { return e.Finding.Hint }
+
 // pick finds one record of a kind.
 func pick(names []recordName, kind recordKind, ref string) (recordName, error) {
 	ref = strings.TrimSpace(ref)
@@ -81,13 +89,13 @@ func pick(names []recordName, kind recordKind, ref string) (recordName, error) {
 	case 1:
 		return found[0], nil
 	case 0:
-		hint := "list them with: bowlwright history"
+		hint, command := "list them with", []string{"history"}
 		if len(known) > 0 && len(known) <= maxListed {
-			hint = nearHint(ref, known)
+			hint, command = nearHint(ref, known), nil
 		}
-		return recordName{}, &InputError{"unknown-record", fmt.Sprintf("there is no %s record %q", kind, clip(ref)), hint}
+		return recordName{}, diag.BadInput("unknown-record", fmt.Sprintf("there is no %s record %q", kind, clip(ref)), hint, command...)
 	}
-	return recordName{}, &InputError{"unknown-record", fmt.Sprintf("%d records are named %q", len(found), clip(ref)), "name one by its file, like " + found[0].String()}
+	return recordName{}, diag.BadInput("unknown-record", fmt.Sprintf("%d records are named %q", len(found), clip(ref)), "name one by its file, like "+found[0].String())
 }
 
 // CheckCode compares a code read from a container with the base in use. Match says
@@ -96,7 +104,7 @@ func pick(names []recordName, kind recordKind, ref string) (recordName, error) {
 func (h *Household) CheckCode(typed string) (CodeCheck, error) {
 	code, err := ParseCode(typed)
 	if err != nil {
-		return CodeCheck{}, &InputError{"bad-code", err.Error(), "a base code looks like " + codeOf(h.Base.recipeDigest())}
+		return CodeCheck{}, diag.BadInput("bad-code", err.Error(), "a base code looks like "+codeOf(h.Base.recipeDigest()))
 	}
 	c := CodeCheck{Code: code, InUse: codeOf(h.Base.recipeDigest())}
 	c.Match = c.Code == c.InUse

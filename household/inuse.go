@@ -5,6 +5,7 @@ import (
 	"slices"
 	"sync"
 
+	"bowlwright/household/diag"
 	"bowlwright/household/parallel"
 )
 
@@ -118,7 +119,7 @@ func (r *Records) newest() (names, newest []recordName, findings []Finding, err 
 			newest = append(newest, n)
 		} else {
 			findings = append(findings, Finding{Pet: r.petOf(names, slug), Code: "record-twin", Severity: Problem,
-				Message: fmt.Sprintf("two plans have the number %s: the folder was changed in two places at once", n.ref()), Hint: "make a new plan: bowlwright plan"})
+				Message: fmt.Sprintf("two plans have the number %s: the folder was changed in two places at once", n.ref()), Hint: diag.Command("make a new plan", "plan")})
 		}
 	}
 	return names, newest, findings, nil

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"bowlwright/household/diag"
 	"bowlwright/nutrients"
 )
 
@@ -48,7 +49,7 @@ func figure(s string, id nutrients.ID, per float64) (nutrients.Figure, error) {
 		return nutrients.Unknown, err
 	}
 	if low > high {
-		return nutrients.Unknown, &InputError{"range-upside-down", fmt.Sprintf("the range %q is upside down", clip(s)), "write the smaller figure first"}
+		return nutrients.Unknown, diag.BadInput("range-upside-down", fmt.Sprintf("the range %q is upside down", clip(s)), "write the smaller figure first")
 	}
 	return nutrients.Figure{Lo: low, Hi: high, Coverage: 1}, nil
 }

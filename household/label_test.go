@@ -42,7 +42,7 @@ func TestLabelFigures(t *testing.T) {
 func TestFiguresPerEnergy(t *testing.T) {
 	f, list := foodFrom(t, "per = \"1000 kcal\"\nenergy = \"120 kcal per 100 g\"\n[figures]\ncalcium = \"3 g\"\nprotein = \"min 70 g\"\n")
 	if len(list) != 0 {
-		t.Fatal(list.Text(80, false))
+		t.Fatal(list.Text(80, false, diag.Plain))
 	}
 	if got := f.Per100g[nutrients.Calcium].Lo; got < 359.999 || got > 360.001 {
 		t.Errorf("calcium %g mg per 100 g", got)

@@ -27,7 +27,7 @@ func Load(dir string, today Date) (*Household, diag.List, error) {
 	l := &loader{dir: dir, today: today, home: &Household{Dir: dir}}
 	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
 		return nil, diag.List{{Code: "folder-missing", Summary: fmt.Sprintf("there is no folder %s", dir),
-			Hint: "name the household's folder with --household DIR, or start one with: bowlwright init", At: diag.Span{File: dir}}}, nil
+			Hint: diag.Command("name the household's folder with --household DIR, or start one with", "init"), At: diag.Span{File: dir}}}, nil
 	}
 	main := openDocument(dir, householdFile)
 	foods, err := l.open(foodsFolder)

@@ -24,7 +24,7 @@ func codesOf(l diag.List) string {
 func TestLoadTheExample(t *testing.T) {
 	h, list, err := Load("../fixtures/quince-lane", testDay)
 	if err != nil || len(list) > 0 {
-		t.Fatalf("%v\n%s", err, list.Text(0, false))
+		t.Fatalf("%v\n%s", err, list.Text(0, false, diag.Plain))
 	}
 	juno, ok := h.Pet("JUNO")
 	if !ok || juno.Animal.WeightKg != 12 || juno.WeightDate != NewDate(2026, 11, 18) || juno.Animal.AgeWeeks != 19 {
@@ -87,7 +87,7 @@ func TestLoadAtTheEdges(t *testing.T) {
 				t.Fatal(err)
 			}
 			if got := codesOf(list); got != c.want {
-				t.Errorf("got %s, want %s\n%s", got, c.want, list.Text(0, false))
+				t.Errorf("got %s, want %s\n%s", got, c.want, list.Text(0, false, diag.Plain))
 			}
 			if (h == nil) != list.HasErrors() {
 				t.Errorf("household %v with errors %v", h != nil, list.HasErrors())
@@ -117,7 +117,7 @@ func TestBatchesWithinBatches(t *testing.T) {
 		found = found || d.Code == "batch-cycle" && strings.Contains(d.Summary, "a > b > a")
 	}
 	if !found {
-		t.Errorf("the cycle is not shown:\n%s", list.Text(0, false))
+		t.Errorf("the cycle is not shown:\n%s", list.Text(0, false, diag.Plain))
 	}
 	deep := map[string]string{"bases/pot.toml": inner("b1")}
 	for i := 1; i < 8; i++ {
@@ -249,7 +249,7 @@ func FuzzLoad(f *testing.F) {
 		}
 		l.collect(d, b)
 		for _, width := range []int{0, 30, 80} {
-			if text := l.diags.Text(width, width == 80); len(l.diags) > 0 && text == "" {
+			if text := l.diags.Text(width, width == 80, diag.Plain); len(l.diags) > 0 && text == "" {
 				t.Fatal("diagnostics without a text")
 			}
 		}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"bowlwright/household/diag"
 	"bowlwright/nutrients"
 )
 
@@ -21,13 +22,13 @@ func foodAmount(s string, f *nutrients.Food) (float64, error) {
 	}
 	if grams, ok := measureGrams(f, unit); ok {
 		if f.Supplement() {
-			return 0, &InputError{"measure-of-supplement", fmt.Sprintf("%s must be weighed, not measured by %s", f.ID, clip(unit)), "write a weight, like \"2.5 g\""}
+			return 0, diag.BadInput("measure-of-supplement", fmt.Sprintf("%s must be weighed, not measured by %s", f.ID, clip(unit)), "write a weight, like \"2.5 g\"")
 		}
 		return x * grams, nil
 	}
 	if names := measureNames(f); len(names) > 0 && !f.Supplement() {
-		in := err.(*InputError)
-		return 0, &InputError{in.Code, fmt.Sprintf("unknown unit %q for %s", clip(unit), f.ID), in.Hint + "; this food has the measures " + strings.Join(names, ", ")}
+		in := err.(*diag.InputError)
+		return 0, diag.BadInput(in.Code, fmt.Sprintf("unknown unit %q for %s", clip(unit), f.ID), in.Advice.Text+"; this food has the measures "+strings.Join(names, ", "))
 	}
 	return 0, err
 }

@@ -3,6 +3,8 @@ package household
 import (
 	"fmt"
 	"strings"
+
+	"bowlwright/household/diag"
 )
 
 // Paired is a plan together with the base it was made for, and the only thing
@@ -29,10 +31,10 @@ func Pair(plan *Plan, base *Batch) (Paired, error) {
 	return Paired{}, &MixUpError{
 		Pet: plan.Pet.Pet, PlanBase: plan.Base, Now: now,
 		Differences: differences(plan.Base, now),
-		Ways: []string{
-			fmt.Sprintf("make a new plan for the base in use: bowlwright plan %s", ShellWord(plan.Pet.Pet)),
-			otherBase(plan, base),
-			fmt.Sprintf("or bring that base back from the record: bowlwright restore %s", plan.Base.Code),
+		Ways: []diag.Hint{
+			diag.Command("make a new plan for the base in use", "plan", plan.Pet.Pet),
+			{Text: otherBase(plan, base)},
+			diag.Command("or bring that base back from the record", "restore", plan.Base.Code),
 		},
 	}
 }
@@ -51,7 +53,7 @@ func (h *Household) PairIn(plan *Plan) (Paired, error) {
 	paired, err := Pair(plan, h.Base)
 	if mix, refused := err.(*MixUpError); refused {
 		if file, ok := h.BaseWithCode(plan.Base.Code); ok {
-			mix.Ways[1] = fmt.Sprintf("or use the base of the plan: set base = %q in household.toml", file)
+			mix.Ways[1] = diag.Hint{Text: fmt.Sprintf("or use the base of the plan: set base = %q in household.toml", file)}
 		}
 	}
 	return paired, err
@@ -74,8 +76,9 @@ type MixUpError struct {
 	Now      BaseSnapshot
 	// Differences name each ingredient that differs and by how much.
 	Differences []string
-	// Ways are the ways out, each a thing to type or do.
-	Ways []string
+	// Ways are the ways out, each a thing to type or do. The first makes a new plan
+	// for the pet.
+	Ways []diag.Hint
 }
 
 // Error names both bases and every difference; Ways stay apart, as hints.
@@ -83,6 +86,9 @@ func (e *MixUpError) Error() string {
 	return fmt.Sprintf("the add-on of %s was made for the base %s (%s), not for %s (%s): %s",
 		e.Pet, e.PlanBase.Code, e.PlanBase.Name, e.Now.Code, e.Now.Name, strings.Join(e.Differences, "; "))
 }
+
+// ExitCode is that of a refusal.
+func (e *MixUpError) ExitCode() int { return diag.ExitRefused }
 
 // FiguresChanged says whether the composition behind a plan has been corrected
 // since it was made, for the same recipe: the plan is stale, not mixed up. It names
@@ -124,12 +130,4 @@ func (s *BaseSnapshot) foodDigests(into map[string]string) {
 			into[in.Food] = in.Digest
 		}
 	}
-}
-
-// ShellWord puts a word of a command line in quotes when a shell would split it.
-func ShellWord(s string) string {
-	if strings.ContainsAny(s, " \t'\"$`\\&;()<>|*?!#~") || s == "" {
-		return "'" + strings.ReplaceAll(s, "'", `'\''`) + "'"
-	}
-	return s
 }

@@ -153,10 +153,10 @@ func checkWeight(kg float64, sp nutrients.Species) error {
 		most = maxCatKg
 	}
 	if kg > most {
-		return &InputError{"absurd-weight", fmt.Sprintf("%s kg is too much for a %s", trim(kg), sp), fmt.Sprintf("check the unit and the point: over %s kg counts as a slip", trim(most))}
+		return diag.BadInput("absurd-weight", fmt.Sprintf("%s kg is too much for a %s", trim(kg), sp), fmt.Sprintf("check the unit and the point: over %s kg counts as a slip", trim(most)))
 	}
 	if kg < 0.03 {
-		return &InputError{"absurd-weight", fmt.Sprintf("%s kg is too little for a %s", trim(kg), sp), "check the unit and the point"}
+		return diag.BadInput("absurd-weight", fmt.Sprintf("%s kg is too little for a %s", trim(kg), sp), "check the unit and the point")
 	}
 	return nil
 }
@@ -229,7 +229,8 @@ func (l *loader) readExtras(t table, p *Pet) {
 func (t table) refuseHazards(f *nutrients.Food, method string, species ...nutrients.Species) bool {
 	for _, sp := range species {
 		if h, blocked := nutrients.Blocked(f, sp, method); blocked {
-			t.fault("food", "harmful-food", fmt.Sprintf("%s harms a %s: %s", f.ID, sp, h.Text), t.wayAround(f, method, species))
+			way := t.wayAround(f, method, species)
+			t.fault("food", "harmful-food", fmt.Sprintf("%s harms a %s: %s", f.ID, sp, h.Text), way.Text, way.Command...)
 			return true
 		}
 	}
@@ -238,14 +239,14 @@ func (t table) refuseHazards(f *nutrients.Food, method string, species ...nutrie
 
 // wayAround says what to do about a food that is poison: what harms only raw can be
 // cooked.
-func (t table) wayAround(f *nutrients.Food, method string, species []nutrients.Species) string {
+func (t table) wayAround(f *nutrients.Food, method string, species []nutrients.Species) diag.Hint {
 	if method != "" || blockedFor(f, wellCooked, species) {
-		return "leave it out"
+		return diag.Hint{Text: "leave it out"}
 	}
 	if strings.HasPrefix(t.path, "ingredient") {
-		return fmt.Sprintf("give it a cooking method, such as method = %q, or leave it out", wellCooked)
+		return diag.Hint{Text: fmt.Sprintf("give it a cooking method, such as method = %q, or leave it out", wellCooked)}
 	}
-	return "leave it out, cook it in the base, or name it as cooked; find the id with: bowlwright foods find WORDS"
+	return diag.Command("leave it out, cook it in the base, or name it as cooked; find its id with", "foods", "find", "WORDS")
 }
 
 // wellCooked is a way of cooking that makes harmless what harms only raw.

@@ -65,7 +65,9 @@ type PetPlan struct {
 	Cautions      []string       `json:"cautions"`
 	ShelfDigest   string         `json:"shelf_digest"`
 	WeighAgainBy  Date           `json:"weigh_again_by"`
-	Scales        ScalesUsed     `json:"scales"`
+	// Makeup is what the food of a day is made of; older records have none.
+	Makeup *Makeup    `json:"makeup,omitempty"`
+	Scales ScalesUsed `json:"scales"`
 }
 
 // ScalesUsed records the scale steps in grams that the amounts were rounded to.

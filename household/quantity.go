@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"bowlwright/household/diag"
 )
 
 // gramsPerUnit holds the units in which people weigh. The pound is 453.59237 g by
@@ -20,16 +22,6 @@ var massUnits = []string{"kg", "g", "mg", "lb", "oz"}
 
 // kJPerKcal is the thermochemical calorie, 4.184 J by definition.
 const kJPerKcal = 4.184
-
-// InputError is a fault in something that a person typed.
-type InputError struct {
-	// Code is stable and kebab-case.
-	Code string
-	// Summary says what is wrong, Hint what to type instead.
-	Summary, Hint string
-}
-
-func (e *InputError) Error() string { return e.Summary }
 
 var (
 	numberThenUnit = regexp.MustCompile(`^([+-]?(?:\d+\.?\d*|\.\d+))\s*([^\d\s].*)?$`)
@@ -46,8 +38,8 @@ func splitQuantity(s string) (x float64, unit string, err error) {
 		return r
 	}, s))
 	if m := commaNumber.FindStringSubmatch(s); m != nil {
-		return 0, "", &InputError{"decimal-comma", fmt.Sprintf("%q has a decimal comma", clip(s)),
-			fmt.Sprintf("use a decimal point: \"%s.%s%s\"", m[1], m[2], m[3])}
+		return 0, "", diag.BadInput("decimal-comma", fmt.Sprintf("%q has a decimal comma", clip(s)),
+			fmt.Sprintf("use a decimal point: \"%s.%s%s\"", m[1], m[2], m[3]))
 	}
 	if m := fraction.FindStringSubmatch(s); m != nil {
 		a, _ := strconv.ParseFloat(m[1], 64)
@@ -56,15 +48,15 @@ func splitQuantity(s string) (x float64, unit string, err error) {
 		if b > 0 {
 			hint = fmt.Sprintf("use a decimal number: \"%s%s\"", strconv.FormatFloat(a/b, 'g', 4, 64), m[3])
 		}
-		return 0, "", &InputError{"not-a-number", fmt.Sprintf("%q is a fraction", clip(s)), hint}
+		return 0, "", diag.BadInput("not-a-number", fmt.Sprintf("%q is a fraction", clip(s)), hint)
 	}
 	m := numberThenUnit.FindStringSubmatch(s)
 	if m == nil {
-		return 0, "", &InputError{"not-a-number", fmt.Sprintf("%q does not begin with a number", clip(s)), "write a number and a unit, like \"4.2 kg\""}
+		return 0, "", diag.BadInput("not-a-number", fmt.Sprintf("%q does not begin with a number", clip(s)), "write a number and a unit, like \"4.2 kg\"")
 	}
 	x, perr := strconv.ParseFloat(m[1], 64)
 	if perr != nil || math.IsInf(x, 0) || math.IsNaN(x) {
-		return 0, "", &InputError{"not-a-number", fmt.Sprintf("%q is not a number that can be used", clip(s)), "write a number and a unit, like \"4.2 kg\""}
+		return 0, "", diag.BadInput("not-a-number", fmt.Sprintf("%q is not a number that can be used", clip(s)), "write a number and a unit, like \"4.2 kg\"")
 	}
 	return x, strings.TrimSpace(m[2]), nil
 }
@@ -81,11 +73,11 @@ func parseMass(s string) (float64, error) {
 func massOf(x float64, unit string) (float64, error) {
 	if unit == "" {
 		n := strconv.FormatFloat(x, 'f', -1, 64)
-		return 0, &InputError{"no-unit", n + " has no unit", fmt.Sprintf("write what it is: \"%s kg\" or \"%s g\"", n, n)}
+		return 0, diag.BadInput("no-unit", n+" has no unit", fmt.Sprintf("write what it is: \"%s kg\" or \"%s g\"", n, n))
 	}
 	per, ok := gramsPerUnit[unit]
 	if !ok {
-		return 0, &InputError{"unknown-unit", fmt.Sprintf("unknown unit %q", clip(unit)), unitHint(unit, massUnits)}
+		return 0, diag.BadInput("unknown-unit", fmt.Sprintf("unknown unit %q", clip(unit)), unitHint(unit, massUnits))
 	}
 	if unit == "mg" {
 		return x / 1000, nil
@@ -111,14 +103,14 @@ func unitHint(unit string, known []string) string {
 }
 
 // ParseWeight reads a body weight such as "31.5 kg" or "69 lb" and returns kg. A
-// fault is an *InputError.
+// fault is an *diag.InputError.
 func ParseWeight(s string) (kg float64, err error) {
 	g, err := parseMass(s)
 	if err != nil {
 		return 0, err
 	}
 	if g <= 0 {
-		return 0, &InputError{"not-positive", fmt.Sprintf("a weight of %q cannot be", clip(s)), "write the weight on the scale, like \"31.5 kg\""}
+		return 0, diag.BadInput("not-positive", fmt.Sprintf("a weight of %q cannot be", clip(s)), "write the weight on the scale, like \"31.5 kg\"")
 	}
 	return g / 1000, nil
 }
@@ -135,9 +127,9 @@ func parseEnergy(s string) (float64, error) {
 	case "kJ":
 		return x / kJPerKcal, nil
 	case "":
-		return 0, &InputError{"no-unit", fmt.Sprintf("%q has no unit", clip(s)), fmt.Sprintf("write \"%s kcal\"", strings.TrimSpace(s))}
+		return 0, diag.BadInput("no-unit", fmt.Sprintf("%q has no unit", clip(s)), fmt.Sprintf("write \"%s kcal\"", strings.TrimSpace(s)))
 	}
-	return 0, &InputError{"unknown-unit", fmt.Sprintf("unknown unit %q of energy", clip(unit)), unitHint(unit, []string{"kcal", "kJ"})}
+	return 0, diag.BadInput("unknown-unit", fmt.Sprintf("unknown unit %q of energy", clip(unit)), unitHint(unit, []string{"kcal", "kJ"}))
 }
 
 // parsePercent reads "12 %" as 0.12.
@@ -150,23 +142,23 @@ func parsePercent(s string) (float64, error) {
 	case "%":
 		return x / 100, nil
 	case "":
-		return 0, &InputError{"no-unit", fmt.Sprintf("%q has no unit", clip(s)), fmt.Sprintf("write \"%s %%\"", strings.TrimSpace(s))}
+		return 0, diag.BadInput("no-unit", fmt.Sprintf("%q has no unit", clip(s)), fmt.Sprintf("write \"%s %%\"", strings.TrimSpace(s)))
 	}
-	return 0, &InputError{"unknown-unit", fmt.Sprintf("%q is not a share", clip(s)), "write it like \"12 %\""}
+	return 0, diag.BadInput("unknown-unit", fmt.Sprintf("%q is not a share", clip(s)), "write it like \"12 %\"")
 }
 
 // parsePrice reads "7.90 per kg" or "4.20 per 100 g" as money per gram.
 func parsePrice(s string) (float64, error) {
 	sum, per, ok := strings.Cut(s, " per ")
 	if !ok {
-		return 0, &InputError{"price-form", fmt.Sprintf("%q does not say for how much", clip(s)), "write it like \"7.90 per kg\" or \"4.20 per 100 g\""}
+		return 0, diag.BadInput("price-form", fmt.Sprintf("%q does not say for how much", clip(s)), "write it like \"7.90 per kg\" or \"4.20 per 100 g\"")
 	}
 	x, unit, err := splitQuantity(sum)
 	if err != nil {
 		return 0, err
 	}
 	if unit != "" {
-		return 0, &InputError{"price-form", fmt.Sprintf("%q is not needed: prices are in the household's own money", clip(unit)), fmt.Sprintf("write \"%s per %s\"", strconv.FormatFloat(x, 'f', -1, 64), per)}
+		return 0, diag.BadInput("price-form", fmt.Sprintf("%q is not needed: prices are in the household's own money", clip(unit)), fmt.Sprintf("write \"%s per %s\"", strconv.FormatFloat(x, 'f', -1, 64), per))
 	}
 	per = strings.TrimSpace(per)
 	if _, bare := gramsPerUnit[per]; bare {
@@ -177,7 +169,7 @@ func parsePrice(s string) (float64, error) {
 		return 0, err
 	}
 	if x < 0 || g <= 0 {
-		return 0, &InputError{"not-positive", fmt.Sprintf("a price of %q cannot be", clip(s)), "write it like \"7.90 per kg\""}
+		return 0, diag.BadInput("not-positive", fmt.Sprintf("a price of %q cannot be", clip(s)), "write it like \"7.90 per kg\"")
 	}
 	return x / g, nil
 }
@@ -196,5 +188,5 @@ func parseMax(s string) (perDay, perKg float64, err error) {
 	case "kg":
 		return 0, g, nil
 	}
-	return 0, 0, &InputError{"max-form", fmt.Sprintf("%q is not a daily amount", clip(s)), "write it like \"2 g\" (a day) or \"0.3 g per kg\" (of body weight and day)"}
+	return 0, 0, diag.BadInput("max-form", fmt.Sprintf("%q is not a daily amount", clip(s)), "write it like \"2 g\" (a day) or \"0.3 g per kg\" (of body weight and day)")
 }

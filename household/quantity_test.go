@@ -4,6 +4,8 @@ import (
 	"errors"
 	"math"
 	"testing"
+
+	"bowlwright/household/diag"
 )
 
 func TestParseWeight(t *testing.T) {
@@ -20,8 +22,8 @@ func TestParseWeight(t *testing.T) {
 		"-3 kg": "not-positive", "1/2 kg": "not-a-number", "3 4 kg": "not-a-number", "0x10 kg": "unknown-unit",
 	} {
 		_, err := ParseWeight(s)
-		var in *InputError
-		if !errors.As(err, &in) || in.Code != code || in.Hint == "" {
+		var in *diag.InputError
+		if !errors.As(err, &in) || in.Code != code || in.Advice.IsZero() {
 			t.Errorf("ParseWeight(%q): %+v, want the code %s", s, err, code)
 		}
 	}
@@ -60,8 +62,8 @@ func FuzzQuantities(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, s string) {
 		kg, err := ParseWeight(s)
-		var in *InputError
-		if err != nil && (!errors.As(err, &in) || in.Hint == "") {
+		var in *diag.InputError
+		if err != nil && (!errors.As(err, &in) || in.Advice.IsZero()) {
 			t.Fatalf("%q: %v has no hint", s, err)
 		}
 		if err == nil {

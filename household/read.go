@@ -4,16 +4,17 @@ import (
 	"errors"
 	"fmt"
 
+	"bowlwright/household/diag"
 	"bowlwright/nutrients"
 )
 
 // inputFault reports what a parser of quantities found at a key.
 func (t table) inputFault(key string, err error) {
-	var in *InputError
+	var in *diag.InputError
 	if !errors.As(err, &in) {
-		in = &InputError{Code: "bad-value", Summary: err.Error()}
+		in = diag.BadInput("bad-value", err.Error(), "")
 	}
-	t.fault(key, in.Code, in.Summary, in.Hint)
+	t.fault(key, in.Code, in.Summary, in.Advice.Text, in.Advice.Command...)
 }
 
 // quantity reads a text with parse, and helps with a number that has no quotes
@@ -76,7 +77,7 @@ func (t table) food(key string, c *nutrients.Catalogue) (*nutrients.Food, bool) 
 	id, ok := t.text(key)
 	if !ok {
 		if !t.has(key) {
-			t.missing(key, "no "+key+" is named", "write "+key+" = \"…\" with an id from: bowlwright foods find WORDS")
+			t.missing(key, "no "+key+" is named", "write "+key+" = \"…\" with an id from", "foods", "find", "WORDS")
 		}
 		return nil, false
 	}
@@ -86,11 +87,11 @@ func (t table) food(key string, c *nutrients.Catalogue) (*nutrients.Food, bool) 
 		if t.refuseHazards(&nutrients.Food{ID: id, Name: id}, "", nutrients.Dog, nutrients.Cat) {
 			return nil, false
 		}
-		hint := "find its id with: bowlwright foods find WORDS"
+		hint := "find its id with"
 		if near, found := c.Nearest(id); found {
-			hint = fmt.Sprintf("did you mean %q? otherwise find its id with: bowlwright foods find WORDS", near)
+			hint = fmt.Sprintf("did you mean %q? otherwise find its id with", near)
 		}
-		t.fault(key, "unknown-food", fmt.Sprintf("unknown food %q", clip(id)), hint)
+		t.fault(key, "unknown-food", fmt.Sprintf("unknown food %q", clip(id)), hint, "foods", "find", "WORDS")
 		return nil, false
 	}
 	return f, true

@@ -13,6 +13,7 @@ import (
 	"strings"
 	"unicode"
 
+	"bowlwright/household/diag"
 	"bowlwright/household/safefile"
 
 	"golang.org/x/text/unicode/norm"
@@ -93,7 +94,7 @@ func (r *Records) list() ([]recordName, []Finding, error) {
 			names = append(names, n)
 		default:
 			findings = append(findings, Finding{Code: "record-stranger", Severity: Notice,
-				Message: r.shown(path) + " is not a record and is not used", Hint: "move it out of records/"})
+				Message: r.shown(path) + " is not a record and is not used", Hint: diag.Hint{Text: "move it out of records/"}})
 		}
 	}
 	for _, e := range entries {

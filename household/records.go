@@ -13,6 +13,7 @@ import (
 	"strings"
 	"time"
 
+	"bowlwright/household/diag"
 	"bowlwright/household/parallel"
 	"bowlwright/household/safefile"
 )
@@ -23,6 +24,8 @@ type Records struct {
 	// command and since go into the note on the lock.
 	command string
 	since   time.Time
+	// wait is how long a writer waits for another run.
+	wait time.Duration
 }
 
 // OpenRecords returns the records of a household folder. Nothing is created
@@ -34,7 +37,15 @@ func OpenRecords(householdDir string) *Records {
 // For returns the records with a note for the lock: the command that writes and
 // the time it began, so that another run can say who it waits for.
 func (r *Records) For(command string, since time.Time) *Records {
-	return &Records{dir: r.dir, command: command, since: since}
+	return &Records{dir: r.dir, command: command, since: since, wait: r.wait}
+}
+
+// Waiting returns the records with the time that a writer waits at most until another
+// run is done, before it is turned away.
+func (r *Records) Waiting(wait time.Duration) *Records {
+	waiting := *r
+	waiting.wait = wait
+	return &waiting
 }
 
 // PlanRecord is a plan on disk.
@@ -49,22 +60,20 @@ type PlanRecord struct {
 
 func (r *Records) folder() string { return filepath.Join(r.dir, recordsFolder) }
 
+// swept are the folders of a household in which a run may die.
+var swept = []string{".", recordsFolder, basesFolder, foodsFolder, "cards", "sheets"}
+
 // lock takes the lock of the household and clears away what an earlier run left
-// unfinished.
+// unfinished, wherever it wrote.
 func (r *Records) lock() (unlock func(), err error) {
-	unlock, err = safefile.Lock(filepath.Join(r.folder(), ".lock"), r.command, r.since)
+	unlock, err = safefile.Lock(filepath.Join(r.folder(), ".lock"), r.command, r.since, r.wait)
 	if err != nil {
 		return nil, err
 	}
-	entries, err := os.ReadDir(r.folder())
-	if err != nil {
-		unlock()
-		return nil, fmt.Errorf("cannot list %s: %w", r.folder(), withoutPath(err))
-	}
-	for _, e := range entries {
-		if safefile.IsUnfinished(e.Name()) {
-			// What cannot be removed does no harm: readers skip it.
-			_ = os.RemoveAll(filepath.Join(r.folder(), e.Name()))
+	for _, folder := range swept {
+		if err := safefile.Sweep(filepath.Join(r.dir, folder)); err != nil {
+			unlock()
+			return nil, err
 		}
 	}
 	return unlock, nil
@@ -171,15 +180,15 @@ func (r *Records) read(n recordName) ([]byte, *Finding) {
 	shown := r.shown(n.path)
 	info, err := os.Stat(n.path)
 	if err == nil && info.Size() > maxRecord {
-		return nil, &Finding{Code: "record-edited", Severity: Problem, Message: shown + " is too large for a record", Hint: "move it out of records/"}
+		return nil, &Finding{Code: "record-edited", Severity: Problem, Message: shown + " is too large for a record", Hint: diag.Hint{Text: "move it out of records/"}}
 	}
 	text, err := os.ReadFile(n.path)
 	if err != nil {
-		return nil, &Finding{Code: "record-unreadable", Severity: Problem, Message: fmt.Sprintf("%s cannot be read: %v", shown, withoutPath(err)), Hint: "check the rights of the file"}
+		return nil, &Finding{Code: "record-unreadable", Severity: Problem, Message: fmt.Sprintf("%s cannot be read: %v", shown, withoutPath(err)), Hint: diag.Hint{Text: "check the file's permissions"}}
 	}
 	if shortDigest(text) != n.digest {
 		return nil, &Finding{Code: "record-edited", Severity: Problem,
-			Message: shown + " was edited or cut off after it was written, and is not used", Hint: "bring the file back from a backup, or make a new plan: bowlwright plan"}
+			Message: shown + " was edited or cut off after it was written, and is not used", Hint: diag.Command("bring the file back from a backup, or make a new plan", "plan")}
 	}
 	return text, nil
 }
@@ -197,7 +206,7 @@ func (r *Records) checkFormat(n recordName, text []byte, ours string) *Finding {
 	shown := r.shown(n.path)
 	format, err := formatOf(text)
 	if err != nil {
-		return &Finding{Code: "record-edited", Severity: Problem, Message: shown + " is not a record", Hint: "move it out of records/"}
+		return &Finding{Code: "record-edited", Severity: Problem, Message: shown + " is not a record", Hint: diag.Hint{Text: "move it out of records/"}}
 	}
 	if format == ours {
 		return nil
@@ -207,9 +216,9 @@ func (r *Records) checkFormat(n recordName, text []byte, ours string) *Finding {
 	a, errA := strconv.Atoi(number)
 	b, errB := strconv.Atoi(newer)
 	if theirs == base && errA == nil && errB == nil && b > a {
-		return &Finding{Code: "record-newer", Severity: Problem, Message: fmt.Sprintf("%s was written by a newer program (%s)", shown, format), Hint: "install the newest bowlwright"}
+		return &Finding{Code: "record-newer", Severity: Problem, Message: fmt.Sprintf("%s was written by a newer program (%s)", shown, format), Hint: diag.Hint{Text: "install the newest bowlwright"}}
 	}
-	return &Finding{Code: "record-edited", Severity: Problem, Message: fmt.Sprintf("%s has the unknown format %q", shown, clip(format)), Hint: "move it out of records/"}
+	return &Finding{Code: "record-edited", Severity: Problem, Message: fmt.Sprintf("%s has the unknown format %q", shown, clip(format)), Hint: diag.Hint{Text: "move it out of records/"}}
 }
 
 // formatOf reads the format of a record. It stands first in what this program writes,
@@ -245,7 +254,7 @@ func (r *Records) plan(n recordName) (PlanRecord, *Finding) {
 	p := new(Plan)
 	if fault == nil {
 		if err := json.Unmarshal(text, p); err != nil {
-			fault = &Finding{Code: "record-edited", Severity: Problem, Message: fmt.Sprintf("%s is not a plan: %v", r.shown(n.path), err), Hint: "move it out of records/"}
+			fault = &Finding{Code: "record-edited", Severity: Problem, Message: fmt.Sprintf("%s is not a plan: %v", r.shown(n.path), err), Hint: diag.Hint{Text: "move it out of records/"}}
 		}
 	}
 	if fault != nil {
@@ -300,5 +309,7 @@ type Finding struct {
 	Code     string   `json:"code"`
 	Severity Severity `json:"severity"`
 	Message  string   `json:"message"`
-	Hint     string   `json:"hint"`
+	// Hint says what to do, Ways are further ways out.
+	Hint diag.Hint   `json:"-"`
+	Ways []diag.Hint `json:"-"`
 }

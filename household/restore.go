@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"bowlwright/household/diag"
 	"bowlwright/household/safefile"
 )
 
@@ -29,7 +30,7 @@ func (r *Records) Restore(h *Household, rec PlanRecord) (PlanRecord, error) {
 func (r *Records) BaseByCode(code string) (BaseSnapshot, error) {
 	code, err := ParseCode(code)
 	if err != nil {
-		return BaseSnapshot{}, &InputError{"bad-code", err.Error(), "list the records with: bowlwright history"}
+		return BaseSnapshot{}, diag.BadInput("bad-code", err.Error(), "list the records with", "history")
 	}
 	names, _, err := r.list()
 	if err != nil {
@@ -53,7 +54,7 @@ func (r *Records) BaseByCode(code string) (BaseSnapshot, error) {
 			}
 		}
 	}
-	return BaseSnapshot{}, &InputError{"unknown-record", "no record holds the base " + code, "list the records with: bowlwright history"}
+	return BaseSnapshot{}, diag.BadInput("unknown-record", "no record holds the base "+code, "list the records with", "history")
 }
 
 // nested lists the batches within a base, innermost last.
@@ -142,7 +143,7 @@ func (w *baseWriter) restore(s BaseSnapshot) (string, error) {
 			fmt.Fprintf(&b, "batch = %s\n", TOMLText(inner))
 		} else {
 			if _, ok := w.h.Catalogue.Food(in.Food); !ok {
-				return "", &InputError{"unknown-food", fmt.Sprintf("the base holds %s, which is not in the catalogue any more", in.Food), "write the food into foods/ again, then restore"}
+				return "", diag.BadInput("unknown-food", fmt.Sprintf("the base holds %s, which is not in the catalogue any more", in.Food), "write the food into foods/ again, then restore")
 			}
 			fmt.Fprintf(&b, "food = %s\n", TOMLText(in.Food))
 		}

@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"bowlwright/household/diag"
 )
 
 // TestRestoreAPlan: an earlier plan comes back into use, and on another base it
@@ -108,7 +110,7 @@ func TestEveryBaseRestores(t *testing.T) {
 		again, list, err := Load(dir, testDay)
 		if err != nil || again == nil {
 			text, _ := os.ReadFile(filepath.Join(bases, name+".toml"))
-			rt.Fatalf("%v\n%s\n%s", err, list.Text(0, false), text)
+			rt.Fatalf("%v\n%s\n%s", err, list.Text(0, false, diag.Plain), text)
 		}
 		if got := again.Batches[name].Identity(); got != b.Identity() {
 			rt.Fatalf("%+v, was %+v", got, b.Identity())

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"bowlwright/household/diag"
 	"bowlwright/nutrients"
 )
 
@@ -65,7 +66,7 @@ func Check(h *Household, inUse map[string]PlanRecord, today Date) []Finding {
 	}
 	for _, name := range sortedKeys(inUse) {
 		if _, ok := h.Pet(name); !ok {
-			all = append(all, Finding{Pet: name, Code: "pet-gone", Severity: Notice, Message: "there is a plan for " + name + ", who is not in household.toml", Hint: "nothing to do if that is meant"})
+			all = append(all, Finding{Pet: name, Code: "pet-gone", Severity: Notice, Message: "there is a plan for " + name + ", who is not in household.toml", Hint: diag.Hint{Text: "nothing to do if that is meant"}})
 		}
 	}
 	return all
@@ -113,11 +114,13 @@ type checker struct {
 	found []Finding
 }
 
-func (c *checker) add(code string, s Severity, message, hint string) {
-	c.found = append(c.found, Finding{Pet: c.p.Name, Code: code, Severity: s, Message: message, Hint: hint})
+func (c *checker) add(code string, s Severity, message string, hint diag.Hint, ways ...diag.Hint) {
+	c.found = append(c.found, Finding{Pet: c.p.Name, Code: code, Severity: s, Message: message, Hint: hint, Ways: ways})
 }
 
-func (c *checker) planAgain() string { return "bowlwright plan " + ShellWord(c.p.Name) }
+func (c *checker) planAgain() diag.Hint { return diag.Command("", "plan", c.p.Name) }
+
+func (c *checker) explain() diag.Hint { return diag.Command("", "explain", c.p.Name) }
 
 func (c *checker) stale(code, format string, args ...any) {
 	c.add(code, Stale, fmt.Sprintf(format, args...), c.planAgain())
@@ -128,16 +131,17 @@ func (c *checker) against() {
 	plan, p, now := c.plan, c.p, c.figures
 	if plan.Base.RecipeDigest != now.identity.RecipeDigest {
 		_, err := c.h.PairIn(plan)
-		c.add("other-base", Refusal, err.Error(), strings.Join(err.(*MixUpError).Ways, "; "))
+		ways := err.(*MixUpError).Ways
+		c.add("other-base", Refusal, err.Error(), ways[0], ways[1:]...)
 	} else if plan.Base.FiguresDigest != now.identity.FiguresDigest {
 		what, _ := FiguresChanged(Paired{plan, now.base})
 		c.stale("figures-changed", "the figures behind the base were corrected since the plan was made: %s", joinSome(what))
 	}
 	switch plan.Pet.Status {
 	case Short:
-		c.add("plan-short", Problem, "the plan in use is short: "+joinSome(c.shortOf()), "bowlwright explain "+ShellWord(p.Name))
+		c.add("plan-short", Problem, "the plan in use is short: "+joinSome(c.shortOf()), c.explain())
 	case Over, Impossible:
-		c.add("plan-short", Problem, fmt.Sprintf("the plan in use has no amounts: it is %s", plan.Pet.Status), "bowlwright explain "+ShellWord(p.Name))
+		c.add("plan-short", Problem, fmt.Sprintf("the plan in use has no amounts: it is %s", plan.Pet.Status), c.explain())
 	}
 	if !c.animalChanged() {
 		c.energyChanged()
@@ -230,7 +234,7 @@ func (c *checker) weighing() {
 	if from.IsZero() && c.plan != nil {
 		from = c.plan.Date
 	}
-	weigh := "bowlwright weigh " + ShellWord(c.p.Name) + " WEIGHT"
+	weigh := diag.Command("", "weigh", c.p.Name, "WEIGHT")
 	if by := WeighAgainBy(c.p, from); !from.IsZero() && by.Before(c.today) {
 		c.add("weigh-in-overdue", Stale, fmt.Sprintf("%s should have been weighed by %s", c.p.Name, by), weigh)
 	}
@@ -241,6 +245,6 @@ func (c *checker) weighing() {
 	if trend.LastIsOdd {
 		c.add("weight-odd", Notice, fmt.Sprintf("the last weighing, %s kg, does not fit the others", trim(c.p.Animal.WeightKg)), weigh)
 	} else if trend.PercentPerWeek < -fastestLoss {
-		c.add("losing-too-fast", Problem, fmt.Sprintf("%s loses %.1f %% of its weight a week, more than the %.0f %% that are safe", c.p.Name, -trend.PercentPerWeek, fastestLoss), "see a veterinarian, then plan anew: "+c.planAgain())
+		c.add("losing-too-fast", Problem, fmt.Sprintf("%s loses %.1f %% of its weight a week, more than the %.0f %% that are safe", c.p.Name, -trend.PercentPerWeek, fastestLoss), diag.Command("see a veterinarian, then make a new plan", "plan", c.p.Name))
 	}
 }

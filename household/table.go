@@ -52,22 +52,24 @@ func (t table) head() stretch {
 }
 
 // fault reports an error at the value of a key.
-func (t table) fault(key, code, summary, hint string) { t.d.add(code, t.at(key), summary, hint) }
+func (t table) fault(key, code, summary, hint string, command ...string) {
+	t.d.add(code, t.at(key), summary, hint, command...)
+}
 
 // warn reports something that does not stop the work.
-func (t table) warn(key, code, summary, hint string) {
+func (t table) warn(key, code, summary, hint string, command ...string) {
 	if t.d.full() {
 		return
 	}
-	t.d.diags = append(t.d.diags, diag.Diagnostic{Severity: diag.Warning, Code: code, Summary: summary, Hint: hint, At: t.d.span(t.at(key))})
+	t.d.diags = append(t.d.diags, diag.Diagnostic{Severity: diag.Warning, Code: code, Summary: summary, Hint: diag.Command(hint, command...), At: t.d.span(t.at(key))})
 }
 
 // missing reports that a key is not there. In a file of which lines had to be
 // skipped it may stand in them, and a misspelt key is reported as such: then nothing
 // is said.
-func (t table) missing(key, summary, hint string) {
+func (t table) missing(key, summary, hint string, command ...string) {
 	if !t.d.broken && !t.d.meant[sub(t.path, key)] {
-		t.d.add("missing-key", t.head(), summary, hint)
+		t.d.add("missing-key", t.head(), summary, hint, command...)
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"bowlwright/household/diag"
 	"bowlwright/household/safefile"
 )
 
@@ -20,17 +21,17 @@ import (
 func (r *Records) Weigh(h *Household, w WeighIn, today Date) (WeighIn, error) {
 	p, ok := h.Pet(w.Pet)
 	if !ok {
-		return w, &InputError{"unknown-pet", fmt.Sprintf("no pet is named %q", clip(w.Pet)), nearHint(w.Pet, h.petNames())}
+		return w, diag.BadInput("unknown-pet", fmt.Sprintf("no pet is named %q", clip(w.Pet)), nearHint(w.Pet, h.petNames()))
 	}
 	w.Pet = p.Name
 	if !(w.Kg > 0) {
-		return w, &InputError{"not-positive", "a weight must be more than nothing", "write what the scale shows, like \"31.5 kg\""}
+		return w, diag.BadInput("not-positive", "a weight must be more than nothing", "write what the scale shows, like \"31.5 kg\"")
 	}
 	if err := checkWeight(w.Kg, p.Animal.Species); err != nil {
 		return w, err
 	}
 	if w.Date.IsZero() || today.Before(w.Date) {
-		return w, &InputError{"log-date", fmt.Sprintf("%s lies in the future", w.Date), "write the day of the weighing as year-month-day"}
+		return w, diag.BadInput("log-date", fmt.Sprintf("%s lies in the future", w.Date), "write the day of the weighing as year-month-day")
 	}
 	w.Note = strings.Join(strings.Fields(w.Note), " ")
 	unlock, err := r.lock()

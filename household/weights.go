@@ -25,7 +25,7 @@ type BadLine struct {
 	// Col and EndCol mark the fault, counted from 1 in characters.
 	Col, EndCol int
 	Text        string
-	Fault       *InputError
+	Fault       *diag.InputError
 }
 
 // ParseWeights reads a weight log. Lines that cannot be used are returned beside
@@ -63,22 +63,22 @@ func clipLine(s string) string {
 }
 
 // parseWeighIn reads one line; field is the number of the faulty one, or -1.
-func parseWeighIn(line string) (w WeighIn, field int, fault *InputError) {
+func parseWeighIn(line string) (w WeighIn, field int, fault *diag.InputError) {
 	const form = "write date,pet,kg,note like 2026-11-25,Marlow,31.5,"
 	if len(line) > maxLogLine {
-		return w, -1, &InputError{"log-line", fmt.Sprintf("the line is longer than %d bytes", maxLogLine), form}
+		return w, -1, diag.BadInput("log-line", fmt.Sprintf("the line is longer than %d bytes", maxLogLine), form)
 	}
 	fields := strings.SplitN(line, ",", 4)
 	if len(fields) < 3 {
-		return w, -1, &InputError{"log-line", "the line has less than three fields", form}
+		return w, -1, diag.BadInput("log-line", "the line has less than three fields", form)
 	}
 	date, err := ParseDate(strings.TrimSpace(fields[0]))
 	if err != nil {
-		return w, 0, &InputError{"log-date", err.Error(), form}
+		return w, 0, diag.BadInput("log-date", err.Error(), form)
 	}
 	w.Date, w.Pet = date, strings.TrimSpace(fields[1])
 	if w.Pet == "" {
-		return w, 1, &InputError{"log-line", "the line names no pet", form}
+		return w, 1, diag.BadInput("log-line", "the line names no pet", form)
 	}
 	number := strings.TrimSpace(fields[2])
 	if len(fields) == 4 {
@@ -86,13 +86,13 @@ func parseWeighIn(line string) (w WeighIn, field int, fault *InputError) {
 		// "31,5" splits into two fields; a note never begins with digits alone.
 		first, _, _ := strings.Cut(w.Note, ",")
 		if isDigits(strings.Trim(first, `" `)) && isDigits(strings.Trim(number, `" `)) {
-			return w, 2, &InputError{"decimal-comma", fmt.Sprintf("%s,%s has a decimal comma", number, first),
-				fmt.Sprintf("use a decimal point: %s.%s", strings.Trim(number, `" `), strings.Trim(first, `" `))}
+			return w, 2, diag.BadInput("decimal-comma", fmt.Sprintf("%s,%s has a decimal comma", number, first),
+				fmt.Sprintf("use a decimal point: %s.%s", strings.Trim(number, `" `), strings.Trim(first, `" `)))
 		}
 	}
 	kg, err := strconv.ParseFloat(number, 64)
 	if err != nil || !(kg > 0 && kg <= maxDogKg) {
-		return w, 2, &InputError{"log-weight", fmt.Sprintf("%q is not a weight in kg", clip(number)), "write kilograms as a plain number, like 31.5"}
+		return w, 2, diag.BadInput("log-weight", fmt.Sprintf("%q is not a weight in kg", clip(number)), "write kilograms as a plain number, like 31.5")
 	}
 	w.Kg = kg
 	return w, -1, nil
@@ -161,7 +161,7 @@ func (l *loader) readWeights() {
 		if d.full() {
 			continue
 		}
-		d.diags = append(d.diags, diag.Diagnostic{Severity: diag.Warning, Code: b.Fault.Code, Summary: b.Fault.Summary, Hint: b.Fault.Hint,
+		d.diags = append(d.diags, diag.Diagnostic{Severity: diag.Warning, Code: b.Fault.Code, Summary: b.Fault.Summary, Hint: b.Fault.Advice,
 			At: diag.Span{File: weightsFile, Line: b.Line, Col: b.Col, EndCol: b.EndCol, Excerpt: b.Text}})
 	}
 	l.home.Weights = log
@@ -188,9 +188,9 @@ func (l *loader) applyWeights(d *document, lines []int) {
 		}
 		w.Pet = p.Name
 		if err := checkWeight(w.Kg, p.Animal.Species); err != nil {
-			in := err.(*InputError)
+			in := err.(*diag.InputError)
 			if !d.full() {
-				d.diags = append(d.diags, diag.Diagnostic{Severity: diag.Warning, Code: in.Code, Summary: in.Summary, Hint: in.Hint, At: d.span(d.field(lines[i], 2))})
+				d.diags = append(d.diags, diag.Diagnostic{Severity: diag.Warning, Code: in.Code, Summary: in.Summary, Hint: in.Advice, At: d.span(d.field(lines[i], 2))})
 			}
 			continue
 		}
@@ -210,7 +210,7 @@ func (l *loader) applyWeights(d *document, lines []int) {
 		if jump && !last[1].WeightDate.IsZero() {
 			jumps[p] = diag.Diagnostic{Severity: diag.Warning, Code: "weight-jump",
 				Summary: fmt.Sprintf("the weight of %s jumps by %+.0f %%, from %s kg to %s kg", p.Name, 100*share, trim(last[1].Animal.WeightKg), trim(w.Kg)),
-				Hint:    "weigh again; a second line of the same day corrects the first", At: d.span(d.field(lines[i], 2))}
+				Hint:    diag.Hint{Text: "weigh again; a second line of the same day corrects the first"}, At: d.span(d.field(lines[i], 2))}
 		}
 		p.Animal.WeightKg, p.WeightDate = w.Kg, w.Date
 	}

@@ -134,9 +134,9 @@ func FuzzWeights(f *testing.F) {
 		}
 		var l diag.List
 		for _, b := range bad {
-			l = append(l, diag.Diagnostic{Summary: b.Fault.Summary, Hint: b.Fault.Hint, At: diag.Span{File: "weights.csv", Line: b.Line, Col: b.Col, EndCol: b.EndCol, Excerpt: b.Text}})
+			l = append(l, diag.Diagnostic{Summary: b.Fault.Summary, Hint: b.Fault.Advice, At: diag.Span{File: "weights.csv", Line: b.Line, Col: b.Col, EndCol: b.EndCol, Excerpt: b.Text}})
 		}
-		l.Text(60, true)
+		l.Text(60, true, diag.Plain)
 		for _, w := range log {
 			if !(w.Kg > 0) || w.Date.IsZero() || w.Pet == "" {
 				t.Fatalf("accepted %+v", w)

@@ -34,9 +34,15 @@ var perKg = map[Species]map[Activity]float64{
 }
 
 // A RangeError says why no equation is valid for an animal.
-type RangeError struct{ Reason, Hint string }
+type RangeError struct{ Reason, Remedy string }
 
 func (e *RangeError) Error() string { return e.Reason }
+
+// ExitCode is 2, bad input: the household's files do not say enough, or too much.
+func (e *RangeError) ExitCode() int { return 2 }
+
+// Hint returns the remedy. It is never a command: this package knows none.
+func (e *RangeError) Hint() string { return e.Remedy }
 
 // EnergyFor returns the daily energy of an animal, or a *RangeError that says
 // why no equation is valid for it (growth without an adult weight, say).

@@ -138,7 +138,7 @@ func TestEnergyIsRefusedOutsideItsRange(t *testing.T) {
 		"pregnancy without week":      {Species: Dog, Stage: Gestation, WeightKg: 20},
 	} {
 		var out *RangeError
-		if _, err := EnergyFor(a); !errors.As(err, &out) || out.Hint == "" {
+		if _, err := EnergyFor(a); !errors.As(err, &out) || out.Remedy == "" {
 			t.Errorf("%s: got %v, want a RangeError with a hint", name, err)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"bowlwright/household"
+	"bowlwright/household/diag"
 	"bowlwright/optimize/lp"
 )
 
@@ -25,7 +26,7 @@ func Deep(plan *household.Plan, shared *Shared, pet *household.Pet) []household.
 	found := verifyAgainst(plan, shared.of, pet, shared.snapshot.Identity, shared.digests.Of)
 	add := func(code string, severity household.Severity, format string, args ...any) {
 		found = append(found, household.Finding{Pet: pet.Name, Code: code, Severity: severity,
-			Message: fmt.Sprintf(format, args...), Hint: "make the plan anew: bowlwright plan " + household.ShellWord(pet.Name)})
+			Message: fmt.Sprintf(format, args...), Hint: diag.Command("to update the plan, run", "plan", pet.Name)})
 	}
 	if err := VerifyCertificate(plan); err != nil {
 		add("certificate", household.Problem, "%v", err)

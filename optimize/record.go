@@ -186,6 +186,7 @@ func (r *record) lines(grams []float64) {
 	}
 	total, fromBase, fromAddons, fromExtras := totals(&all, sp), totals(&base, sp), totals(&addons, sp), totals(&extras, sp)
 	pp.PlannedKcal = total[nutrients.Energy].Lo
+	pp.Makeup = household.MakeupOf(sp, all.Grams(), func(id nutrients.ID) nutrients.Figure { return total[id] })
 	for _, l := range p.targets.Limits {
 		f := total[l.Nutrient]
 		info := l.Nutrient.Info()

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"bowlwright/household"
+	"bowlwright/household/diag"
 	"bowlwright/nutrients"
 )
 
@@ -77,7 +78,7 @@ type verifier struct {
 
 func (v *verifier) fault(code, format string, args ...any) {
 	v.found = append(v.found, household.Finding{Pet: v.pet.Name, Code: code, Severity: household.Problem,
-		Message: fmt.Sprintf(format, args...), Hint: "make the plan anew: bowlwright plan " + household.ShellWord(v.pet.Name)})
+		Message: fmt.Sprintf(format, args...), Hint: diag.Command("to update the plan, run", "plan", v.pet.Name)})
 }
 
 // near compares two computations of one sum.

@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"bowlwright/household"
@@ -10,41 +9,22 @@ import (
 
 // mealLines say what goes into each meal.
 func mealLines(pet *household.PetPlan) []string {
-	meals := max(1, pet.Meals)
+	shares := household.MealShares(pet.BaseG, pet.Meals, pet.Scales.ScaleG)
 	var lines []string
-	for i, g := range mealShares(pet.BaseG, meals, pet.Scales.ScaleG) {
-		lines = append(lines, fmt.Sprintf("%s: %s of base", mealName(i, meals), grams(g)))
+	for i, g := range shares {
+		lines = append(lines, fmt.Sprintf("%s: %s of base", mealName(i, len(shares)), Grams(g)))
 	}
 	return lines
 }
 
-// shortMeals are the meals in one short line: "morning: 407 g, evening: 406 g"; the
+// ShortMeals are the meals in one short line: "morning: 407 g, evening: 406 g"; the
 // colon keeps the number of a meal from running into its weight.
-func shortMeals(dailyG float64, meals int, step float64) string {
-	meals = max(1, meals)
+func ShortMeals(shares []float64) string {
 	var parts []string
-	for i, g := range mealShares(dailyG, meals, step) {
-		parts = append(parts, strings.ReplaceAll(strings.ToLower(mealName(i, meals))+": "+grams(g), " ", noBreak))
+	for i, g := range shares {
+		parts = append(parts, strings.ReplaceAll(strings.ToLower(mealName(i, len(shares))+": "+Grams(g)), " ", NoBreak))
 	}
 	return strings.Join(parts, ", ")
-}
-
-// mealShares divide a day's base over the meals in whole scale steps; what does
-// not divide evenly goes to the first meals.
-func mealShares(dailyG float64, meals int, step float64) []float64 {
-	if step <= 0 {
-		step = 1
-	}
-	steps := int(math.Round(dailyG / step))
-	shares := make([]float64, meals)
-	for i := range shares {
-		n := steps / meals
-		if i < steps%meals {
-			n++
-		}
-		shares[i] = float64(n) * step
-	}
-	return shares
 }
 
 func mealName(i, meals int) string {
@@ -67,7 +47,7 @@ func dose(a household.AddonAmount) string {
 		}
 		return fmt.Sprintf("%s %s", number(a.Units), unit)
 	}
-	return grams(a.G * float64(max(1, a.EveryDays)))
+	return Grams(a.G * float64(max(1, a.EveryDays)))
 }
 
 // doseRemark says the same dose in another way, and how often it is given.
@@ -75,7 +55,7 @@ func doseRemark(a household.AddonAmount) string {
 	remark := a.Measure
 	if a.ServedAs == "unit" && a.Units > 0 {
 		// The count is the dose itself; what it weighs can be checked on a scale.
-		remark = grams(a.G * float64(max(1, a.EveryDays)))
+		remark = Grams(a.G * float64(max(1, a.EveryDays)))
 	}
 	if a.EveryDays > 1 && !strings.HasSuffix(remark, rhythm(a)) {
 		remark = strings.TrimPrefix(remark+", "+rhythm(a), ", ")

@@ -3,27 +3,28 @@ package report
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"bowlwright/household"
 )
 
-// bar is one nutrient drawn against its limits. The track has three equal zones:
+// Bar is one nutrient drawn against its limits. The track has three equal zones:
 // below the lower limit, between the limits, above the upper one; so the limits of
 // all bars stand below one another, and what is inside stands in the band. Without an
 // upper limit the band runs to the end of the track, without a lower one from its
 // beginning.
-type bar struct {
-	name, amount, limits, state string
+type Bar struct {
+	Name, Amount, Limits, State string
 	// coverage is the known share in words, "95 %".
-	coverage string
-	recalled bool
+	Coverage string
+	Recalled bool
 	// at is where the known amount ends, 0 to 1 along the track.
-	at float64
+	At float64
 	// unknown is the share (0 to 1) of the food whose figure is not known.
-	unknown            float64
-	hasLower, hasUpper bool
-	inside             bool
-	nothingKnown       bool
+	Unknown            float64
+	HasLower, HasUpper bool
+	Inside             bool
+	NothingKnown       bool
 }
 
 // openTop is how many times the lower limit fills the middle zone where the
@@ -31,37 +32,37 @@ type bar struct {
 const openTop = 10.0
 
 const (
-	lowerAt = 1.0 / 3
-	upperAt = 2.0 / 3
+	LowerAt = 1.0 / 3
+	UpperAt = 2.0 / 3
 )
 
-func newBar(n household.NutrientLine) bar {
-	b := bar{name: n.Name, recalled: n.Recalled, unknown: 1 - n.Coverage, hasLower: n.Lower != nil, hasUpper: n.Upper != nil,
-		inside: n.State == household.StateMet, nothingKnown: n.Amount == nil}
+func NewBar(n household.NutrientLine) Bar {
+	b := Bar{Name: n.Name, Recalled: n.Recalled, Unknown: 1 - n.Coverage, HasLower: n.Lower != nil, HasUpper: n.Upper != nil,
+		Inside: n.State == household.StateMet, NothingKnown: n.Amount == nil}
 	amount, lower, upper := figuresOf(n)
-	b.limits = rangeWords(lower, upper)
+	b.Limits = rangeWords(lower, upper)
 	// Rounded down, so that 100 % means that everything is known.
-	b.coverage = fmt.Sprintf("%.0f%%", math.Floor(100*n.Coverage+1e-9))
-	b.amount = "unknown"
+	b.Coverage = fmt.Sprintf("%.0f%%", math.Floor(100*n.Coverage+1e-9))
+	b.Amount = "unknown"
 	if n.Amount != nil {
-		b.amount = amount + " " + unitText(n.Unit)
-		b.at = place(*n.Amount, n.Lower, n.Upper)
+		b.Amount = amount + " " + UnitText(n.Unit)
+		b.At = place(*n.Amount, n.Lower, n.Upper)
 	}
 	switch n.State {
 	case household.StateMet:
-		b.state = "met"
+		b.State = "met"
 		if !n.UpperChecked {
-			b.state = "met, upper limit not fully checked"
+			b.State = "met, upper limit not fully checked"
 		}
 	case household.StateLow:
-		b.state = "LOW"
+		b.State = "LOW"
 	case household.StateHigh:
-		b.state = "HIGH"
+		b.State = "HIGH"
 	default:
-		b.state = "UNKNOWN"
+		b.State = "UNKNOWN"
 	}
-	if b.unknown < 1e-9 {
-		b.unknown = 0
+	if b.Unknown < 1e-9 {
+		b.Unknown = 0
 	}
 	return b
 }
@@ -92,38 +93,54 @@ func place(x float64, lower, upper *float64) float64 {
 	}
 	switch {
 	case x < low:
-		return lowerAt * max(0, x/low)
+		return LowerAt * max(0, x/low)
 	case x <= high:
 		if high <= low {
-			return lowerAt
+			return LowerAt
 		}
-		return lowerAt + (upperAt-lowerAt)*math.Log(x/low)/math.Log(high/low)
+		return LowerAt + (UpperAt-LowerAt)*math.Log(x/low)/math.Log(high/low)
 	case upper == nil:
-		return min(1, lowerAt+(1-lowerAt)*math.Log(x/low)/math.Log(openTop*openTop))
+		return min(1, LowerAt+(1-LowerAt)*math.Log(x/low)/math.Log(openTop*openTop))
 	}
-	return min(1, upperAt+(1-upperAt)*(x/high-1))
+	return min(1, UpperAt+(1-UpperAt)*(x/high-1))
 }
 
-// band is the piece of the track where the mark belongs.
-func (b bar) band() (from, to float64) {
-	from, to = lowerAt, upperAt
-	if !b.hasLower {
+// Band is the piece of the track where the mark belongs.
+func (b Bar) Band() (from, to float64) {
+	from, to = LowerAt, UpperAt
+	if !b.HasLower {
 		from = 0
 	}
-	if !b.hasUpper {
+	if !b.HasUpper {
 		to = 1
 	}
 	return from, to
 }
 
-// hatched is the piece of the track that shows what is unknown: all of it when
+// Hatched is the piece of the track that shows what is unknown: all of it when
 // nothing is known, else from the mark on, as long as the unknown share of a zone.
-func (b bar) hatched() (from, to float64) {
+func (b Bar) Hatched() (from, to float64) {
 	switch {
-	case b.nothingKnown:
+	case b.NothingKnown:
 		return 0, 1
-	case b.unknown == 0:
-		return b.at, b.at
+	case b.Unknown == 0:
+		return b.At, b.At
 	}
-	return b.at, min(1, b.at+b.unknown/3)
+	return b.At, min(1, b.At+b.Unknown/3)
+}
+
+// Label is the name with the mark of a recalled limit.
+func (b Bar) Label() string {
+	if b.Recalled {
+		return b.Name + "†"
+	}
+	return b.Name
+}
+
+// ShortState keeps the table within its width.
+func ShortState(s string) string { return strings.Replace(MetState(s), "UNKNOWN", "????", 1) }
+
+// MetState is the state in a table; the long form of met* is in the legend.
+func MetState(s string) string {
+	return strings.Replace(s, "met, upper limit not fully checked", "met*", 1)
 }

@@ -3,7 +3,6 @@ package report
 import (
 	"slices"
 
-	"bowlwright/household"
 	"bowlwright/nutrients"
 )
 
@@ -21,21 +20,9 @@ var coreTemperatures = []struct {
 	{[]string{"game"}, "Game: 74 °C (common practice)."},
 }
 
-// cookingRules lists the temperatures that matter for a batch, nested batches
-// included, then how to cool and keep it.
-func cookingRules(base *household.Batch) []string {
-	var groups []string
-	var walk func(b *household.Batch)
-	walk = func(b *household.Batch) {
-		for _, in := range b.Ingredients {
-			if in.Batch != nil {
-				walk(in.Batch)
-				continue
-			}
-			groups = append(groups, in.Food.Group)
-		}
-	}
-	walk(base)
+// CookingRules lists the temperatures that matter for foods of some groups, then how to
+// cool and keep the batch.
+func CookingRules(groups []string) []string {
 	var rules []string
 	for _, t := range coreTemperatures {
 		if slices.ContainsFunc(t.groups, func(g string) bool { return slices.Contains(groups, g) }) {
@@ -49,12 +36,13 @@ func cookingRules(base *household.Batch) []string {
 // shelfNames are the groups of the catalogue as a shop would call them, where the
 // group's own name is not that.
 var shelfNames = map[string]string{
+	"":    "to have ready",
 	"egg": "eggs", "fat-oil": "fats and oils", "grain": "grains", "legume": "legumes", "organ": "organs",
 	"seed-nut": "seeds and nuts", "starch-root": "potatoes and roots", "supplement": "supplements", "vegetable": "vegetables",
 }
 
-// shelfName is a group of the catalogue as the head of a shelf.
-func shelfName(group string) string {
+// ShelfName is a group of the catalogue as the head of a shelf.
+func ShelfName(group string) string {
 	if name, ok := shelfNames[group]; ok {
 		group = name
 	}

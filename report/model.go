@@ -9,122 +9,116 @@ import (
 	"bowlwright/nutrients"
 )
 
-// card is what a daily card shows, worked out once for every renderer.
-type card struct {
-	household, pet, about string
-	// onPaper is the name where letters may be missing.
-	onPaper            string
-	baseName, baseCode string
-	date, weighBy      string
-	made               string
-	banner             []string
-	base               string
-	meals              []string
-	portions           []item
+// Card is what a daily card shows, worked out once for every renderer.
+type Card struct {
+	household, Pet, About string
+	// animal tells the pet where letters of its name cannot be printed: "dog, 31.5 kg".
+	Animal             string
+	BaseName, BaseCode string
+	date, WeighBy      string
+	Made               string
+	Banner             []string
+	Base               string
+	Meals              []string
+	Portions           []Item
 	// addons are given daily, seldom once in several days.
-	addons, seldom []item
-	premix, extras []item
-	premixRecipe   string
-	bars           []bar
+	Addons, Seldom []Item
+	Premix, Extras []Item
+	PremixRecipe   string
+	Bars           []Bar
 	// inside says how many of them are inside their limits.
-	inside   string
-	ratios   []string
-	storage  []string
-	cautions []string
-	notes    []string
+	Inside   string
+	Ratios   []string
+	Storage  []string
+	Cautions []string
+	Notes    []string
 	legend   []string
-	weights  []household.WeighIn
+	Weights  []household.WeighIn
 }
 
-// item is a line of the feeding list.
-type item struct{ amount, name, remark string }
+// Item is a line of the feeding list.
+type Item struct{ Amount, Name, Remark string }
 
-// whole is the name with its remark.
-func (i item) whole() string {
-	if i.remark == "" {
-		return i.name
+// Whole is the name with its remark.
+func (i Item) Whole() string {
+	if i.Remark == "" {
+		return i.Name
 	}
-	return i.name + " (" + i.remark + ")"
+	return i.Name + " (" + i.Remark + ")"
 }
 
 // Heads of what is given whatever the plan says, and of what is not given daily.
 const (
-	extrasTitle = "Every day as well, counted in"
-	seldomTitle = "Not every day"
+	ExtrasTitle = "Every day as well, counted in"
+	SeldomTitle = "Not every day"
 )
 
-// addonsTitle heads the list of add-ons.
-func (c *card) addonsTitle() string {
+// AddonsTitle heads the list of add-ons.
+func (c *Card) AddonsTitle() string {
 	switch {
-	case len(c.addons) > 0:
+	case len(c.Addons) > 0:
 		return "Add-ons, once a day, into one meal"
-	case len(c.seldom) > 0:
+	case len(c.Seldom) > 0:
 		return "No add-on is needed daily"
 	}
 	return "No add-on is needed"
 }
 
-// NotPrintableError says that a plan has no amounts that may be printed.
-type NotPrintableError struct {
-	Pet    string
-	Status household.Status
-	Why    []string
-}
-
-func (e *NotPrintableError) Error() string {
-	return fmt.Sprintf("no card for %s: the plan is %s: %s", e.Pet, e.Status, strings.Join(e.Why, "; "))
-}
-
-// newCard gathers what a card shows, or a *NotPrintableError.
-func newCard(p household.Paired) (*card, error) {
+// NewCard gathers what a card shows, or a *household.NotPrintableError.
+func NewCard(p household.Paired) (*Card, error) {
 	plan := p.Plan()
 	pet := &plan.Pet
 	if !pet.Status.Printable() {
-		return nil, &NotPrintableError{pet.Pet, pet.Status, pet.Conflict}
+		return nil, &household.NotPrintableError{Pet: pet.Pet, Status: pet.Status, Why: pet.Conflict}
 	}
-	c := &card{household: plan.Household, pet: pet.Pet, baseName: p.Base().Name, baseCode: plan.Base.Code,
-		date: plan.Date.String(), weighBy: pet.WeighAgainBy.String(), cautions: pet.Cautions, notes: pet.Notes}
-	c.about, c.onPaper = about(pet), paperName(pet)
-	c.made = fmt.Sprintf("Made on %s for %s kg and %s kcal a day, by %s.", plan.Date, kilos(pet.WeightKg), number(pet.EnergyKcal), pet.Standard.Title())
+	c := &Card{household: plan.Household, Pet: pet.Pet, BaseName: p.Base().Name, BaseCode: plan.Base.Code,
+		date: plan.Date.String(), WeighBy: pet.WeighAgainBy.String(), Cautions: pet.Cautions, Notes: pet.Notes}
+	c.About, c.Animal = About(pet), AnimalText(pet.Species, pet.WeightKg)
+	c.Made = fmt.Sprintf("Made on %s for %s kg and %s kcal a day, by %s.", plan.Date, kilos(pet.WeightKg), number(pet.EnergyKcal), pet.Standard.Title())
 	if pet.Status == household.Short {
-		c.banner = shortfalls(pet)
+		c.Banner = shortfalls(pet)
 	}
-	c.base = grams(pet.BaseG)
-	c.meals = mealLines(pet)
-	meals := max(1, pet.Meals)
-	for i, g := range mealShares(pet.BaseG, meals, pet.Scales.ScaleG) {
-		c.portions = append(c.portions, item{amount: grams(g), name: mealName(i, meals)})
+	c.Base = Grams(pet.BaseG)
+	c.Meals = mealLines(pet)
+	shares := household.MealShares(pet.BaseG, pet.Meals, pet.Scales.ScaleG)
+	for i, g := range shares {
+		c.Portions = append(c.Portions, Item{Amount: Grams(g), Name: mealName(i, len(shares))})
 	}
 	for _, a := range pet.Addons {
 		switch {
 		case a.ServedAs == "premix":
 		case a.EveryDays > 1:
-			c.seldom = append(c.seldom, item{dose(a), a.Name, doseRemark(a)})
+			c.Seldom = append(c.Seldom, Item{dose(a), a.Name, doseRemark(a)})
 		default:
-			c.addons = append(c.addons, item{dose(a), a.Name, doseRemark(a)})
+			c.Addons = append(c.Addons, Item{dose(a), a.Name, doseRemark(a)})
 		}
 	}
 	if pet.Premix != nil {
-		c.addons = append([]item{{grams(pet.Premix.ServeG), "Premix", "recipe below"}}, c.addons...)
+		c.Addons = append([]Item{{Grams(pet.Premix.ServeG), "Premix", "recipe below"}}, c.Addons...)
 		c.premixLines(pet)
 	}
 	for _, e := range pet.Extras {
-		c.extras = append(c.extras, item{grams(e.G), e.Name, ""})
+		c.Extras = append(c.Extras, Item{Grams(e.G), e.Name, ""})
 	}
 	for _, n := range pet.Nutrients {
-		c.bars = append(c.bars, newBar(n))
+		c.Bars = append(c.Bars, NewBar(n))
 	}
 	for _, r := range pet.Ratios {
-		c.ratios = append(c.ratios, ratioText(r))
+		c.Ratios = append(c.Ratios, ratioText(r))
 	}
-	c.inside = insideText(c.bars)
-	c.storage = storageRules
+	c.Inside = insideText(c.Bars)
+	c.Storage = storageRules
 	c.legend = legend(pet)
 	return c, nil
 }
 
-// about is the line under the name.
-func about(pet *household.PetPlan) string {
+// AnimalText tells an animal by its kind and weight.
+func AnimalText(sp nutrients.Species, kg float64) string {
+	return fmt.Sprintf("%s, %s kg", sp, kilos(kg))
+}
+
+// About is the line under the name.
+func About(pet *household.PetPlan) string {
 	s := fmt.Sprintf("%s, %s, %s kg", pet.Species, stageWord(pet.Stage), kilos(pet.WeightKg))
 	if pet.IdealWeightKg > 0 && math.Abs(pet.IdealWeightKg-pet.WeightKg) > 0.005 {
 		s += fmt.Sprintf(" (ideal %s kg)", kilos(pet.IdealWeightKg))
@@ -157,12 +151,12 @@ func shortfalls(pet *household.PetPlan) []string {
 			continue
 		}
 		if n.Amount == nil {
-			lines = append(lines, fmt.Sprintf("%s: nothing is known of it, %s %s are needed", n.Name, number(*n.Lower), unitText(n.Unit)))
+			lines = append(lines, fmt.Sprintf("%s: nothing is known of it, %s %s are needed", n.Name, number(*n.Lower), UnitText(n.Unit)))
 			continue
 		}
 		if missing := *n.Lower - *n.Amount; n.State == household.StateLow && missing > 0 {
 			amount, lower, _ := figuresOf(n)
-			lines = append(lines, fmt.Sprintf("%s: %s of %s %s, %s missing", n.Name, amount, lower, unitText(n.Unit), missingShare(missing / *n.Lower)))
+			lines = append(lines, fmt.Sprintf("%s: %s of %s %s, %s missing", n.Name, amount, lower, UnitText(n.Unit), missingShare(missing / *n.Lower)))
 		}
 	}
 	for _, r := range pet.Ratios {
@@ -186,15 +180,15 @@ func missingShare(share float64) string {
 	return fmt.Sprintf("%.0f %%", math.Ceil(100*share))
 }
 
-func (c *card) premixLines(pet *household.PetPlan) {
+func (c *Card) premixLines(pet *household.PetPlan) {
 	m := pet.Premix
-	c.premixRecipe = fmt.Sprintf("Weigh once for %d days, mix very well, keep dry and dark. Makes %s, of which %s go into each day.", m.Days, grams(m.TotalG), grams(m.ServeG))
+	c.PremixRecipe = fmt.Sprintf("Weigh once for %d days, mix very well, keep dry and dark. Makes %s, of which %s go into each day.", m.Days, Grams(m.TotalG), Grams(m.ServeG))
 	for _, it := range m.Items {
 		remark := ""
 		if it.Carrier {
 			remark = "carrier"
 		}
-		c.premix = append(c.premix, item{grams(it.G), it.Name, remark})
+		c.Premix = append(c.Premix, Item{Grams(it.G), it.Name, remark})
 	}
 }
 
@@ -205,20 +199,20 @@ var storageRules = []string{
 	"Cool in layers of 5 cm and chill within 2 hours. Throw away what stood in the bowl for 2 hours.",
 }
 
-// legendWith says how to read the bars; unknown names the look of what nobody knows.
-func (c *card) legendWith(unknown string) []string {
+// LegendWith says how to read the bars; unknown names the look of what nobody knows.
+func (c *Card) LegendWith(unknown string) []string {
 	first := "First stroke: lower limit; second, where there is one: upper limit. " + unknown + ": part of the food whose figure nobody knows."
 	return append([]string{first}, c.legend...)
 }
 
 // insideText says how many nutrients are inside their limits.
-func insideText(bars []bar) string {
+func insideText(bars []Bar) string {
 	inside, partly := 0, 0
 	for _, b := range bars {
-		if b.inside {
+		if b.Inside {
 			inside++
 		}
-		if b.inside && b.state != "met" {
+		if b.Inside && b.State != "met" {
 			partly++
 		}
 	}
@@ -287,13 +281,13 @@ func rangeWords(lower, upper string) string {
 	return "no limit"
 }
 
-// deciding says the limits that decide a plan, and what each costs.
-func deciding(pet *household.PetPlan) []string {
+// Deciding says the limits that decide a plan, and what each costs.
+func Deciding(pet *household.PetPlan) []string {
 	var lines []string
 	for _, b := range pet.Binding {
 		costs := b.Costs
 		if of, ok := strings.CutSuffix(costs, " per ug"); ok {
-			costs = of + " per " + unitText("ug")
+			costs = of + " per " + UnitText("ug")
 		}
 		lines = append(lines, limitWords(pet, b.Limit)+": "+costs)
 	}
@@ -315,7 +309,7 @@ func limitWords(pet *household.PetPlan, limit string) string {
 	}
 	for _, n := range pet.Nutrients {
 		if words, ok := figure(n.Lower, n.Upper); ok && n.ID.String() == id {
-			return words + " " + unitText(n.Unit) + " of " + nutrients.InSentence(n.Name)
+			return words + " " + UnitText(n.Unit) + " of " + nutrients.InSentence(n.Name)
 		}
 	}
 	for _, r := range pet.Ratios {

@@ -2,10 +2,8 @@ package report
 
 import (
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"bowlwright/household"
 )
@@ -75,44 +73,19 @@ func figure(x float64, significant int) string {
 	return s
 }
 
-// unitText is a canonical unit as people read it.
-func unitText(unit string) string {
+// UnitText is a canonical unit as people read it.
+func UnitText(unit string) string {
 	if unit == "ug" {
 		return "µg"
 	}
 	return unit
 }
 
-// grams writes a weighed amount exactly as it is to be weighed.
-func grams(g float64) string {
+// Grams writes a weighed amount exactly as it is to be weighed.
+func Grams(g float64) string {
 	// Amounts are whole numbers of a scale step; six digits undo the dust of
 	// doubles and hide nothing that a scale could show.
 	s := strconv.FormatFloat(g, 'f', 4, 64)
 	s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
 	return s + " g"
 }
-
-// noBreak is the space that a line is not broken at.
-const noBreak = "\u00a0"
-
-// unitAfter is a number with the unit behind it.
-var unitAfter = regexp.MustCompile(`([\d½¼¾⅓⅔⅛]) (g\b|mg\b|µg|kg\b|kcal\b|cm\b|mm\b|ml\b|tsp\b|tbsp\b|oz\b|lb\b|tablespoon|teaspoon|cup|capsule|°C|%)`)
-
-// together puts a noBreak between every number and its unit.
-func together(s string) string { return unitAfter.ReplaceAllString(s, "$1"+noBreak+"$2") }
-
-// words are the pieces that a text may be broken into: at its spaces, but not
-// between a number and its unit, which read apart could be taken for another
-// amount. Within a piece such a space is a noBreak.
-func words(s string) []string {
-	return strings.FieldsFunc(together(s), func(r rune) bool { return r != '\u00a0' && unicode.IsSpace(r) })
-}
-
-// unbound turns the spaces that kept words together into plain ones.
-func unbound(s string) string { return strings.ReplaceAll(s, noBreak, " ") }
-
-// point is a decimal point between digits.
-var point = regexp.MustCompile(`(\d)\.(\d)`)
-
-// withComma writes the numbers in a text with a decimal comma.
-func withComma(s string) string { return point.ReplaceAllString(s, "$1,$2") }

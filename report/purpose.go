@@ -17,16 +17,16 @@ const (
 	mostPurposes = 3
 )
 
-// purposes say what each add-on is for. Plans without a program give none.
-func purposes(pet *household.PetPlan) []item {
-	var all []item
+// Purposes say what each add-on is for. Plans without a program give none.
+func Purposes(pet *household.PetPlan) []Item {
+	var all []Item
 	for _, a := range pet.Addons {
 		if s := purpose(pet, a); s != "" {
 			amount := dose(a)
 			if a.EveryDays > 1 {
 				amount += ", " + rhythm(a)
 			}
-			all = append(all, item{amount, a.Name, s})
+			all = append(all, Item{amount, a.Name, s})
 		}
 	}
 	return all

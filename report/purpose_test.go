@@ -7,6 +7,7 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/nutrients"
+	"bowlwright/report/internal/sample"
 )
 
 // The shares are worked out by hand: the base and the extra bring 218 mg of the
@@ -17,11 +18,11 @@ func TestWhatEachAddonIsFor(t *testing.T) {
 	pet := &household.PetPlan{
 		Addons: []household.AddonAmount{{Food: "powder", Name: "Powder", G: 3}, {Food: "oil", Name: "Oil", G: 2}, {Food: "gone", Name: "Gone", G: 1}},
 		Nutrients: []household.NutrientLine{
-			{ID: nutrients.Calcium, Name: "Calcium", Lower: known(1310), From: household.Contribution{Base: 210, Extras: 8}},
-			{ID: nutrients.Protein, Name: "Protein", Lower: known(60), From: household.Contribution{Base: 90}},
-			{ID: nutrients.Zinc, Name: "Zinc", Lower: known(20), From: household.Contribution{Base: 10}},
-			{ID: nutrients.Iron, Name: "Iron", Lower: known(10), From: household.Contribution{Base: 9}},
-			{ID: nutrients.Iodine, Name: "Iodine", Upper: known(20)},
+			{ID: nutrients.Calcium, Name: "Calcium", Lower: sample.Known(1310), From: household.Contribution{Base: 210, Extras: 8}},
+			{ID: nutrients.Protein, Name: "Protein", Lower: sample.Known(60), From: household.Contribution{Base: 90}},
+			{ID: nutrients.Zinc, Name: "Zinc", Lower: sample.Known(20), From: household.Contribution{Base: 10}},
+			{ID: nutrients.Iron, Name: "Iron", Lower: sample.Known(10), From: household.Contribution{Base: 9}},
+			{ID: nutrients.Iodine, Name: "Iodine", Upper: sample.Known(20)},
 		},
 		Certificate: &household.Certificate{Program: &household.Program{
 			Columns: []household.ProgramColumn{{Food: "base"}, {Food: "powder"}, {Food: "oil"}},
@@ -29,15 +30,15 @@ func TestWhatEachAddonIsFor(t *testing.T) {
 				{Limit: "zinc lower", A: household.CoefficientsOf([]float64{0, 0.8, 0.95})}, {Limit: "iron lower", A: household.CoefficientsOf([]float64{0, 2, 0})}, {Limit: "iodine upper", A: household.CoefficientsOf([]float64{1, 1, 1})}},
 		}},
 	}
-	want := []item{
+	want := []Item{
 		{"3 g", "Powder", "Calcium 83 %, Zinc 12 %, Iron 60 %"},
 		{"2 g", "Oil", "balances the others within their limits"},
 	}
-	if d := cmp.Diff(want, purposes(pet), cmp.AllowUnexported(item{})); d != "" {
+	if d := cmp.Diff(want, Purposes(pet), cmp.AllowUnexported(Item{})); d != "" {
 		t.Error(d)
 	}
 	pet.Certificate = nil
-	if got := purposes(pet); got != nil {
+	if got := Purposes(pet); got != nil {
 		t.Errorf("without a program: %v", got)
 	}
 }
@@ -45,13 +46,13 @@ func TestWhatEachAddonIsFor(t *testing.T) {
 // TestDecidingSaysTheLimit in words with its figure, and leaves one that the record
 // does not hold as it is.
 func TestDecidingSaysTheLimit(t *testing.T) {
-	base := testBase(t)
-	pet := &testPlan("Marlow", base).Pet
+	base := sample.Base(t)
+	pet := &sample.Plan("Marlow", base).Pet
 	pet.Binding = []household.Binding{{Limit: "iodine lower", Costs: "0.5 g of add-on per ug"}, {Limit: "iodine upper", Costs: "1 g of add-on per ug"},
 		{Limit: "calcium-phosphorus lower", Costs: "0.1 g of add-on per 1 % of the ratio's limit"}, {Limit: "energy from add-ons", Costs: "2 g of add-on per kcal"}}
 	want := []string{"at least 394 µg of iodine: 0.5 g of add-on per µg", "at most 1310 µg of iodine: 1 g of add-on per µg",
 		"calcium : phosphorus at least 1: 0.1 g of add-on per 1 % of the ratio's limit", "energy from add-ons: 2 g of add-on per kcal"}
-	if d := cmp.Diff(want, deciding(pet)); d != "" {
+	if d := cmp.Diff(want, Deciding(pet)); d != "" {
 		t.Error(d)
 	}
 }

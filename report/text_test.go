@@ -1,126 +1,13 @@
 package report
 
 import (
-	"regexp"
-	"strings"
 	"testing"
-
-	"github.com/mattn/go-runewidth"
-
-	"bowlwright/household"
 )
-
-func TestTextGoldens(t *testing.T) {
-	base := testBase(t)
-	golden(t, "card-met.txt", cardText(t, testPlan("Marlow", base), base, TextOptions{}))
-	golden(t, "card-short-comma.txt", cardText(t, short(testPlan("Tansy", base)), base, TextOptions{DecimalComma: true}))
-	golden(t, "plan-short.txt", planText(t, short(testPlan("Tansy", base)), base, TextOptions{}))
-	golden(t, "plan-over.txt", planText(t, over(testPlan("Pip", base)), base, TextOptions{}))
-}
-
-func TestNamesCannotSteerTheTerminal(t *testing.T) {
-	base := testBase(t)
-	text := cardText(t, testPlan("a\x1b[2Jb\u202ec\u0085d", base), base, TextOptions{})
-	if strings.ContainsAny(text, "\x1b\u202e\u0085") {
-		t.Errorf("a control character came through: %q", text[:40])
-	}
-	if !strings.HasPrefix(text, "a[2Jbcd\n") {
-		t.Errorf("the name came out as %q", text[:20])
-	}
-}
-
-func TestColourIsNeverAlone(t *testing.T) {
-	base := testBase(t)
-	escapes := regexp.MustCompile("\x1b\\[[0-9]*m")
-	for _, p := range []*household.Plan{testPlan("Marlow", base), short(testPlan("Tansy", base)), over(testPlan("Pip", base))} {
-		bare, coloured := planText(t, p, base, TextOptions{}), planText(t, p, base, TextOptions{Color: true})
-		if strings.Contains(bare, "\x1b") {
-			t.Error("colour without being asked for")
-		}
-		if !escapes.MatchString(coloured) || escapes.ReplaceAllString(coloured, "") != bare {
-			t.Error("without its colours the text differs from the plain one")
-		}
-	}
-}
 
 func TestDecimalComma(t *testing.T) {
 	for in, want := range map[string]string{"2.5 g": "2,5 g", "0.492 to 1.5": "0,492 to 1,5", "2026-11-25.": "2026-11-25.", "M2P-N20-5, 1. a": "M2P-N20-5, 1. a"} {
-		if got := withComma(in); got != want {
+		if got := WithComma(in); got != want {
 			t.Errorf("%q became %q, want %q", in, got, want)
 		}
 	}
-}
-
-// TestUnknownIsNotZero: what nobody knows is missing, not measured as nothing.
-func TestUnknownIsNotZero(t *testing.T) {
-	base := testBase(t)
-	text := cardText(t, short(testPlan("Tansy", base)), base, TextOptions{})
-	if !strings.Contains(text, "Vitamin K: nothing is known of it, 718 µg are needed\n") || strings.Contains(text, "0 of 718") {
-		t.Errorf("the unknown reads as:\n%s", text[:600])
-	}
-}
-
-// TestNothingIsLostInANarrowTerminal: whatever the width, every amount, limit and
-// share stands there whole, and no line is wider than the terminal.
-func TestNothingIsLostInANarrowTerminal(t *testing.T) {
-	base := testBase(t)
-	for _, plan := range []*household.Plan{testPlan("Marlow", base), short(testPlan("Tansy", base))} {
-		lines := plan.Pet.Nutrients
-		small, low, high := 0.00512345, 0.00398765, 0.15512345
-		lines[5].Amount, lines[5].Lower, lines[5].Upper = &small, &low, &high
-		c, err := newCard(pair(t, plan, base))
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, width := range []int{40, 60, 80, 100} {
-			text := planText(t, plan, base, TextOptions{Width: width})
-			for _, line := range strings.Split(text, "\n") {
-				if n := runewidth.StringWidth(line); n > width {
-					t.Errorf("%d columns in a terminal of %d: %q", n, width, line)
-				}
-			}
-			if strings.Contains(text, "…") {
-				t.Errorf("something is cut at %d columns", width)
-			}
-			flat := strings.Join(strings.Fields(text), " ")
-			for _, b := range c.bars {
-				for _, cell := range []string{b.amount, b.limits, b.coverage + " " + shortState(b.state)} {
-					if !strings.Contains(flat, cell) {
-						t.Errorf("%s: %q is not there at %d columns", b.name, cell, width)
-					}
-				}
-			}
-		}
-	}
-	if c := layOut(60, 25, 10, barColumns, 16, 4, 4); c[3] != (textColumn{1, rowTurnIndent}) {
-		t.Errorf("the limits begin at %v", c[3])
-	}
-}
-
-// TestAWideCellMovesTheOthersDown instead of being cut.
-func TestAWideCellMovesTheOthersDown(t *testing.T) {
-	w := newTextWriter(TextOptions{})
-	w.row(layOut(80, 5, 4, 3), []string{"abcde", "123456", "met"}, green)
-	if got, want := w.b.String(), "  abcde 123456\n             met\n"; got != want {
-		t.Errorf("got %q, want %q", got, want)
-	}
-}
-
-// TestLimitsFindRoom: limits of the smallest figures, as a cat's arachidonic acid has
-// them, stand in the row of their nutrient in a terminal of eighty columns.
-func TestLimitsFindRoom(t *testing.T) {
-	base := testBase(t)
-	p := testPlan("Mim", base)
-	amount, low, high := 0.0837, 0.00386, 0.0965
-	n := &p.Pet.Nutrients[5]
-	n.Amount, n.Lower, n.Upper, n.UpperChecked = &amount, &low, &high, false
-	for line := range strings.Lines(cardText(t, p, base, TextOptions{Width: 80})) {
-		if strings.Contains(line, "0.00386 to 0.0965") {
-			if strings.HasSuffix(line, " met*\n") && strings.Contains(line, "0.0837 g") {
-				return
-			}
-			t.Fatalf("the row is torn: %q", line)
-		}
-	}
-	t.Error("no such limits")
 }

@@ -10,67 +10,63 @@ import (
 	"bowlwright/nutrients"
 )
 
-// vetView is what a veterinarian or a nutritionist reads of one plan.
-type vetView struct {
-	title, household string
-	code             string
-	date             household.Date
-	facts            []string
-	banner           []string
-	metabolic        string
-	rows             []vetRow
-	ratios           []string
-	sources          []string
-	ingredients      []item
-	given            []item
-	deciding         []string
-	mind             []string
-	cooking          []string
-	digests          []string
+// Vet is what a veterinarian or a nutritionist reads of one plan.
+type Vet struct {
+	Name, Animal string
+	Household    string
+	Code         string
+	Date         household.Date
+	Facts        []string
+	Banner       []string
+	Metabolic    string
+	Rows         []vetRow
+	Ratios       []string
+	Sources      []string
+	Ingredients  []Item
+	Given        []Item
+	Deciding     []string
+	Mind         []string
+	Cooking      []string
+	Digests      []string
 }
 
 // vetRow is one nutrient on every basis; source holds numbers of the list of
 // sources.
 type vetRow struct {
-	name, day, per1000, perMetabolic, perDry, lower, upper, known, state, source string
-	inside                                                                       bool
+	Name, Day, Per1000, PerMetabolic, PerDry, Lower, Upper, Known, State, Source string
+	Inside                                                                       bool
 }
 
-// dryMatterSlack is how far the least and the greatest dry matter of a day may lie
-// apart, relative to the greatest, for figures on dry matter to be shown: the
-// three digits shown must not pretend more than is known.
-const dryMatterSlack = 0.02
-
-func newVetView(p household.Paired) (*vetView, error) {
+func NewVet(p household.Paired) (*Vet, error) {
 	plan := p.Plan()
 	pet := &plan.Pet
 	if !pet.Status.Printable() {
-		return nil, &NotPrintableError{pet.Pet, pet.Status, pet.Conflict}
+		return nil, &household.NotPrintableError{Pet: pet.Pet, Status: pet.Status, Why: pet.Conflict}
 	}
-	v := &vetView{title: paperName(pet), household: plan.Household, code: plan.Base.Code, date: plan.Date,
-		mind: append(append([]string(nil), pet.Notes...), pet.Cautions...)}
+	v := &Vet{Name: pet.Pet, Animal: AnimalText(pet.Species, pet.WeightKg), Household: plan.Household, Code: plan.Base.Code, Date: plan.Date,
+		Mind: append(append([]string(nil), pet.Notes...), pet.Cautions...)}
 	if pet.Status == household.Short {
-		v.banner = shortfalls(pet)
+		v.Banner = shortfalls(pet)
 	}
-	v.facts = append(vetFacts(pet, plan.Date), waterText(plan))
-	v.metabolic = "per kg^0.75"
+	v.Facts = append(vetFacts(pet, plan.Date), waterText(pet.Makeup))
+	v.Metabolic = "per kg^0.75"
 	if pet.Species == nutrients.Cat {
-		v.metabolic = "per kg^0.67"
+		v.Metabolic = "per kg^0.67"
 	}
 	v.nutrients(plan)
 	for _, r := range pet.Ratios {
-		v.ratios = append(v.ratios, ratioText(r))
+		v.Ratios = append(v.Ratios, ratioText(r))
 	}
 	v.ingredient(plan.Base.Ingredients, "")
 	v.amounts(pet)
-	v.deciding = deciding(pet)
-	v.cooking = sameNotes(plan.Base.CookingNotes)
-	v.digests = []string{"recipe " + inGroups(plan.Base.RecipeDigest), "figures " + inGroups(plan.Base.FiguresDigest)}
+	v.Deciding = Deciding(pet)
+	v.Cooking = sameNotes(plan.Base.CookingNotes)
+	v.Digests = []string{"recipe " + InGroups(plan.Base.RecipeDigest), "figures " + InGroups(plan.Base.FiguresDigest)}
 	return v, nil
 }
 
 func vetFacts(pet *household.PetPlan, day household.Date) []string {
-	facts := []string{about(pet) + ", standard " + pet.Standard.Title(), ageText(pet.Born, day)}
+	facts := []string{About(pet) + ", standard " + pet.Standard.Title(), ageText(pet.Born, day)}
 	weighed := "weight from the household's file"
 	if !pet.WeightDate.IsZero() {
 		weighed = "weighed on " + pet.WeightDate.String()
@@ -110,64 +106,51 @@ func ageText(born, day household.Date) string {
 	return "born " + born.String() + ", " + age + " old"
 }
 
-// waterText says how much water the food of a day brings, where its dry matter is
-// known.
-func waterText(plan *household.Plan) string {
-	dryG, known := dryMatter(plan)
-	if !known {
+// waterText says how much water the food of a day brings, where it is known.
+func waterText(m *household.Makeup) string {
+	switch {
+	case m == nil:
+		return "water in the food not recorded"
+	case m.WaterG == nil:
 		return "water in the food unknown, because too much of it has no figure"
 	}
-	g := servedG(&plan.Pet)
-	return fmt.Sprintf("water in the food about %.0f g a day, %.0f %% of it", g-dryG, 100*(g-dryG)/g)
-}
-
-// servedG is what an average day weighs: base as it is weighed out, add-ons, extras.
-func servedG(pet *household.PetPlan) float64 {
-	g := pet.BaseG
-	for _, a := range pet.Addons {
-		g += a.G
-	}
-	for _, e := range pet.Extras {
-		g += e.G
-	}
-	return g
+	return fmt.Sprintf("water in the food about %.0f g a day, %.0f %% of it", *m.WaterG, 100**m.WaterG/m.WeightG)
 }
 
 // nutrients fills the table; an amount that is unknown is unknown on every basis.
-func (v *vetView) nutrients(plan *household.Plan) {
+func (v *Vet) nutrients(plan *household.Plan) {
 	pet := &plan.Pet
 	weight := pet.IdealWeightKg
 	if weight <= 0 {
 		weight = pet.WeightKg
 	}
 	metabolicKg := nutrients.MetabolicKg(pet.Species, weight)
-	dryG, dryKnown := dryMatter(plan)
 	for _, n := range pet.Nutrients {
-		r := vetRow{name: n.Name + ", " + unitText(n.Unit), inside: n.State == household.StateMet, state: string(n.State),
-			day: "unknown", per1000: "–", perMetabolic: "–", perDry: "–", lower: "–", upper: "–"}
+		r := vetRow{Name: n.Name + ", " + UnitText(n.Unit), Inside: n.State == household.StateMet, State: string(n.State),
+			Day: "unknown", Per1000: "–", PerMetabolic: "–", PerDry: "–", Lower: "–", Upper: "–"}
 		amount, lower, upper := figuresOf(n)
 		if lower != "" {
-			r.lower = lower
+			r.Lower = lower
 		}
 		if upper != "" {
-			r.upper = upper
+			r.Upper = upper
 		}
-		r.known = newBar(n).coverage
+		r.Known = NewBar(n).Coverage
 		if n.Amount != nil {
-			r.day = amount
+			r.Day = amount
 			if pet.PlannedKcal > 0 {
-				r.per1000 = number(*n.Amount / pet.PlannedKcal * 1000)
+				r.Per1000 = number(*n.Amount / pet.PlannedKcal * 1000)
 			}
-			r.perMetabolic = number(*n.Amount / metabolicKg)
-			if dryKnown {
-				r.perDry = number(*n.Amount / dryG * 100)
+			r.PerMetabolic = number(*n.Amount / metabolicKg)
+			if m := pet.Makeup; m != nil && m.DryMatterG != nil {
+				r.PerDry = number(*n.Amount / *m.DryMatterG * 100)
 			}
 		}
 		switch {
 		case n.State != household.StateMet:
-			r.state = strings.ToUpper(r.state)
+			r.State = strings.ToUpper(r.State)
 		case !n.UpperChecked:
-			r.state = "met*"
+			r.State = "met*"
 		}
 		var refs []string
 		for _, s := range []string{n.LowerSource, n.UpperSource} {
@@ -178,11 +161,11 @@ func (v *vetView) nutrients(plan *household.Plan) {
 				refs = append(refs, ref)
 			}
 		}
-		r.source = strings.Join(refs, ", ")
+		r.Source = strings.Join(refs, ", ")
 		if n.Recalled {
-			r.source += "†"
+			r.Source += "†"
 		}
-		v.rows = append(v.rows, r)
+		v.Rows = append(v.Rows, r)
 	}
 }
 
@@ -212,62 +195,17 @@ func sameNotes(notes []string) []string {
 }
 
 // source returns the number of a source in the list, which grows as needed.
-func (v *vetView) source(s string) string {
-	i := slices.Index(v.sources, s)
+func (v *Vet) source(s string) string {
+	i := slices.Index(v.Sources, s)
 	if i < 0 {
-		i = len(v.sources)
-		v.sources = append(v.sources, s)
+		i = len(v.Sources)
+		v.Sources = append(v.Sources, s)
 	}
 	return strconv.Itoa(i + 1)
 }
 
-// dryMatter sums the dry grams of the day. Where the water of a food is not known
-// its dry matter lies between nothing and its weight; known is false when that
-// leaves more than dryMatterSlack open.
-func dryMatter(plan *household.Plan) (grams float64, known bool) {
-	least, most := 0.0, 0.0
-	add := func(g float64, water nutrients.Figure) {
-		open := (1 - water.Coverage) * g
-		least += max(0, g*water.Coverage-g*water.Hi/100)
-		most += max(0, g*water.Coverage-g*water.Lo/100) + open
-	}
-	pet := &plan.Pet
-	add(expectedG(plan), plan.Base.Composition[nutrients.Water])
-	other := func(id, digest string, g float64) {
-		water := nutrients.Unknown
-		if f, ok := nutrients.Default().Food(id); ok && f.Digest() == digest {
-			water = f.Per100g[nutrients.Water]
-		}
-		add(g, water)
-	}
-	for _, a := range pet.Addons {
-		other(a.Food, a.Digest, a.G)
-	}
-	for _, e := range pet.Extras {
-		other(e.Food, e.Digest, e.G)
-	}
-	if most <= 0 || (most-least)/most > dryMatterSlack {
-		return 0, false
-	}
-	return (least + most) / 2, true
-}
-
-// expectedG is the base of a day in grams of the pot as expected, to which the figures
-// of the base belong: a pot that came out lighter holds the same food with less water,
-// and its energy per gram has grown as its grams have shrunk.
-func expectedG(plan *household.Plan) float64 {
-	perG := plan.Base.EnergyKcalPerG
-	if plan.Pet.Species == nutrients.Cat {
-		perG = plan.Base.EnergyKcalPerGCat
-	}
-	if perG <= 0 || plan.Pet.BaseKcalPerG <= 0 {
-		return plan.Pet.BaseG
-	}
-	return plan.Pet.BaseG * plan.Pet.BaseKcalPerG / perG
-}
-
 // ingredient lists the base with the ids of its foods, nested batches within.
-func (v *vetView) ingredient(list []household.IngredientSnapshot, within string) {
+func (v *Vet) ingredient(list []household.IngredientSnapshot, within string) {
 	for _, in := range list {
 		id := in.Food
 		if in.Of != nil {
@@ -281,7 +219,7 @@ func (v *vetView) ingredient(list []household.IngredientSnapshot, within string)
 		if within != "" {
 			name += " in " + within
 		}
-		v.ingredients = append(v.ingredients, item{fmt.Sprintf("%.1f %%", 100*in.Share), name, remark})
+		v.Ingredients = append(v.Ingredients, Item{fmt.Sprintf("%.1f %%", 100*in.Share), name, remark})
 		if in.Of != nil {
 			v.ingredient(in.Of.Ingredients, in.Name)
 		}
@@ -289,28 +227,28 @@ func (v *vetView) ingredient(list []household.IngredientSnapshot, within string)
 }
 
 // amounts lists what is given in a day with the ids of the foods.
-func (v *vetView) amounts(pet *household.PetPlan) {
-	v.given = append(v.given, item{grams(pet.BaseG), "Base", fmt.Sprintf("%.2f kcal per g", pet.BaseKcalPerG)})
+func (v *Vet) amounts(pet *household.PetPlan) {
+	v.Given = append(v.Given, Item{Grams(pet.BaseG), "Base", fmt.Sprintf("%.2f kcal per g", pet.BaseKcalPerG)})
 	for _, a := range pet.Addons {
 		remark := a.Food
 		if s := purpose(pet, a); s != "" {
 			remark += "; " + s
 		}
 		if a.EveryDays > 1 {
-			remark += fmt.Sprintf("; on average, as %s every %d days", grams(a.G*float64(a.EveryDays)), a.EveryDays)
+			remark += fmt.Sprintf("; on average, as %s every %d days", Grams(a.G*float64(a.EveryDays)), a.EveryDays)
 		}
-		v.given = append(v.given, item{grams(a.G), a.Name, remark})
+		v.Given = append(v.Given, Item{Grams(a.G), a.Name, remark})
 	}
 	for _, e := range pet.Extras {
-		v.given = append(v.given, item{grams(e.G), e.Name, e.Food + ", always given"})
+		v.Given = append(v.Given, Item{Grams(e.G), e.Name, e.Food + ", always given"})
 	}
 }
 
 // digestGroup is how many signs of a digest stand together.
 const digestGroup = 16
 
-// inGroups writes a digest so that eyes can compare it and lines can break in it.
-func inGroups(digest string) string {
+// InGroups writes a digest so that eyes can compare it and lines can break in it.
+func InGroups(digest string) string {
 	kind, signs, found := strings.Cut(digest, ":")
 	if !found {
 		kind, signs = "", digest

@@ -1,9 +1,6 @@
 package report
 
 import (
-	"bytes"
-	"errors"
-	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -11,125 +8,29 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/nutrients"
+	"bowlwright/report/internal/sample"
 )
-
-func TestVetLayout(t *testing.T) {
-	base := testBase(t)
-	for _, paper := range []string{"a4", "letter"} {
-		for _, name := range hardNames {
-			p := short(testPlan(name, base))
-			p.Pet.Nutrients[0].LowerSource = strings.Repeat("A source with a very long title. ", 12)
-			p.Pet.Binding = []household.Binding{{Limit: "calcium lower", Costs: "0.0026 g of add-on per mg"}}
-			drawn, err := drawVet([]household.Paired{pair(t, p, base), pair(t, testPlan("Pip", base), base)}, PaperOptions{Paper: paper})
-			if err != nil {
-				t.Fatal(err)
-			}
-			checkLayout(t, "veterinarian "+paper, drawn)
-		}
-	}
-	var refused *NotPrintableError
-	if err := VetPDF(&bytes.Buffer{}, []household.Paired{pair(t, over(testPlan("Pip", base)), base)}, PaperOptions{}); !errors.As(err, &refused) {
-		t.Errorf("a plan that is over: %v", err)
-	}
-}
 
 // The bases are worked out by hand: 1804.2 mg in 1312 kcal of a dog of 31.5 kg,
 // whose metabolic weight is 31.5^0.75 = 13.2964 kg.
 func TestVetBases(t *testing.T) {
-	base := testBase(t)
-	v, err := newVetView(pair(t, testPlan("Marlow", base), base))
+	base := sample.Base(t)
+	v, err := NewVet(sample.Pair(t, sample.Plan("Marlow", base), base))
 	if err != nil {
 		t.Fatal(err)
 	}
-	calcium, k := v.rows[0], v.rows[2]
-	if calcium.day != "1804" || calcium.per1000 != "1375" || calcium.perMetabolic != "136" || calcium.lower != "1801" || calcium.upper != "–" {
+	calcium, k := v.Rows[0], v.Rows[2]
+	if calcium.Day != "1804" || calcium.Per1000 != "1375" || calcium.PerMetabolic != "136" || calcium.Lower != "1801" || calcium.Upper != "–" {
 		t.Errorf("calcium: %+v", calcium)
 	}
-	if k.day != "unknown" || k.per1000 != "–" || k.perMetabolic != "–" || k.perDry != "–" || k.known != "0%" {
+	if k.Day != "unknown" || k.Per1000 != "–" || k.PerMetabolic != "–" || k.PerDry != "–" || k.Known != "0%" {
 		t.Errorf("vitamin K without a figure: %+v", k)
 	}
-	if chloride := v.rows[3]; !strings.HasSuffix(chloride.source, "†") || chloride.state != "met*" {
+	if chloride := v.Rows[3]; !strings.HasSuffix(chloride.Source, "†") || chloride.State != "met*" {
 		t.Errorf("chloride, recalled and known in part: %+v", chloride)
 	}
-	if len(v.sources) != 1 || v.sources[0] != "NRC 2006" {
-		t.Errorf("sources: %q", v.sources)
-	}
-}
-
-func TestDryMatter(t *testing.T) {
-	plan := &household.Plan{}
-	plan.Pet.BaseG = 1000
-	for _, c := range []struct {
-		water nutrients.Figure
-		extra float64
-		want  float64
-		known bool
-	}{
-		{nutrients.Known(70), 0, 300, true},
-		{nutrients.Between(69.8, 70.2), 0, 300, true},
-		{nutrients.Between(60, 70), 0, 0, false},
-		{nutrients.Unknown, 0, 0, false},
-		// An extra of 4 g whose water nobody knows leaves 4 g of 304 open; one of
-		// 40 g too much.
-		{nutrients.Known(70), 4, 302, true},
-		{nutrients.Known(70), 40, 0, false},
-		// Nine tenths known with 63 g of water in 90 g: between 270 and 370 g.
-		{nutrients.Figure{Lo: 63, Hi: 63, Coverage: 0.9}, 0, 0, false},
-	} {
-		plan.Base.Composition = map[nutrients.ID]nutrients.Figure{nutrients.Water: c.water}
-		plan.Pet.Extras = []household.ExtraAmount{{Food: "nobody-knows", G: c.extra}}
-		if got, known := dryMatter(plan); known != c.known || math.Abs(got-c.want) > 1e-9 {
-			t.Errorf("water %+v and %g g: %g %v, want %g %v", c.water, c.extra, got, known, c.want, c.known)
-		}
-	}
-}
-
-// fullPlan holds as much as a real plan of a small old dog does: fifteen add-ons, twelve
-// ingredients in the base, long notes.
-func fullPlan(base *household.Batch) *household.Plan {
-	p := short(testPlan("Tansy", base))
-	for i := range 12 {
-		p.Pet.Addons = append(p.Pet.Addons, household.AddonAmount{Food: "dicalcium-phosphate-dihydrate", Name: "Dicalcium phosphate dihydrate", G: 0.7546 + float64(i), ServedAs: "weighed"})
-		p.Base.Ingredients = append(p.Base.Ingredients, household.IngredientSnapshot{Food: "rice-white-long-unenriched-raw", Name: "White rice, long grain, unenriched, raw", Share: 0.05, Method: "boiled"})
-		p.Pet.Binding = append(p.Pet.Binding, household.Binding{Limit: "methionine-cystine lower", Costs: "0.000847 g of add-on per mg"})
-	}
-	for i := range 4 {
-		p.Base.CookingNotes = append(p.Base.CookingNotes, strings.Repeat("simmered: losses of cooking taken off, Thiamin 54 % (53 to 58) ", 4)+string(rune('a'+i)))
-		p.Pet.Cautions = append(p.Pet.Cautions, "Holds so much vitamin A and D that a small slip is an overdose: weigh it, and go by the label of the bottle in hand.")
-	}
-	return p
-}
-
-// TestVetIsOnePage: one page a pet on both papers, in type that can be read; only what
-// is far beyond a real plan goes on on the next, and loses nothing.
-func TestVetIsOnePage(t *testing.T) {
-	base := testBase(t)
-	for _, paper := range []string{"a4", "letter"} {
-		drawn, err := drawVet([]household.Paired{pair(t, fullPlan(base), base), pair(t, testPlan("Pip", base), base)}, PaperOptions{Paper: paper})
-		if err != nil {
-			t.Fatal(err)
-		}
-		checkLayout(t, "veterinarian "+paper, drawn)
-		if drawn.area != 2 {
-			t.Errorf("%s: two pets take %d pages", paper, drawn.area)
-		}
-		for _, b := range drawn.boxes {
-			if b.text != "" && b.points < leastVetPoints {
-				t.Errorf("%s: %q is set in %.1f points", paper, b.text, b.points)
-			}
-		}
-	}
-	p := crowded(fullPlan(base))
-	drawn, err := drawVet([]household.Paired{pair(t, p, base)}, PaperOptions{Paper: "letter"})
-	if err != nil {
-		t.Fatal(err)
-	}
-	checkLayout(t, "veterinarian, crowded", drawn)
-	text := strings.Join(strings.Fields(drawnText(drawn)), " ")
-	for _, want := range []string{"Nutrient number 19, µg", "Add-on number 25", "Note 25,", inGroups(p.Base.FiguresDigest)[:20], "base " + base.Identity().Code + ", continued"} {
-		if !strings.Contains(text, want) {
-			t.Errorf("no %q in %d pages", want, drawn.area)
-		}
+	if len(v.Sources) != 1 || v.Sources[0] != "NRC 2006" {
+		t.Errorf("sources: %q", v.Sources)
 	}
 }
 
@@ -142,25 +43,21 @@ func TestSameNotes(t *testing.T) {
 }
 
 // TestDryMatterOfAPot: a pot that came out lighter holds the same food, so the day holds
-// the same dry matter, and no figure of the page changes.
+// the same dry matter and less water.
 func TestDryMatterOfAPot(t *testing.T) {
-	base := testBase(t)
-	plan := testPlan("Marlow", base)
-	plan.Pet.Addons, plan.Pet.Extras = nil, nil
-	before := pair(t, plan, base)
+	base := sample.Base(t)
+	plan := sample.Plan("Marlow", base)
+	plan.Pet.Makeup = &household.Makeup{WeightG: 861, DryMatterG: sample.Known(261), WaterG: sample.Known(600)}
+	before := sample.Pair(t, plan, base)
 	snapshot := base.Snapshot()
 	pot := &household.Cooking{Base: snapshot, RawG: snapshot.RawG, ExpectedG: snapshot.CookedG, CookedG: 0.8 * snapshot.CookedG}
 	after, err := pot.ForPot(before)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if after.Plan().Pet.BaseG == before.Plan().Pet.BaseG {
-		t.Fatal("the pot changes nothing")
-	}
-	was, _ := dryMatter(before.Plan())
-	is, _ := dryMatter(after.Plan())
-	if math.Abs(is-was) > 1e-6*was || was <= 0 {
-		t.Errorf("%g g of dry matter in a lighter pot, %g as expected", is, was)
+	lighter, m := after.Plan().Pet.BaseG-plan.Pet.BaseG, after.Plan().Pet.Makeup
+	if lighter >= 0 || *m.DryMatterG != 261 || *m.WaterG != 600+lighter || m.WeightG != 861+lighter || *plan.Pet.Makeup.WaterG != 600 {
+		t.Errorf("lighter by %g g: %+v", lighter, m)
 	}
 }
 
@@ -184,59 +81,22 @@ func TestAge(t *testing.T) {
 	}
 }
 
-// TestVetSaysWater: the water of the day is what it weighs less its dry matter; where
-// a food of it has no figure, it is unknown and never nothing.
+// TestVetSaysWater: what is unknown or not recorded is never nothing.
 func TestVetSaysWater(t *testing.T) {
-	plan := &household.Plan{}
-	plan.Pet.BaseG, plan.Pet.Species = 200, nutrients.Dog
-	plan.Base.Composition = map[nutrients.ID]nutrients.Figure{nutrients.Water: {Lo: 75, Hi: 75, Coverage: 1}}
-	if got, want := waterText(plan), "water in the food about 150 g a day, 75 % of it"; got != want {
-		t.Errorf("%q, want %q", got, want)
-	}
-	carrot, _ := nutrients.Default().Food("carrot-raw")
-	plan.Pet.Extras = []household.ExtraAmount{{Food: carrot.ID, G: 100, Digest: carrot.Digest()}}
-	// Carrots hold 88.3 % of water.
-	if got, want := waterText(plan), "water in the food about 238 g a day, 79 % of it"; got != want {
-		t.Errorf("%q, want %q", got, want)
-	}
-	plan.Pet.Extras[0].Digest = "another"
-	if got := waterText(plan); !strings.HasPrefix(got, "water in the food unknown") {
-		t.Errorf("100 g of an unknown food: %q", got)
-	}
-}
-
-// TestVetPageNames the age, the water and the standard, and sets off what to mind.
-func TestVetPageNames(t *testing.T) {
-	base := testBase(t)
-	p := testPlan("Marlow", base)
-	p.Pet.Born, p.Pet.Stage = household.NewDate(2019, 3, 4), nutrients.Growth
-	paired := pair(t, p, base)
-	drawn, err := drawVet([]household.Paired{paired}, PaperOptions{Paper: "a4"})
-	if err != nil {
-		t.Fatal(err)
-	}
-	var all []string
-	heads := map[float64]bool{}
-	for _, b := range drawn.boxes {
-		all = append(all, b.text)
-		if b.text == "Nutrient" || b.text == "per 1000 kcal" || b.text == "src" {
-			heads[b.points] = true
-		}
-	}
-	if len(heads) != 1 {
-		t.Errorf("the head of the table is set in sizes of %v", heads)
-	}
-	text := strings.Join(all, " ")
-	for _, want := range []string{"dog, growing, 31.5 kg", "standard NRC 2006", "born 2019-03-04, 7 years old", "water in the food", "• This plan is for a healthy animal."} {
-		if !strings.Contains(unbound(text), want) {
-			t.Errorf("%q is not on the page", want)
+	for want, m := range map[string]*household.Makeup{
+		"water in the food about 150 g a day, 75 % of it":                 {WeightG: 200, WaterG: sample.Known(150)},
+		"water in the food unknown, because too much of it has no figure": {WeightG: 200},
+		"water in the food not recorded":                                  nil,
+	} {
+		if got := waterText(m); got != want {
+			t.Errorf("%q, want %q", got, want)
 		}
 	}
 }
 
 func TestStagesAreSaidOfTheAnimal(t *testing.T) {
 	for stage, want := range map[nutrients.Stage]string{nutrients.Adult: "cat, adult, ", nutrients.Growth: "cat, growing, ", nutrients.Gestation: "cat, pregnant, ", nutrients.Lactation: "cat, nursing, "} {
-		if got := about(&household.PetPlan{Species: nutrients.Cat, Stage: stage, WeightKg: 4}); !strings.HasPrefix(got, want) {
+		if got := About(&household.PetPlan{Species: nutrients.Cat, Stage: stage, WeightKg: 4}); !strings.HasPrefix(got, want) {
 			t.Errorf("%s: %q", stage, got)
 		}
 	}

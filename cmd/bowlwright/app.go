@@ -6,14 +6,16 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/urfave/cli/v2"
 	"golang.org/x/term"
 
+	"bowlwright/cmd/bowlwright/internal/shell"
 	"bowlwright/household"
+	"bowlwright/household/diag"
 )
 
 // version is recorded in every plan.
@@ -30,6 +32,8 @@ type program struct {
 	verbatim io.Writer
 	// dir is what --household said: commands in hints name it again.
 	dir string
+	// wait is how long a command that writes waits for another one at most.
+	wait time.Duration
 }
 
 // terminalColumns returns the width of the terminal, 0 when f is none.
@@ -46,16 +50,24 @@ func terminalColumns(f *os.File) int {
 
 // run runs the program and returns its exit code.
 func run(env environment) int {
-	p := &program{env: env, verbatim: env.stdout}
+	out := &output{to: env.stdout}
+	p := &program{env: env, verbatim: out}
+	p.env.stdout = out
+	rest := func() {}
 	if env.columns > 0 {
-		lines := &folder{to: env.stdout, width: env.columns}
-		defer lines.rest()
+		lines := &folder{to: out, width: env.columns}
+		rest = lines.rest
 		p.env.stdout = lines
 	}
 	app := p.app()
 	args, err := reorder(app, env.args)
 	if err == nil {
 		err = app.Run(args)
+	}
+	rest()
+	if out.err != nil {
+		// Whatever else there was to say, the reader saw only a part of it.
+		err = errors.Join(&outputError{out.err}, err)
 	}
 	if err != nil {
 		p.explainError(env.stderr, err, p.columns(), p.colorAllowed(env.args))
@@ -94,6 +106,10 @@ func (p *program) color(choice string) bool {
 	return p.env.columns > 0 && p.env.getenv("NO_COLOR") == "" && p.env.getenv("TERM") != "dumb"
 }
 
+// defaultWait is enough for several runs one after the other: each holds the lock for
+// some hundredths of a second.
+const defaultWait = 5 * time.Second
+
 // globalFlags are taken by every command, before or after its name.
 func globalFlags() []cli.Flag {
 	return []cli.Flag{
@@ -101,6 +117,7 @@ func globalFlags() []cli.Flag {
 		&cli.BoolFlag{Name: "json", Usage: "print one JSON object"},
 		&cli.BoolFlag{Name: "quiet", Usage: "print only what was asked for"},
 		&cli.StringFlag{Name: "color", Value: "auto", Usage: "`WHEN` to colour: auto, always or never"},
+		&cli.DurationFlag{Name: "wait", Value: defaultWait, Usage: "wait for another run at most `TIME`, for example 30s"},
 		&cli.StringFlag{Name: "today", Usage: "count as if today were `DATE`, for example 2026-11-25"},
 	}
 }
@@ -167,7 +184,7 @@ func (p *program) today(c *cli.Context) (household.Date, error) {
 	if s := c.String("today"); s != "" {
 		d, err := household.ParseDate(s)
 		if err != nil {
-			return d, &inputError{err.Error(), "type it as --today 2026-11-25"}
+			return d, badInput(err.Error(), "type it as --today 2026-11-25")
 		}
 		return d, nil
 	}
@@ -194,13 +211,13 @@ const householdFile = "household.toml"
 
 // otherFolder says how to come to a household: by the one below the working folder,
 // where there is one.
-func (p *program) otherFolder() string {
+func (p *program) otherFolder() []diag.Hint {
 	found, err := filepath.Glob(filepath.Join(globQuoted(p.env.workDir), "*", householdFile))
 	if err != nil || len(found) == 0 {
-		return "begin one with: bowlwright init, or make an example with: bowlwright demo"
+		return []diag.Hint{diag.Command("begin one with", "init"), diag.Command("or make an example with", "demo")}
 	}
-	dir := quotedName(filepath.Base(filepath.Dir(found[0])))
-	return fmt.Sprintf("go into the folder of yours with: cd %s, or add to the command: --household %s", dir, dir)
+	dir := shell.Quote(filepath.Base(filepath.Dir(found[0])))
+	return []diag.Hint{{Text: fmt.Sprintf("go into the folder of yours with: cd %s, or add to the command: --household %s", dir, dir)}}
 }
 
 // globQuoted takes their meaning from the signs that a pattern of file names knows.
@@ -208,29 +225,44 @@ func globQuoted(path string) string {
 	return strings.NewReplacer(`[`, `\[`, `?`, `\?`, `*`, `\*`).Replace(path)
 }
 
-// withFolder names the household in the commands of a text, when the command line
-// had to name it: a hint can be typed where it is read.
-func (p *program) withFolder(text string) string {
-	if p.dir == "" || !strings.Contains(text, "bowlwright ") {
-		return text
+// command writes a command that can be typed where it is read: it names the household
+// again when the command line had to name it.
+func (p *program) command(words ...string) string { return p.commandLine(words) }
+
+func (p *program) commandLine(words []string) string {
+	line := "bowlwright "
+	if p.dir != "" && !strings.HasPrefix(words[0], "-") && !slices.Contains(withoutHousehold, words[0]) {
+		line += "--household " + shell.Quote(p.dir) + " "
 	}
-	for _, c := range p.app().Commands {
-		if !slices.Contains([]string{"demo", "init", "completion", "complete", "help"}, c.Name) {
-			named := regexp.MustCompile(`\bbowlwright ` + c.Name + `\b([^-]|$)`)
-			text = named.ReplaceAllString(text, "bowlwright --household "+strings.ReplaceAll(quotedName(p.dir), "$", "$$")+" "+c.Name+"$1")
-		}
+	return line + shell.Line(words)
+}
+
+// withoutHousehold are the commands that read no household.
+var withoutHousehold = []string{"demo", "init", "completion", "complete", "help"}
+
+// hint writes a hint as it is read.
+func (p *program) hint(h diag.Hint) string { return h.Render(p.commandLine) }
+
+// advice is what a finding says to do, on one line.
+func (p *program) advice(f household.Finding) string {
+	line := p.hint(f.Hint)
+	for _, way := range f.Ways {
+		line += "; " + p.hint(way)
 	}
-	return text
+	return line
 }
 
 // load reads the household; faults in its files are shown, warnings too.
 func (p *program) load(c *cli.Context) (*household.Household, household.Date, error) {
 	if choice := c.String("color"); choice != "auto" && choice != "always" && choice != "never" {
-		return nil, household.Date{}, &inputError{fmt.Sprintf("--color %q is not known", choice), "type --color auto, --color always or --color never"}
+		return nil, household.Date{}, badInput(fmt.Sprintf("--color %q is not known", choice), "type --color auto, --color always or --color never")
 	}
 	today, err := p.today(c)
 	if err != nil {
 		return nil, today, err
+	}
+	if p.wait = c.Duration("wait"); p.wait < 0 {
+		return nil, today, badInput(fmt.Sprintf("--wait %s is less than no time", p.wait), "type a time such as --wait 30s, or --wait 0s")
 	}
 	dir, err := p.folder(c)
 	if err != nil {
@@ -244,7 +276,7 @@ func (p *program) load(c *cli.Context) (*household.Household, household.Date, er
 		return nil, today, &diagnosticsError{list}
 	}
 	if len(list) > 0 && !c.Bool("quiet") {
-		fmt.Fprint(p.env.stderr, list.Text(p.columns(), p.color(c.String("color"))))
+		fmt.Fprint(p.env.stderr, list.Text(p.columns(), p.color(c.String("color")), p.commandLine))
 	}
 	return h, today, nil
 }

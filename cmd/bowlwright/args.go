@@ -34,7 +34,7 @@ func reorder(app *cli.App, args []string) ([]string, error) {
 			takesValue := flags[name] || (!inCommand && anyFlagTakesValue(app.Commands, name))
 			if takesValue && !inline {
 				if i+1 >= len(args) {
-					return nil, &inputError{fmt.Sprintf("the option %s needs a value", a), fmt.Sprintf("type %s VALUE", a)}
+					return nil, badInput(fmt.Sprintf("the option %s needs a value", a), fmt.Sprintf("type %s VALUE", a))
 				}
 				i++
 				options = append(options, args[i])
@@ -104,21 +104,22 @@ func anyFlagTakesValue(commands []*cli.Command, name string) bool {
 // unknownCommand names the command that was probably meant. The parent is nil for
 // the program itself.
 func unknownCommand(parent *cli.Command, commands []*cli.Command, name string) error {
-	program := "bowlwright"
+	var path []string
 	if parent != nil {
-		program += " " + parent.Name
+		path = []string{parent.Name}
 	}
 	var known []string
 	for _, c := range commands {
 		known = append(known, c.Names()...)
 	}
-	hint := program + " --help lists the commands"
+	problem := fmt.Sprintf("there is no command %q", strings.Join(append(slices.Clone(path), name), " "))
 	if name == "version" {
-		hint = "type bowlwright --version"
-	} else if near, ok := diag.Nearest(name, known); ok {
-		hint = "did you mean: " + program + " " + near
+		return badInput(problem, "type", "--version")
 	}
-	return &inputError{fmt.Sprintf("there is no command %q", strings.TrimPrefix(program+" "+name, "bowlwright ")), hint}
+	if near, ok := diag.Nearest(name, known); ok {
+		return badInput(problem, "did you mean", append(path, near)...)
+	}
+	return badInput(problem, "list the commands with", append(path, "--help")...)
 }
 
 // usageError turns what the flag parser says into a short error with a hint.
@@ -129,38 +130,41 @@ func usageError(c *cli.Context, err error) error {
 		for _, f := range c.Command.Flags {
 			known = append(known, f.Names()...)
 		}
-		hint := optionsHint(c)
 		typed := strings.TrimLeft(name, "-")
+		problem := "there is no option --" + typed
 		if near, ok := diag.Nearest(typed, known); ok {
-			hint = "did you mean --" + near
-		} else if i := slices.IndexFunc(known, func(k string) bool { return strings.HasPrefix(k, typed) }); i >= 0 {
-			hint = "did you mean --" + known[i]
+			return badInput(problem, "did you mean --"+near+"?")
 		}
-		return &inputError{fmt.Sprintf("there is no option --%s", strings.TrimLeft(name, "-")), hint}
+		if i := slices.IndexFunc(known, func(k string) bool { return strings.HasPrefix(k, typed) }); i >= 0 {
+			return badInput(problem, "did you mean --"+known[i]+"?")
+		}
+		return badInput(problem, listOptions, optionsOf(c)...)
 	}
 	if m := badValue.FindStringSubmatch(text); m != nil {
-		return &inputError{fmt.Sprintf("--%s takes a whole number, not %q", m[2], m[1]), fmt.Sprintf("type for example --%s 3", m[2])}
+		return badInput(fmt.Sprintf("--%s takes a whole number, not %q", m[2], m[1]), fmt.Sprintf("type for example --%s 3", m[2]))
 	}
-	return &inputError{text, optionsHint(c)}
+	return badInput(text, listOptions, optionsOf(c)...)
 }
 
 // badValue is how the flag parser says that a number is none. Every option with a
 // type of its own takes a whole number.
 var badValue = regexp.MustCompile(`^invalid value "(.*)" for flag -+([a-z-]+): `)
 
-// optionsHint tells where the options of a command are listed.
-func optionsHint(c *cli.Context) string {
-	words := []string{"bowlwright", c.Command.FullName()}
-	if c.Command.FullName() == c.App.Name || c.Command.FullName() == "" {
-		words = words[:1]
+const listOptions = "list the options with"
+
+// optionsOf is the command that lists the options of a command.
+func optionsOf(c *cli.Context) []string {
+	name := c.Command.FullName()
+	if name == c.App.Name {
+		name = ""
 	}
-	return strings.Join(words, " ") + " --help lists the options"
+	return append(strings.Fields(name), "--help")
 }
 
 // noMore refuses arguments that a command does not take.
 func noMore(c *cli.Context, most int) error {
 	if c.NArg() > most {
-		return &inputError{fmt.Sprintf("%q is one argument too many", c.Args().Get(most)), fmt.Sprintf("bowlwright %s --help shows what it takes", c.Command.FullName())}
+		return badInput(fmt.Sprintf("%q is one argument too many", c.Args().Get(most)), "see what it takes with", optionsOf(c)...)
 	}
 	return nil
 }

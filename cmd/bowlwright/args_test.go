@@ -16,6 +16,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"bowlwright/fixtures"
+	"bowlwright/household/diag"
 )
 
 // testDay is the day of every test.
@@ -36,7 +37,7 @@ var demoFiles = sync.OnceValue(func() fs.FS {
 		panic(err)
 	}
 	defer os.RemoveAll(dir)
-	if code, _, stderr := inProcess(dir, "demo", "--quiet"); code != exitDone {
+	if code, _, stderr := inProcess(dir, "demo", "--quiet"); code != diag.ExitDone {
 		panic(stderr)
 	}
 	files := fstest.MapFS{}
@@ -111,7 +112,7 @@ func TestOptionsAnywhere(t *testing.T) {
 				dir := sampleFolder(t)
 				code, stdout, stderr := inProcess(dir, args...)
 				got := strings.ReplaceAll(stdout, dir, "DIR") + stderr
-				if code != exitDone || !strings.HasPrefix(got, "{") {
+				if code != diag.ExitDone || !strings.HasPrefix(got, "{") {
 					t.Errorf("%q: exit %d: %.300s", args, code, got)
 				}
 				if i == 0 {
@@ -149,7 +150,7 @@ func TestUnknownOption(t *testing.T) {
 			slices.Concat([]string{"--jsn"}, words, arguments),
 		} {
 			code, stdout, stderr := inProcess(dir, args...)
-			if code != exitInput || stdout != "" || !strings.Contains(stderr, "did you mean --json") {
+			if code != diag.ExitInput || stdout != "" || !strings.Contains(stderr, "did you mean --json") {
 				t.Errorf("%q: exit %d\n%s%s", args, code, stdout, stderr)
 			}
 		}
@@ -163,7 +164,7 @@ func TestHelp(t *testing.T) {
 	forEachCommand(app.Commands, "", func(name string, c *cli.Command) {
 		for _, args := range [][]string{slices.Concat(strings.Fields(name), []string{"--help"}), slices.Concat([]string{"help"}, strings.Fields(name)[:1])} {
 			code, stdout, stderr := inProcess(t.TempDir(), args...)
-			if code != exitDone || stderr != "" || !strings.Contains(stdout, "bowlwright "+strings.Fields(name)[0]) {
+			if code != diag.ExitDone || stderr != "" || !strings.Contains(stdout, "bowlwright "+strings.Fields(name)[0]) {
 				t.Errorf("%q: exit %d: %s%s", args, code, stdout, stderr)
 			}
 			for _, line := range strings.Split(stdout, "\n") {
@@ -187,7 +188,7 @@ func TestFailedCommandsLeaveTheFolder(t *testing.T) {
 		{"card", "--format", "x"}, {"plan", "--x"}, {"check-code", "x"}, {"history", "Nobody"}, {"demo", "."}, {""}, {"plan", ""},
 		{"weigh", "", ""}, {"card", "--out", "household.toml"},
 	} {
-		if code, _, stderr := inProcess(dir, args...); code != exitInput || !strings.HasPrefix(stderr, "error: ") || !strings.Contains(stderr, "\nhint: ") {
+		if code, _, stderr := inProcess(dir, args...); code != diag.ExitInput || !strings.HasPrefix(stderr, "error: ") || !strings.Contains(stderr, "\nhint: ") {
 			t.Errorf("%q: exit %d: %s", args, code, stderr)
 		}
 	}

@@ -19,6 +19,7 @@ import (
 
 	"bowlwright/fixtures"
 	"bowlwright/household"
+	"bowlwright/household/diag"
 )
 
 // manyPets writes the example household with other pets into a folder.
@@ -74,7 +75,7 @@ func BenchmarkPlanProcess(b *testing.B) {
 			plan := func() *os.ProcessState {
 				cmd := exec.Command("bowlwright", "plan", "--household", dir, "--today", household.DateOf(testDay).String())
 				text, err := cmd.CombinedOutput()
-				if code := cmd.ProcessState.ExitCode(); code != exitDone && code != exitNotMet {
+				if code := cmd.ProcessState.ExitCode(); code != diag.ExitDone && code != diag.ExitNotMet {
 					b.Fatalf("%v\n%s", err, text)
 				}
 				return cmd.ProcessState

@@ -9,7 +9,9 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"bowlwright/household"
-	"bowlwright/report"
+	"bowlwright/household/diag"
+	"bowlwright/report/paper"
+	"bowlwright/report/text"
 )
 
 func (p *program) cardCommand() *cli.Command {
@@ -28,19 +30,19 @@ func (p *program) cardCommand() *cli.Command {
 
 func knownPaper(paper string) error {
 	if paper != "a4" && paper != "letter" {
-		return &inputError{fmt.Sprintf("--paper %q is not known", paper), "type --paper a4 or --paper letter"}
+		return badInput(fmt.Sprintf("--paper %q is not known", paper), "type --paper a4 or --paper letter")
 	}
 	return nil
 }
 
 func (p *program) card(c *cli.Context) error {
-	formats, paper := strings.Split(c.String("format"), ","), c.String("paper")
+	formats, size := strings.Split(c.String("format"), ","), c.String("paper")
 	for _, f := range formats {
 		if !slices.Contains([]string{"pdf", "html", "text", "vet"}, f) {
-			return &inputError{fmt.Sprintf("--format %q is not known", f), "type --format pdf, html, text or vet, or several: --format pdf,html"}
+			return badInput(fmt.Sprintf("--format %q is not known", f), "type --format pdf, html, text or vet, or several: --format pdf,html")
 		}
 	}
-	if err := knownPaper(paper); err != nil {
+	if err := knownPaper(size); err != nil {
 		return err
 	}
 	h, today, err := p.load(c)
@@ -69,7 +71,7 @@ func (p *program) card(c *cli.Context) error {
 			}
 			options := p.textOptions(c)
 			options.DecimalComma = c.Bool("comma")
-			if err := report.CardText(p.env.stdout, pair, options); err != nil {
+			if err := text.Card(p.env.stdout, pair, options); err != nil {
 				return err
 			}
 		}
@@ -80,7 +82,7 @@ func (p *program) card(c *cli.Context) error {
 	} else if !filepath.IsAbs(out) {
 		out = filepath.Join(p.env.workDir, out)
 	}
-	files, err := cardFiles(pairs, formats, report.PaperOptions{Paper: paper, TwoUp: c.Bool("two-up"), DecimalComma: c.Bool("comma"), Weights: h.Weights})
+	files, err := cardFiles(pairs, formats, paper.Options{Paper: size, TwoUp: c.Bool("two-up"), DecimalComma: c.Bool("comma"), Weights: h.Weights})
 	if err != nil {
 		return err
 	}
@@ -105,24 +107,24 @@ func (p *program) card(c *cli.Context) error {
 // pets whose cards can be printed.
 func printable(pairs []household.Paired) error {
 	var others []string
-	var first *report.NotPrintableError
+	var first *household.NotPrintableError
 	for _, pair := range pairs {
 		pet := &pair.Plan().Pet
 		switch {
 		case pet.Status.Printable():
-			others = append(others, quotedName(pet.Pet))
+			others = append(others, pet.Pet)
 		case first == nil:
-			first = &report.NotPrintableError{Pet: pet.Pet, Status: pet.Status, Why: pet.Conflict}
+			first = &household.NotPrintableError{Pet: pet.Pet, Status: pet.Status, Why: pet.Conflict}
 		}
 	}
 	if first == nil {
 		return nil
 	}
-	hint := "bowlwright explain " + quotedName(first.Pet)
+	hints := []diag.Hint{first.Hint()}
 	if len(others) > 0 {
-		hint += "; print the others with: bowlwright card " + strings.Join(others, " ")
+		hints = append(hints, diag.Command("print the others with", append([]string{"card"}, others...)...))
 	}
-	return &noAmountsError{first, hint}
+	return &noAmountsError{first, hints}
 }
 
 // pairsInUse puts the newest plan of each pet together with the base in use. All

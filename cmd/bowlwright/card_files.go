@@ -10,11 +10,13 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"bowlwright/household"
-	"bowlwright/report"
+	"bowlwright/report/html"
+	"bowlwright/report/paper"
+	"bowlwright/report/text"
 )
 
 // cardFiles renders everything before anything is written.
-func cardFiles(pairs []household.Paired, formats []string, o report.PaperOptions) ([]file, error) {
+func cardFiles(pairs []household.Paired, formats []string, o paper.Options) ([]file, error) {
 	var files []file
 	render := func(name string, write func(io.Writer) error) error {
 		var b bytes.Buffer
@@ -30,13 +32,13 @@ func cardFiles(pairs []household.Paired, formats []string, o report.PaperOptions
 			var err error
 			switch format {
 			case "pdf":
-				err = render("card-"+name+".pdf", func(w io.Writer) error { return report.CardsPDF(w, one, o) })
+				err = render("card-"+name+".pdf", func(w io.Writer) error { return paper.Cards(w, one, o) })
 			case "text":
 				err = render("card-"+name+".txt", func(w io.Writer) error {
-					return report.CardText(w, pair, report.TextOptions{Width: defaultColumns, DecimalComma: o.DecimalComma})
+					return text.Card(w, pair, text.Options{Width: defaultColumns, DecimalComma: o.DecimalComma})
 				})
 			case "vet":
-				err = render("vet-"+name+".pdf", func(w io.Writer) error { return report.VetPDF(w, one, o) })
+				err = render("vet-"+name+".pdf", func(w io.Writer) error { return paper.Vet(w, one, o) })
 			}
 			if err != nil {
 				return nil, err
@@ -44,12 +46,12 @@ func cardFiles(pairs []household.Paired, formats []string, o report.PaperOptions
 		}
 	}
 	if slices.Contains(formats, "pdf") && len(pairs) > 1 {
-		if err := render("cards.pdf", func(w io.Writer) error { return report.CardsPDF(w, pairs, o) }); err != nil {
+		if err := render("cards.pdf", func(w io.Writer) error { return paper.Cards(w, pairs, o) }); err != nil {
 			return nil, err
 		}
 	}
 	if slices.Contains(formats, "html") {
-		pages, err := report.HTMLPages(pairs, report.HTMLOptions{DecimalComma: o.DecimalComma, Weights: o.Weights})
+		pages, err := html.Pages(pairs, html.Options{DecimalComma: o.DecimalComma, Weights: o.Weights})
 		if err != nil {
 			return nil, err
 		}
@@ -104,7 +106,7 @@ func (p *program) noteLostCharacters(c *cli.Context, formats []string, h *househ
 			texts = append(texts, e.Name)
 		}
 	}
-	if lost := report.NotOnPaper(texts...); len(lost) > 0 {
-		fmt.Fprintf(p.env.stderr, "note: paper shows a box instead of %s, which its font lacks; a browser shows all: bowlwright card --format html\n", strings.Join(lost, " "))
+	if lost := paper.NotOnPaper(texts...); len(lost) > 0 {
+		fmt.Fprintf(p.env.stderr, "note: paper shows a box instead of %s, which its font lacks; a browser shows all: %s\n", strings.Join(lost, " "), p.command("card", "--format", "html"))
 	}
 }

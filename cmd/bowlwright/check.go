@@ -21,11 +21,17 @@ func (p *program) checkCommand() *cli.Command {
 
 // checkJSON is the contract of `check --json`.
 type checkJSON struct {
-	Format    string              `json:"format"`
-	Household string              `json:"household"`
-	Date      household.Date      `json:"date"`
-	Base      household.Identity  `json:"base"`
-	Findings  []household.Finding `json:"findings"`
+	Format    string             `json:"format"`
+	Household string             `json:"household"`
+	Date      household.Date     `json:"date"`
+	Base      household.Identity `json:"base"`
+	Findings  []findingJSON      `json:"findings"`
+}
+
+// findingJSON is a finding with its hint as a person would type it.
+type findingJSON struct {
+	household.Finding
+	Hint string `json:"hint"`
 }
 
 func (p *program) check(c *cli.Context) error {
@@ -45,10 +51,11 @@ func (p *program) check(c *cli.Context) error {
 		findings = append(findings, deepFindings(h, inUse)...)
 	}
 	if c.Bool("json") {
-		if findings == nil {
-			findings = []household.Finding{}
+		all := make([]findingJSON, len(findings))
+		for i, f := range findings {
+			all[i] = findingJSON{f, p.advice(f)}
 		}
-		if err := p.printJSON(checkJSON{"bowlwright/check/1", h.Name, today, h.Base.Identity(), findings}); err != nil {
+		if err := p.printJSON(checkJSON{"bowlwright/check/1", h.Name, today, h.Base.Identity(), all}); err != nil {
 			return err
 		}
 	} else {
@@ -92,8 +99,8 @@ func (p *program) printFindings(c *cli.Context, h *household.Household, findings
 			who = f.Pet + ": "
 		}
 		fmt.Fprintf(p.env.stdout, "%-8s %s%s\n", f.Severity, who, f.Message)
-		if f.Hint != "" {
-			fmt.Fprintf(p.env.stdout, "%-8s -> %s\n", "", p.withFolder(f.Hint))
+		if hint := p.advice(f); hint != "" {
+			fmt.Fprintf(p.env.stdout, "%-8s -> %s\n", "", hint)
 		}
 	}
 	if len(findings) == 0 {
@@ -129,7 +136,7 @@ func (p *program) checkError(h *household.Household, inUse map[string]household.
 		}
 	}
 	if len(wrong) > 0 {
-		return &notMetError{"there is a problem with " + someOf(wrong), "each line above that begins with problem says what to do"}
+		return unmet("there is a problem with "+someOf(wrong), "each line above that begins with problem says what to do")
 	}
 	return nil
 }

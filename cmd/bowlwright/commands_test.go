@@ -10,6 +10,8 @@ import (
 	"testing"
 
 	"github.com/urfave/cli/v2"
+
+	"bowlwright/household/diag"
 )
 
 // TestEveryCommandHasItsScript: a script named after each command runs it well and
@@ -55,7 +57,7 @@ func TestJSON(t *testing.T) {
 		}
 		seen[object.Format] = name
 		code, stdout, _ := inProcess(sampleFolder(t), slices.Concat(args, []string{"one", "too", "many", "words", "here"})...)
-		if code == exitInput && stdout != "" {
+		if code == diag.ExitInput && stdout != "" {
 			t.Errorf("%q fails and prints %.200s", args, stdout)
 		}
 	})
@@ -74,10 +76,10 @@ func TestErrorsCanBeMended(t *testing.T) {
 	empty := t.TempDir()
 	mended := func(where string, args []string) {
 		code, stdout, stderr := inProcess(where, args...)
-		if code == exitDone || code == exitRefused {
+		if code == diag.ExitDone || code == diag.ExitRefused {
 			return
 		}
-		if code != exitInput || stdout != "" || !regexp.MustCompile(`(?m)^error: [^A-Z].*\n(?:[^e].*\n)*hint: [^A-Z]`).MatchString(stderr) {
+		if code != diag.ExitInput || stdout != "" || !regexp.MustCompile(`(?m)^error: [^A-Z].*\n(?:[^e].*\n)*hint: [^A-Z]`).MatchString(stderr) {
 			t.Errorf("%q: exit %d\n%s%s", args, code, stdout, stderr)
 		}
 	}

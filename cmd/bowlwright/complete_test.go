@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"bowlwright/household/diag"
 )
 
 // TestComplete: what may follow a command line, by what was typed so far.
@@ -43,7 +45,7 @@ func TestComplete(t *testing.T) {
 			word, _, _ := strings.Cut(line, "\t")
 			got[word] = true
 		}
-		if code != exitDone || stderr != "" {
+		if code != diag.ExitDone || stderr != "" {
 			t.Errorf("%q: exit %d, %s", c.typed, code, stderr)
 		}
 		for _, w := range strings.Fields(c.want) {

@@ -65,10 +65,10 @@ func (p *program) completionCommand() *cli.Command {
 			}
 			shell := c.Args().First()
 			if shell == "" {
-				return &inputError{"completion takes the name of a shell", "type bowlwright completion bash, zsh or fish; bowlwright completion --help tells how to load it"}
+				return badInput("completion takes the name of a shell", "name bash, zsh or fish; how to load it", "completion", "--help")
 			}
 			if !slices.Contains(shells(), shell) {
-				return &inputError{fmt.Sprintf("there is no completion for the shell %q", shell), "known are bash, zsh and fish: bowlwright completion bash"}
+				return badInput(fmt.Sprintf("there is no completion for the shell %q", shell), "known are bash, zsh and fish", "completion", "bash")
 			}
 			if c.Bool("json") {
 				return p.printJSON(map[string]string{"format": "bowlwright/completion/1", "shell": shell, "script": completionScripts[shell]})

@@ -9,7 +9,9 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"bowlwright/household"
-	"bowlwright/report"
+	"bowlwright/household/diag"
+	"bowlwright/report/paper"
+	"bowlwright/report/text"
 )
 
 func (p *program) cookCommand() *cli.Command {
@@ -76,32 +78,32 @@ func grams(c *cli.Context, option string) (float64, error) {
 		return 0, nil
 	}
 	kg, err := household.ParseWeight(c.String(option))
-	var wrong *household.InputError
+	var wrong *diag.InputError
 	if errors.As(err, &wrong) {
-		return 0, &inputError{"--" + option + ": " + wrong.Summary, strings.ReplaceAll(wrong.Hint, "31.5 kg", "8 kg")}
+		return 0, badInput("--"+option+": "+wrong.Summary, strings.ReplaceAll(wrong.Advice.Text, "31.5 kg", "8 kg"))
 	}
 	return 1000 * kg, err
 }
 
 // order reads what the options ask for.
-func (p *program) order(c *cli.Context, today household.Date) (report.BatchOrder, error) {
-	o := report.BatchOrder{Date: today, Days: c.Int("days")}
+func (p *program) order(c *cli.Context, today household.Date) (household.BatchOrder, error) {
+	o := household.BatchOrder{Date: today, Days: c.Int("days")}
 	if c.IsSet("days") && (o.Days < 1 || o.Days > maxCookDays) {
-		return o, &inputError{fmt.Sprintf("--days %d cannot be cooked", o.Days), fmt.Sprintf("type a number from 1 to %d", maxCookDays)}
+		return o, badInput(fmt.Sprintf("--days %d cannot be cooked", o.Days), fmt.Sprintf("type a number from 1 to %d", maxCookDays))
 	}
 	var err error
 	if o.YieldG, err = grams(c, "yield"); err != nil {
 		return o, err
 	}
 	if o.Days > 0 && o.YieldG > 0 {
-		return o, &inputError{"--days and --yield are two ways to say how much", "type one of them"}
+		return o, badInput("--days and --yield are two ways to say how much", "type one of them")
 	}
 	if s := c.String("on"); s != "" {
 		if o.Date, err = household.ParseDate(s); err != nil {
-			return o, &inputError{"--on: " + err.Error(), "type it as --on 2026-11-25"}
+			return o, badInput("--on: "+err.Error(), "type it as --on 2026-11-25")
 		}
 		if c.IsSet("cooked") && today.Before(o.Date) {
-			return o, &inputError{fmt.Sprintf("--on %s lies in the future", o.Date), "record what was cooked when it is cooked"}
+			return o, badInput(fmt.Sprintf("--on %s lies in the future", o.Date), "record what was cooked when it is cooked")
 		}
 	}
 	return o, nil
@@ -117,7 +119,7 @@ func (p *program) cook(c *cli.Context) error {
 	formats := strings.Split(c.String("format"), ",")
 	for _, f := range formats {
 		if !slices.Contains([]string{"text", "pdf", "labels"}, f) {
-			return &inputError{fmt.Sprintf("--format %q is not known", f), "type --format text, pdf or labels, or several: --format pdf,labels"}
+			return badInput(fmt.Sprintf("--format %q is not known", f), "type --format text, pdf or labels, or several: --format pdf,labels")
 		}
 	}
 	if err := knownPaper(c.String("paper")); err != nil {
@@ -143,12 +145,12 @@ func (p *program) cook(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	batch, err := report.NewBatch(h.Base, pairs, order)
+	batch, err := household.NewBatchSheet(h.Base, pairs, order)
 	if err != nil {
 		return err
 	}
 	sheets := sheetOrder{formats: formats, labels: labels, jars: c.Bool("jars"), text: c.String("out") != "",
-		paper: report.PaperOptions{Paper: c.String("paper"), DecimalComma: c.Bool("comma")}}
+		paper: paper.Options{Paper: c.String("paper"), DecimalComma: c.Bool("comma")}}
 	out := cookJSON{Format: "bowlwright/cook/1", Files: []string{}}
 	if cookedG > 0 {
 		// What cannot be printed is said before anything is recorded.
@@ -161,7 +163,7 @@ func (p *program) cook(c *cli.Context) error {
 		}
 		out.Record, out.ExpectedG = &entry.Ref, &cooking.ExpectedG
 		order.Cooked = cooking
-		if batch, err = report.NewBatch(h.Base, pairs, order); err != nil {
+		if batch, err = household.NewBatchSheet(h.Base, pairs, order); err != nil {
 			return err
 		}
 	}
@@ -179,7 +181,7 @@ func (p *program) cook(c *cli.Context) error {
 	if slices.Contains(formats, "text") && c.String("out") == "" {
 		options := p.textOptions(c)
 		options.DecimalComma = c.Bool("comma")
-		if err := report.BatchText(p.env.stdout, batch, options); err != nil {
+		if err := text.Batch(p.env.stdout, batch, options); err != nil {
 			return err
 		}
 	}
@@ -216,14 +218,14 @@ func (p *program) pairsForCooking(h *household.Household) ([]household.Paired, e
 		}
 	}
 	if len(pets) == 0 {
-		return nil, &inputError{"no pet has a plan, so nobody knows how much to cook", "make the plans with: bowlwright plan"}
+		return nil, badInput("no pet has a plan, so nobody knows how much to cook", "make the plans with", "plan")
 	}
 	pairs, _, err := p.pairsInUse(h, pets)
 	return pairs, err
 }
 
 // with fills in what the batch holds.
-func (out cookJSON) with(h *household.Household, b *report.Batch) cookJSON {
+func (out cookJSON) with(h *household.Household, b *household.BatchSheet) cookJSON {
 	out.Base, out.Code, out.Date, out.RawG, out.CookedG, out.Days, out.DailyG = h.Base.Name, b.Code, b.Date, b.RawG, b.CookedG, b.Days, b.DailyG
 	out.Ingredients, out.Shopping, out.Containers = []cookIngredientJSON{}, []cookShoppingJSON{}, []cookContainerJSON{}
 	for _, l := range b.Ingredients {

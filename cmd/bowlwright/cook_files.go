@@ -12,7 +12,8 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"bowlwright/household"
-	"bowlwright/report"
+	"bowlwright/report/paper"
+	"bowlwright/report/text"
 )
 
 // labelFlags describe a sheet of labels by its dimensions in millimetres.
@@ -32,12 +33,12 @@ func labelFlags() []cli.Flag {
 
 // labelFormat reads the dimensions of the labels, and refuses them before anything is
 // recorded.
-func labelFormat(c *cli.Context, wanted bool) (report.LabelFormat, error) {
-	f := report.DefaultLabels
+func labelFormat(c *cli.Context, wanted bool) (paper.LabelFormat, error) {
+	f := paper.DefaultLabels
 	if !wanted {
 		for _, flag := range labelFlags() {
 			if name := flag.Names()[0]; c.IsSet(name) {
-				return f, &inputError{"--" + name + " is about labels, and none are printed", "type --format labels too, or pdf,labels"}
+				return f, badInput("--"+name+" is about labels, and none are printed", "type --format labels too, or pdf,labels")
 			}
 		}
 		return f, nil
@@ -47,9 +48,9 @@ func labelFormat(c *cli.Context, wanted bool) (report.LabelFormat, error) {
 		w, errW := millimetres("label-size", width)
 		h, errH := millimetres("label-size", height)
 		if !ok || errW != nil || errH != nil {
-			return f, &inputError{fmt.Sprintf("--label-size %q is not a width and a height", s), "type millimetres with a decimal point: --label-size 63.5x38.1"}
+			return f, badInput(fmt.Sprintf("--label-size %q is not a width and a height", s), "type millimetres with a decimal point: --label-size 63.5x38.1")
 		}
-		f = report.LabelSize(w, h)
+		f = paper.LabelSize(w, h)
 	}
 	for _, count := range []struct {
 		name string
@@ -61,7 +62,7 @@ func labelFormat(c *cli.Context, wanted bool) (report.LabelFormat, error) {
 			continue
 		}
 		if *count.to = c.Int(count.name); *count.to < count.least {
-			return f, &inputError{fmt.Sprintf("--%s %d cannot be", count.name, *count.to), fmt.Sprintf("type a number from %d on", count.least)}
+			return f, badInput(fmt.Sprintf("--%s %d cannot be", count.name, *count.to), fmt.Sprintf("type a number from %d on", count.least))
 		}
 	}
 	for _, length := range []struct {
@@ -82,9 +83,9 @@ func labelFormat(c *cli.Context, wanted bool) (report.LabelFormat, error) {
 
 // labelFault is a fault of the labels as a fault of the options.
 func labelFault(err error) error {
-	var wrong *report.LabelFormatError
+	var wrong *paper.LabelFormatError
 	if errors.As(err, &wrong) {
-		return &inputError{wrong.Why, "measure the sheet in millimetres: --label-size, --label-columns, --label-rows, --label-left, --label-top, --label-gap-x, --label-gap-y"}
+		return badInput(wrong.Why, "measure the sheet in millimetres: --label-size, --label-columns, --label-rows, --label-left, --label-top, --label-gap-x, --label-gap-y")
 	}
 	return err
 }
@@ -94,7 +95,7 @@ func millimetres(option, s string) (float64, error) {
 	s = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(s), "mm"))
 	x, err := strconv.ParseFloat(s, 64)
 	if err != nil || !(x >= 0 && x < maxSheetMM) {
-		return 0, &inputError{fmt.Sprintf("--%s %q is not a length in millimetres", option, s), "type it with a decimal point, for example --" + option + " 7.2"}
+		return 0, badInput(fmt.Sprintf("--%s %q is not a length in millimetres", option, s), "type it with a decimal point, for example --"+option+" 7.2")
 	}
 	return x, nil
 }
@@ -105,15 +106,15 @@ const maxSheetMM = 1000
 // sheetOrder says which sheets of a batch are written and how.
 type sheetOrder struct {
 	formats []string
-	labels  report.LabelFormat
+	labels  paper.LabelFormat
 	jars    bool
-	paper   report.PaperOptions
+	paper   paper.Options
 	// text says that the text is written as a file too.
 	text bool
 }
 
 // sheets writes what was asked for as files and returns their paths.
-func (p *program) sheets(c *cli.Context, h *household.Household, batch *report.Batch, o sheetOrder) ([]string, error) {
+func (p *program) sheets(c *cli.Context, h *household.Household, batch *household.BatchSheet, o sheetOrder) ([]string, error) {
 	dir := c.String("out")
 	if dir == "" {
 		dir = filepath.Join(h.Dir, "sheets")
@@ -135,7 +136,7 @@ func (p *program) sheets(c *cli.Context, h *household.Household, batch *report.B
 }
 
 // sheetFiles renders batch sheet and labels; the text is a file only when asked.
-func sheetFiles(h *household.Household, batch *report.Batch, o sheetOrder) ([]file, error) {
+func sheetFiles(h *household.Household, batch *household.BatchSheet, o sheetOrder) ([]file, error) {
 	var files []file
 	for _, format := range o.formats {
 		name, write := "", func(io.Writer) error { return nil }
@@ -146,14 +147,14 @@ func sheetFiles(h *household.Household, batch *report.Batch, o sheetOrder) ([]fi
 			}
 			name = "batch-" + h.Base.File + ".txt"
 			write = func(w io.Writer) error {
-				return report.BatchText(w, batch, report.TextOptions{Width: defaultColumns, DecimalComma: o.paper.DecimalComma})
+				return text.Batch(w, batch, text.Options{Width: defaultColumns, DecimalComma: o.paper.DecimalComma})
 			}
 		case "pdf":
 			name = "batch-" + h.Base.File + ".pdf"
-			write = func(w io.Writer) error { return report.BatchPDF(w, batch, o.paper) }
+			write = func(w io.Writer) error { return paper.Batch(w, batch, o.paper) }
 		case "labels":
 			name = "labels-" + h.Base.File + ".pdf"
-			write = func(w io.Writer) error { return report.LabelsPDF(w, batch, o.labels, o.jars, o.paper) }
+			write = func(w io.Writer) error { return paper.Labels(w, batch, o.labels, o.jars, o.paper) }
 		}
 		var b bytes.Buffer
 		if err := write(&b); err != nil {

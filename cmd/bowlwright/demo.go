@@ -7,10 +7,11 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"bowlwright/cmd/bowlwright/internal/shell"
 	"bowlwright/fixtures"
 	"bowlwright/household"
 	"bowlwright/household/safefile"
-	"bowlwright/report"
+	"bowlwright/report/paper"
 )
 
 func (p *program) demoCommand() *cli.Command {
@@ -61,7 +62,7 @@ func (p *program) demo(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	files, err := cardFiles(pairs, []string{"pdf", "html", "text", "vet"}, report.PaperOptions{Paper: "a4", Weights: h.Weights})
+	files, err := cardFiles(pairs, []string{"pdf", "html", "text", "vet"}, paper.Options{Paper: "a4", Weights: h.Weights})
 	if err != nil {
 		return err
 	}
@@ -69,11 +70,11 @@ func (p *program) demo(c *cli.Context) error {
 	if err := writeFiles(cards, files); err != nil {
 		return err
 	}
-	batch, err := report.NewBatch(h.Base, pairs, report.BatchOrder{Date: today})
+	batch, err := household.NewBatchSheet(h.Base, pairs, household.BatchOrder{Date: today})
 	if err != nil {
 		return err
 	}
-	papers, err := sheetFiles(h, batch, sheetOrder{formats: []string{"pdf", "labels"}, labels: report.DefaultLabels, jars: true, paper: report.PaperOptions{Paper: "a4"}})
+	papers, err := sheetFiles(h, batch, sheetOrder{formats: []string{"pdf", "labels"}, labels: paper.DefaultLabels, jars: true, paper: paper.Options{Paper: "a4"}})
 	if err != nil {
 		return err
 	}
@@ -109,7 +110,7 @@ func (p *program) demo(c *cli.Context) error {
 	for _, f := range open {
 		p.say(c, "  %-*s  %s\n", widest, p.shortPath(f[0]), f[1])
 	}
-	p.say(c, "\nThen go in with:  cd %s\nand try:          bowlwright weigh Pip \"4.5 kg\", bowlwright check, bowlwright plan\n", quotedName(p.shortPath(dir)))
+	p.say(c, "\nNext: cd %s\nthen: bowlwright weigh Pip \"4.5 kg\", bowlwright check, bowlwright plan\n", shell.Quote(p.shortPath(dir)))
 	if err := p.checkError(h, inUse, findings); err != nil {
 		return err
 	}
@@ -132,6 +133,3 @@ func asCannotWrite(dir string, err error) error {
 	}
 	return &safefile.CannotWriteError{Path: dir, Err: withoutOp(err)}
 }
-
-// quotedName quotes a name for a command line where a shell would split it.
-func quotedName(name string) string { return household.ShellWord(name) }

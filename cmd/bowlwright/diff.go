@@ -7,6 +7,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"bowlwright/household"
+	"bowlwright/household/diag"
 )
 
 func (p *program) diffCommand() *cli.Command {
@@ -34,7 +35,7 @@ type diffJSON struct {
 
 func (p *program) diff(c *cli.Context) error {
 	if c.NArg() == 0 {
-		return &inputError{"diff takes two plans or two bases", "list the records with: bowlwright history"}
+		return badInput("diff takes two plans or two bases", "list the records with", "history")
 	}
 	if err := noMore(c, 2); err != nil {
 		return err
@@ -133,7 +134,7 @@ func (p *program) planBefore(h *household.Household, now compared) (compared, er
 			return before, nil
 		}
 	}
-	return compared{}, &inputError{fmt.Sprintf("%s has only one plan", pet), "name two records: bowlwright diff A B; list them with: bowlwright history"}
+	return compared{}, badInput(fmt.Sprintf("%s has only one plan", pet), "name two records", "diff", "A", "B").or("list them with", "history")
 }
 
 // inUseFor is what takes the place of a side that was left out.
@@ -154,7 +155,7 @@ func (p *program) inUseFor(h *household.Household, a compared) (compared, error)
 }
 
 func noPlan(pet string) error {
-	return &inputError{fmt.Sprintf("there is no plan for %s", pet), fmt.Sprintf("make one with: bowlwright plan %s", quotedName(pet))}
+	return badInput(fmt.Sprintf("there is no plan for %s", pet), "make one with", "plan", pet)
 }
 
 func (p *program) restoreCommand() *cli.Command {
@@ -167,7 +168,7 @@ func (p *program) restoreCommand() *cli.Command {
 
 func (p *program) restore(c *cli.Context) error {
 	if c.NArg() == 0 {
-		return &inputError{"restore takes the record of a plan or the code of a base", "list them with: bowlwright history"}
+		return badInput("restore takes the record of a plan or the code of a base", "list them with", "history")
 	}
 	if err := noMore(c, 1); err != nil {
 		return err
@@ -188,7 +189,7 @@ func (p *program) restore(c *cli.Context) error {
 	saved, err := records.Restore(h, record)
 	var mixUp *household.MixUpError
 	if errors.As(err, &mixUp) {
-		mixUp.Ways = append(mixUp.Ways, fmt.Sprintf("with that base in use again: bowlwright restore %s", word))
+		mixUp.Ways = append(mixUp.Ways, diag.Command("with that base in use again", "restore", word))
 	}
 	if err != nil {
 		return err
@@ -196,8 +197,8 @@ func (p *program) restore(c *cli.Context) error {
 	if c.Bool("json") {
 		return p.printJSON(map[string]any{"format": "bowlwright/restore/1", "record": saved.Ref, "pet": saved.Plan.Pet.Pet, "date": saved.Plan.Date})
 	}
-	p.say(c, "The plan of %s from %s is in use again, as %s. Print the card with: bowlwright card %s\n",
-		saved.Plan.Pet.Pet, record.Plan.Date, saved.Ref, quotedName(saved.Plan.Pet.Pet))
+	p.say(c, "The plan of %s from %s is in use again, as %s. Print the card with: %s\n",
+		saved.Plan.Pet.Pet, record.Plan.Date, saved.Ref, p.command("card", saved.Plan.Pet.Pet))
 	return nil
 }
 

@@ -5,26 +5,12 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"path/filepath"
+	"slices"
 	"strings"
 	"syscall"
 
-	"bowlwright/fixtures"
 	"bowlwright/household"
 	"bowlwright/household/diag"
-	"bowlwright/household/safefile"
-	"bowlwright/nutrients"
-	"bowlwright/report"
-)
-
-// Exit codes.
-const (
-	exitDone    = 0
-	exitFailed  = 1
-	exitInput   = 2
-	exitNotMet  = 3
-	exitRefused = 4
-	exitLocked  = 5
 )
 
 // exitMeanings are shown by `help` and in the README.
@@ -35,18 +21,51 @@ var exitMeanings = []string{
 	"3  a plan does not meet its targets",
 	"4  refused: add-on and base do not belong together",
 	"5  locked by another run",
+	"6  something in use is out of date",
 }
 
-// inputError is bad input, with a hint that can be typed.
-type inputError struct{ message, hint string }
+// inputError is bad input, with what to type instead.
+type inputError struct {
+	message string
+	hints   []diag.Hint
+}
 
-func (e *inputError) Error() string { return e.message }
+// badInput returns an *inputError with a hint in words and, where there is one, the
+// command that helps.
+func badInput(message, hint string, command ...string) *inputError {
+	return withHint(message, diag.Command(hint, command...))
+}
+
+func withHint(message string, hint diag.Hint) *inputError {
+	return &inputError{message, []diag.Hint{hint}}
+}
+
+// or adds another way out.
+func (e *inputError) or(hint string, command ...string) *inputError {
+	e.hints = append(e.hints, diag.Command(hint, command...))
+	return e
+}
+
+func (e *inputError) Error() string      { return e.message }
+func (e *inputError) ExitCode() int      { return diag.ExitInput }
+func (e *inputError) Hints() []diag.Hint { return e.hints }
 
 // notMetError says that everything was computed, and that something which is fed
 // or was about to be is not right.
-type notMetError struct{ message, hint string }
+type notMetError struct{ inputError }
 
-func (e *notMetError) Error() string { return e.message }
+// unmet returns a *notMetError with what to do about it.
+func unmet(message, hint string, command ...string) *notMetError {
+	return &notMetError{*badInput(message, hint, command...)}
+}
+
+func (e *notMetError) ExitCode() int { return diag.ExitNotMet }
+
+// or adds another way out.
+func (e *notMetError) or(hint string, command ...string) *notMetError {
+	e.inputError.or(hint, command...)
+	return e
+}
 
 // refusedError wraps what the guard says, for any number of pets.
 type refusedError struct{ causes []error }
@@ -60,6 +79,7 @@ func (e *refusedError) Error() string {
 }
 
 func (e *refusedError) Unwrap() []error { return e.causes }
+func (e *refusedError) ExitCode() int   { return diag.ExitRefused }
 
 // diagnosticsError carries the faults of the user's files.
 type diagnosticsError struct{ list diag.List }
@@ -68,43 +88,53 @@ func (e *diagnosticsError) Error() string {
 	return fmt.Sprintf("%d faults in the household's files", len(e.list))
 }
 
+func (e *diagnosticsError) ExitCode() int { return diag.ExitInput }
+
 // noAmountsError says that a card was asked for where no amounts may be fed.
 type noAmountsError struct {
-	*report.NotPrintableError
-	hint string
+	*household.NotPrintableError
+	hints []diag.Hint
 }
 
-// exitCode maps an error to its exit code. It is the only place that does.
-func exitCode(err error) int {
-	var (
-		refused  *refusedError
-		mixUp    *household.MixUpError
-		locked   *safefile.LockedError
-		notMet   *notMetError
-		input    *inputError
-		faults   *diagnosticsError
-		usage    *household.InputError
-		record   *household.RecordError
-		outRange *nutrients.RangeError
-		full     *fixtures.NotEmptyError
-		unwrit   *safefile.CannotWriteError
-		empty    *noAmountsError
-		noCard   *report.NotPrintableError
-	)
-	switch {
-	case err == nil:
-		return exitDone
-	case errors.As(err, &refused), errors.As(err, &mixUp):
-		return exitRefused
-	case errors.As(err, &locked):
-		return exitLocked
-	case errors.As(err, &notMet), errors.As(err, &empty), errors.As(err, &noCard):
-		return exitNotMet
-	case errors.As(err, &input), errors.As(err, &faults), errors.As(err, &usage), errors.As(err, &record), errors.As(err, &outRange),
-		errors.As(err, &full), errors.As(err, &unwrit), folderFault(err):
-		return exitInput
+func (e *noAmountsError) Hints() []diag.Hint { return e.hints }
+
+// byWeight is the order in which exit codes outweigh each other where several apply:
+// what must not be fed stands before what is only out of date.
+var byWeight = []int{diag.ExitFailed, diag.ExitInput, diag.ExitRefused, diag.ExitLocked, diag.ExitNotMet, diag.ExitOutOfDate}
+
+// heaviest returns the code of those given that outweighs the others.
+func heaviest(codes ...int) int {
+	for _, code := range byWeight {
+		if slices.Contains(codes, code) {
+			return code
+		}
 	}
-	return exitFailed
+	return diag.ExitDone
+}
+
+// exitCode returns the exit code that an error names; of several joined errors the
+// one that outweighs the others.
+func exitCode(err error) int {
+	switch e := err.(type) {
+	case nil:
+		return diag.ExitDone
+	case interface{ ExitCode() int }:
+		return e.ExitCode()
+	case interface{ Unwrap() []error }:
+		var codes []int
+		for _, one := range e.Unwrap() {
+			codes = append(codes, exitCode(one))
+		}
+		return heaviest(codes...)
+	case interface{ Unwrap() error }:
+		if inner := e.Unwrap(); inner != nil && !folderFault(err) {
+			return exitCode(inner)
+		}
+	}
+	if folderFault(err) {
+		return diag.ExitInput
+	}
+	return diag.ExitFailed
 }
 
 // folderFault says whether the disk refused for a reason that the user can mend.
@@ -117,24 +147,30 @@ func folderFault(err error) bool {
 	return false
 }
 
-// explainError writes the error and its hint, in lower case, for a person.
+// explainError writes the error and its hints, in lower case, for a person.
 func (p *program) explainError(w io.Writer, err error, width int, color bool) {
 	var (
 		faults *diagnosticsError
 		mixUp  *household.MixUpError
 		many   *refusedError
 	)
+	if joined, ok := err.(interface{ Unwrap() []error }); ok && !errors.As(err, &many) {
+		for _, one := range joined.Unwrap() {
+			p.explainError(w, one, width, color)
+		}
+		return
+	}
 	switch {
 	case errors.As(err, &faults):
-		io.WriteString(w, faults.list.Text(width, color))
+		io.WriteString(w, faults.list.Text(width, color, p.commandLine))
 	case errors.As(err, &many):
 		p.explainRefusals(w, many.causes, width, color)
 	case errors.As(err, &mixUp):
 		p.explainRefusals(w, []error{mixUp}, width, color)
 	default:
 		fmt.Fprintf(w, "error: %v\n", err)
-		if hint := hintOf(err); hint != "" {
-			fmt.Fprintf(w, "hint: %s\n", p.withFolder(hint))
+		for _, hint := range hintsOf(err) {
+			fmt.Fprintf(w, "hint: %s\n", p.hint(hint))
 		}
 	}
 }
@@ -169,54 +205,43 @@ func (p *program) explainRefusals(w io.Writer, causes []error, width int, color 
 		for _, d := range m.Differences {
 			fmt.Fprintf(w, "  - %s\n", d)
 		}
-		for _, way := range m.Ways {
-			if len(pets[key]) > 1 {
-				way = strings.Replace(way, "bowlwright plan "+m.Pet, "bowlwright plan", 1)
-			}
-			fmt.Fprintf(w, "hint: %s\n", p.withFolder(way))
+		ways := slices.Clone(m.Ways)
+		if len(pets[key]) > 1 {
+			// All of them need a new plan, so the command names none.
+			ways[0].Command = ways[0].Command[:1]
+		}
+		for _, way := range ways {
+			fmt.Fprintf(w, "hint: %s\n", p.hint(way))
 		}
 	}
 }
 
-// hintOf finds the hint that an error carries.
-func hintOf(err error) string {
+// hintsOf finds the hints that an error carries.
+func hintsOf(err error) []diag.Hint {
 	var (
-		input    *inputError
-		locked   *safefile.LockedError
-		outRange *nutrients.RangeError
-		full     *fixtures.NotEmptyError
-		unwrit   *safefile.CannotWriteError
-		usage    *household.InputError
-		notMet   *notMetError
-		record   *household.RecordError
-		empty    *noAmountsError
+		several interface{ Hints() []diag.Hint }
+		one     interface{ Hint() diag.Hint }
+		words   interface{ Hint() string }
 	)
 	switch {
+	case errors.As(err, &several):
+		return several.Hints()
+	case errors.As(err, &one):
+		return given(one.Hint())
+	case errors.As(err, &words):
+		return given(diag.Hint{Text: words.Hint()})
 	case errors.Is(err, syscall.ENOSPC):
-		return "make room on the disk and run it again"
-	case errors.As(err, &input):
-		return input.hint
-	case errors.As(err, &empty):
-		return empty.hint
-	case errors.As(err, &record):
-		return record.Finding.Hint
-	case errors.As(err, &notMet):
-		return notMet.hint
-	case errors.As(err, &locked):
-		return locked.Hint()
-	case errors.As(err, &outRange):
-		return outRange.Hint
-	case errors.As(err, &full):
-		return "name a folder that does not exist yet: bowlwright demo ./another-folder"
-	case errors.As(err, &unwrit):
-		if errors.Is(unwrit, fs.ErrPermission) {
-			return "whose it is, and who may write there, shows: ls -ld " + quotedName(filepath.Dir(unwrit.Path))
-		}
-		return "check that the folder is there and may be written to"
-	case errors.As(err, &usage):
-		return usage.Hint
+		return given(diag.Hint{Text: "make room on the disk and run it again"})
 	case folderFault(err):
-		return "check that the folder is there, that no file stands in its way, and that it may be read and written"
+		return given(diag.Hint{Text: "check that the folder is there, that no file stands in its way, and that it may be read and written"})
 	}
-	return ""
+	return nil
+}
+
+// given is the hint as a list, none when there is none.
+func given(h diag.Hint) []diag.Hint {
+	if h.IsZero() {
+		return nil
+	}
+	return []diag.Hint{h}
 }

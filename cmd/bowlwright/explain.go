@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"io"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -31,7 +30,7 @@ type explainJSON struct {
 func (p *program) petAsked(c *cli.Context, example string, most int) (*household.Household, *household.Pet, household.Date, error) {
 	var none household.Date
 	if c.NArg() == 0 {
-		return nil, nil, none, &inputError{c.Command.Name + " takes the name of a pet", "for example: bowlwright " + example}
+		return nil, nil, none, badInput(c.Command.Name+" takes the name of a pet", "for example", strings.Fields(example)...)
 	}
 	if err := noMore(c, most); err != nil {
 		return nil, nil, none, err
@@ -101,12 +100,12 @@ func only(e *optimize.Explanation, word string) error {
 	}
 	hint := "its standard knows: " + strings.Join(known, ", ")
 	if near, ok := diag.Nearest(word, known); ok {
-		hint = "did you mean " + near
+		hint = "did you mean " + near + "?"
 	}
 	if _, ok := nutrients.ParseID(word); ok {
-		return &inputError{fmt.Sprintf("the standard of %s sets no limit for %s", e.Plan.Pet.Pet, word), hint}
+		return badInput(fmt.Sprintf("the standard of %s sets no limit for %s", e.Plan.Pet.Pet, word), hint)
 	}
-	return &inputError{fmt.Sprintf("no nutrient is named %q", word), hint}
+	return badInput(fmt.Sprintf("no nutrient is named %q", word), hint)
 }
 
 func keep[T any](list []T, want func(T) bool) []T {
@@ -167,7 +166,7 @@ func (p *program) printExplanation(e *optimize.Explanation, full bool) {
 	if notes := e.Plan.Base.CookingNotes; len(notes) > 0 {
 		fmt.Fprintf(w, "\nWhat cooking took from the base, in per cent that stay and their range\n%s", indent(notes))
 	}
-	io.WriteString(w, p.withFolder(fmt.Sprintf("\nOne nutrient in full: bowlwright explain %s calcium\n", quotedName(pet.Pet))))
+	fmt.Fprintf(w, "\nOne nutrient in full: %s\n", p.command("explain", pet.Pet, "calcium"))
 }
 
 // printParts shows every food that brings a nutrient, and the limits.
@@ -197,7 +196,7 @@ func (p *program) printParts(e *optimize.Explanation) {
 			fmt.Fprintf(w, "Limits: %s\n", span(l.Lower, l.Upper, l.Unit))
 		}
 	}
-	io.WriteString(w, p.withFolder(fmt.Sprintf("The arithmetic of the limits: bowlwright targets %s\n", quotedName(e.Plan.Pet.Pet))))
+	fmt.Fprintf(w, "The arithmetic of the limits: %s\n", p.command("targets", e.Plan.Pet.Pet))
 }
 
 // partName says what a part is: the base by that word.

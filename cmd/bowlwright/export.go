@@ -37,7 +37,7 @@ func (p *program) export(c *cli.Context) error {
 		if what == "" {
 			message = "export takes what to write"
 		}
-		return &inputError{message, "type bowlwright export base, plans or nutrients"}
+		return badInput(message, "name base, plans or nutrients, for example", "export", "base")
 	}
 	if what == "base" {
 		if err := noMore(c, 1); err != nil {

@@ -4,7 +4,7 @@ import (
 	"io"
 	"strings"
 
-	"bowlwright/report"
+	"bowlwright/report/text"
 )
 
 // folder breaks the lines written to a terminal at words instead of leaving that to
@@ -20,7 +20,7 @@ func (f *folder) Write(b []byte) (int, error) {
 	f.piece = lines[len(lines)-1]
 	var out strings.Builder
 	for _, line := range lines[:len(lines)-1] {
-		out.WriteString(strings.Join(report.Fold(line, f.width), "\n") + "\n")
+		out.WriteString(strings.Join(text.Fold(line, f.width), "\n") + "\n")
 	}
 	if _, err := io.WriteString(f.to, out.String()); err != nil {
 		return 0, err

@@ -9,6 +9,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"bowlwright/household"
+	"bowlwright/household/diag"
 	"bowlwright/nutrients"
 )
 
@@ -24,7 +25,7 @@ func (p *program) foodsCommand() *cli.Command {
 			if c.NArg() > 0 {
 				return unknownCommand(c.Command, c.Command.Subcommands, c.Args().First())
 			}
-			return &inputError{"foods takes find, show or import", "for example: bowlwright foods find turkey thigh"}
+			return badInput("foods takes find, show or import", "for example", "foods", "find", "turkey", "thigh")
 		},
 	}
 }
@@ -38,7 +39,7 @@ func (p *program) catalogue(c *cli.Context) (*nutrients.Catalogue, error) {
 	h, _, err := p.load(c)
 	var faults *diagnosticsError
 	if errors.As(err, &faults) {
-		fmt.Fprintf(p.env.stderr, "note: the household's files have faults; without its own foods\nhint: %s\n", p.withFolder("bowlwright check shows the faults"))
+		fmt.Fprintf(p.env.stderr, "note: the household's files have faults; without its own foods\nhint: %s\n", p.hint(diag.Command("list the faults with", "check")))
 		return nutrients.Default(), nil
 	}
 	if err != nil {
@@ -56,7 +57,7 @@ type foodLineJSON struct {
 
 func (p *program) foodsFind(c *cli.Context) error {
 	if strings.TrimSpace(strings.Join(c.Args().Slice(), "")) == "" {
-		return &inputError{"foods find takes words to look for", "for example: bowlwright foods find turkey thigh"}
+		return badInput("foods find takes words to look for", "for example", "foods", "find", "turkey", "thigh")
 	}
 	cat, err := p.catalogue(c)
 	if err != nil {
@@ -118,7 +119,7 @@ type figureNotes struct {
 
 func (p *program) foodsShow(c *cli.Context) error {
 	if c.NArg() == 0 {
-		return &inputError{"foods show takes the id of a food", "find ids with: bowlwright foods find turkey"}
+		return badInput("foods show takes the id of a food", "find ids with", "foods", "find", "turkey")
 	}
 	if err := noMore(c, 1); err != nil {
 		return err
@@ -130,11 +131,11 @@ func (p *program) foodsShow(c *cli.Context) error {
 	id := c.Args().First()
 	f, ok := cat.Food(id)
 	if !ok {
-		hint := "find ids with: bowlwright foods find WORDS"
+		unknown := badInput(fmt.Sprintf("no food has the id %q", id), "find ids with", "foods", "find", "WORDS")
 		if near, ok := cat.Nearest(id); ok {
-			hint = fmt.Sprintf("did you mean %s? find others with: bowlwright foods find %s", near, strings.Join(nameWord.FindAllString(id, -1), " "))
+			unknown = badInput(unknown.message, fmt.Sprintf("did you mean %s? find others with", near), append([]string{"foods", "find"}, nameWord.FindAllString(id, -1)...)...)
 		}
-		return &inputError{fmt.Sprintf("no food has the id %q", id), hint}
+		return unknown
 	}
 	if c.Bool("json") {
 		return p.printJSON(foodObject(f))

@@ -51,7 +51,7 @@ type refusedFood struct {
 
 func (p *program) foodsImport(c *cli.Context) error {
 	if c.NArg() == 0 {
-		return &inputError{"foods import takes a file", "for example: bowlwright foods import label.csv"}
+		return badInput("foods import takes a file", "for example", "foods", "import", "label.csv")
 	}
 	if err := noMore(c, 1); err != nil {
 		return err
@@ -70,10 +70,10 @@ func (p *program) foodsImport(c *cli.Context) error {
 	}
 	foods := slices.DeleteFunc(read.Foods, func(f *nutrients.Food) bool { return !holdsAll(f, c.String("only")) })
 	if len(foods) == 0 {
-		return &inputError{fmt.Sprintf("%s holds no food that can be used", c.Args().First()), "bowlwright foods import --help tells which tables can be read"}
+		return badInput(fmt.Sprintf("%s holds no food that can be used", c.Args().First()), "which tables can be read", "foods", "import", "--help")
 	}
 	if len(foods) > mostImported {
-		return &inputError{fmt.Sprintf("%s holds %d foods, which is more than %d", c.Args().First(), len(foods), mostImported), "choose some with --only WORDS, for example --only \"turkey thigh\""}
+		return badInput(fmt.Sprintf("%s holds %d foods, which is more than %d", c.Args().First(), len(foods), mostImported), "choose some with --only WORDS, for example --only \"turkey thigh\"")
 	}
 	out := importJSON{Format: "bowlwright/foods-import/1", Written: []string{}, There: []string{}, Refused: []refusedFood{}, Skipped: read.Skipped, Unused: append([]fdc.Unused{}, read.Unused...)}
 	fresh, err := newFoods(h, foods, today, &out)
@@ -96,7 +96,7 @@ func (p *program) foodsImport(c *cli.Context) error {
 func readFoods(path string) (fdc.Result, error) {
 	info, err := os.Stat(path)
 	if err != nil {
-		return fdc.Result{}, &inputError{fmt.Sprintf("cannot read %s: %v", path, errors.Unwrap(err)), "name a table, a JSON download or the folder of a CSV download"}
+		return fdc.Result{}, badInput(fmt.Sprintf("cannot read %s: %v", path, errors.Unwrap(err)), "name a table, a JSON download or the folder of a CSV download")
 	}
 	if info.IsDir() {
 		return readDownload(path)
@@ -112,7 +112,7 @@ func readFoods(path string) (fdc.Result, error) {
 	}
 	result, err := read(f)
 	if err != nil {
-		return result, &inputError{fmt.Sprintf("cannot use %s: %v", filepath.Base(path), err), "bowlwright foods import --help tells which tables can be read"}
+		return result, badInput(fmt.Sprintf("cannot use %s: %v", filepath.Base(path), err), "which tables can be read", "foods", "import", "--help")
 	}
 	return result, nil
 }
@@ -134,11 +134,11 @@ func readDownload(dir string) (fdc.Result, error) {
 		*at = f
 	}
 	if in.Food == nil || in.Nutrient == nil || in.FoodNutrient == nil {
-		return fdc.Result{}, &inputError{fmt.Sprintf("%s does not hold food.csv, nutrient.csv and food_nutrient.csv", dir), "unpack the download and name its folder"}
+		return fdc.Result{}, badInput(fmt.Sprintf("%s does not hold food.csv, nutrient.csv and food_nutrient.csv", dir), "unpack the download and name its folder")
 	}
 	result, err := fdc.ReadCSV(in)
 	if err != nil {
-		return result, &inputError{fmt.Sprintf("cannot use %s: %v", dir, err), "unpack the download again"}
+		return result, badInput(fmt.Sprintf("cannot use %s: %v", dir, err), "unpack the download again")
 	}
 	return result, nil
 }

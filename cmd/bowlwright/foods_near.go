@@ -17,7 +17,7 @@ func nothingFound(cat *nutrients.Catalogue, words []string) error {
 	asFood := &nutrients.Food{ID: strings.ToLower(strings.Join(words, "-")), Name: typed}
 	for _, sp := range []nutrients.Species{nutrients.Dog, nutrients.Cat} {
 		if h, blocked := nutrients.Blocked(asFood, sp, ""); blocked {
-			return &inputError{fmt.Sprintf("%s harms a %s: %s", typed, sp, h.Text), "leave it out of every bowl"}
+			return badInput(fmt.Sprintf("%s harms a %s: %s", typed, sp, h.Text), "leave it out of every bowl")
 		}
 	}
 	problem := fmt.Sprintf("no food matches %q", typed)
@@ -29,14 +29,14 @@ func nothingFound(cat *nutrients.Catalogue, words []string) error {
 		}
 		near, ok := diag.Nearest(w, vocabulary(cat))
 		if !ok {
-			return &inputError{problem, fmt.Sprintf("no food has the word %q: use others, for example: bowlwright foods find turkey thigh", w)}
+			return badInput(problem, fmt.Sprintf("no food has the word %q: use others, for example", w), "foods", "find", "turkey", "thigh")
 		}
 		corrected[i] = near
 	}
 	if len(cat.Find(corrected...)) > 0 {
-		return &inputError{problem, "did you mean: bowlwright foods find " + strings.Join(corrected, " ")}
+		return badInput(problem, "did you mean", append([]string{"foods", "find"}, corrected...)...)
 	}
-	return &inputError{problem, "try fewer words: bowlwright foods find " + corrected[0]}
+	return badInput(problem, "try fewer words", "foods", "find", corrected[0])
 }
 
 // nameWord is a word worth looking for.

@@ -179,11 +179,11 @@ func helpWords(app *cli.App, options, words []string) ([]string, error) {
 			for _, c := range commands {
 				known = append(known, c.Name)
 			}
-			hint := "the topics are: " + strings.Join(topicNames(), ", ")
+			unknown := badInput(fmt.Sprintf("there is no help on %q", w), "the topics are: "+strings.Join(topicNames(), ", "))
 			if near, ok := diag.Nearest(w, known); ok {
-				hint = "did you mean: bowlwright help " + strings.Join(append(path[1:], near), " ")
+				unknown = badInput(unknown.message, "did you mean", append(append([]string{"help"}, path[1:]...), near)...)
 			}
-			return nil, &inputError{fmt.Sprintf("there is no help on %q", w), hint}
+			return nil, unknown
 		}
 		path, commands = append(path, c.Name), c.Subcommands
 	}

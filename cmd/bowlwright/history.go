@@ -77,9 +77,9 @@ func (p *program) history(c *cli.Context) error {
 	}
 	if len(lines)+len(cooked) == 0 {
 		if only != "" {
-			p.say(c, "No plan of %s yet. Make one with: bowlwright plan %s\n", only, quotedName(only))
+			p.say(c, "No plan of %s yet. Make one with: %s\n", only, p.command("plan", only))
 		} else {
-			p.say(c, "No plans yet. Make them with: bowlwright plan\n")
+			p.say(c, "No plans yet. Make them with: %s\n", p.command("plan"))
 		}
 	}
 	return nil
@@ -94,12 +94,12 @@ func (p *program) checkCodeCommand() *cli.Command {
 
 func (p *program) checkCode(c *cli.Context) error {
 	if c.NArg() == 0 {
-		return &inputError{"check-code takes the code on a container", "for example: bowlwright check-code K7Q-2MX-K"}
+		return badInput("check-code takes the code on a container", "for example", "check-code", "K7Q-2MX-K")
 	}
 	// A person reads the groups of a label with pauses between them.
 	code, err := household.ParseCode(strings.Join(c.Args().Slice(), "-"))
 	if err != nil {
-		return &inputError{err.Error(), "type the seven symbols as they stand on the container, for example: bowlwright check-code K7Q-2MX-K"}
+		return badInput(err.Error(), "type the seven symbols as they stand on the container, for example", "check-code", "K7Q-2MX-K")
 	}
 	h, _, err := p.load(c)
 	if err != nil {
@@ -118,9 +118,10 @@ func (p *program) checkCode(c *cli.Context) error {
 		p.say(c, "%s is the base in use: %s.\n", check.Code, h.Base.Name)
 		return nil
 	}
-	hint := "do not use this container with the cards in use; look it up with: bowlwright history"
+	refused := badInput(fmt.Sprintf("refused: the container holds base %s, the base in use is %s (%s)", check.Code, check.InUse, h.Base.Name),
+		"do not use this container with the cards in use; look it up with", "history")
 	if check.File != "" {
-		hint = fmt.Sprintf("it is bases/%s.toml: plan anew with base = %q in household.toml", check.File, check.File)
+		refused = badInput(refused.message, fmt.Sprintf("it is bases/%s.toml: put base = %q into household.toml, then make a new plan", check.File, check.File), "plan")
 	}
-	return &refusedError{[]error{&inputError{fmt.Sprintf("refused: the container holds base %s, the base in use is %s (%s)", check.Code, check.InUse, h.Base.Name), hint}}}
+	return &refusedError{[]error{refused}}
 }

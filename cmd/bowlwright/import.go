@@ -51,7 +51,7 @@ type readingsJSON struct {
 
 func (p *program) importBase(c *cli.Context) error {
 	if c.NArg() == 0 {
-		return &inputError{"import takes a table", "for example: bowlwright import recipe.csv"}
+		return badInput("import takes a table", "for example", "import", "recipe.csv")
 	}
 	if err := noMore(c, 1); err != nil {
 		return err
@@ -86,7 +86,7 @@ func (p *program) importBase(c *cli.Context) error {
 	}
 	file := household.Slug(name)
 	if _, err := os.Lstat(filepath.Join(h.Dir, "bases", file+".toml")); err == nil {
-		return &inputError{fmt.Sprintf("bases/%s.toml is there already", file), `give the base another name: --name "Turkey and oats, second"`}
+		return badInput(fmt.Sprintf("bases/%s.toml is there already", file), `give the base another name: --name "Turkey and oats, second"`)
 	}
 	if err := tryBase(h, file, made.baseTOML(), today); err != nil {
 		return err
@@ -137,15 +137,15 @@ func (p *program) importBase(c *cli.Context) error {
 func readTable(path string) (string, error) {
 	f, err := os.Open(path)
 	if err != nil {
-		return "", &inputError{fmt.Sprintf("cannot read %s: %v", path, withoutOp(err)), "name a CSV file"}
+		return "", badInput(fmt.Sprintf("cannot read %s: %v", path, withoutOp(err)), "name a CSV file")
 	}
 	defer f.Close()
 	text, err := io.ReadAll(io.LimitReader(f, largestTable+1))
 	if err != nil {
-		return "", &inputError{fmt.Sprintf("cannot read %s: %v", path, withoutOp(err)), "name a CSV file"}
+		return "", badInput(fmt.Sprintf("cannot read %s: %v", path, withoutOp(err)), "name a CSV file")
 	}
 	if len(text) > largestTable {
-		return "", &inputError{fmt.Sprintf("%s is larger than a table of ingredients can be", path), "name a CSV file with one recipe"}
+		return "", badInput(fmt.Sprintf("%s is larger than a table of ingredients can be", path), "name a CSV file with one recipe")
 	}
 	return string(text), nil
 }
@@ -187,11 +187,11 @@ func foodNamed(cat *nutrients.Catalogue, text string) (*nutrients.Food, error) {
 	if len(found) == 1 {
 		return found[0], nil
 	}
-	hint := "find its id with: bowlwright foods find WORDS"
+	problem := fmt.Sprintf("no food is named %q", text)
 	if near, ok := cat.Nearest(strings.ToLower(strings.ReplaceAll(text, " ", "-"))); ok {
-		hint = "did you mean " + near
+		return nil, badInput(problem, "did you mean "+near+"?")
 	} else if len(found) > 1 {
-		hint = fmt.Sprintf("did you mean %s or %s", found[0].ID, found[1].ID)
+		return nil, badInput(problem, fmt.Sprintf("did you mean %s or %s?", found[0].ID, found[1].ID))
 	}
-	return nil, &inputError{fmt.Sprintf("no food is named %q", text), hint}
+	return nil, badInput(problem, "find its id with", "foods", "find", "WORDS")
 }

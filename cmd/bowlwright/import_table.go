@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"bowlwright/household"
+	"bowlwright/household/diag"
 )
 
 // batchPrefix marks a batch as an ingredient in a table.
@@ -63,14 +64,14 @@ func readIngredients(text string, h *household.Household) (lines []importedLine,
 		if err != nil {
 			var wrong *inputError
 			if errors.As(err, &wrong) {
-				err = &inputError{fmt.Sprintf("food %d of the table: %s", i+1, wrong.message), wrong.hint}
+				err = &inputError{fmt.Sprintf("food %d of the table: %s", i+1, wrong.message), wrong.hints}
 			}
 			return nil, nil, err
 		}
 		lines = append(lines, line)
 	}
 	if len(lines) == 0 {
-		return nil, nil, &inputError{"the table has headings and no food", "write one food a line below them"}
+		return nil, nil, badInput("the table has headings and no food", "write one food a line below them")
 	}
 	return lines, columns.unused, nil
 }
@@ -81,10 +82,10 @@ func noHeadings(row []string) error {
 	for _, cell := range row {
 		word := strings.ToLower(strings.TrimSpace(cell))
 		if m := headingWithUnit.FindStringSubmatch(word); m != nil {
-			return &inputError{fmt.Sprintf("the heading %q has an unknown unit %q", cell, m[1]), "write amount_g, amount_kg, amount_mg, amount_lb or amount_oz"}
+			return badInput(fmt.Sprintf("the heading %q has an unknown unit %q", cell, m[1]), "write amount_g, amount_kg, amount_mg, amount_lb or amount_oz")
 		}
 	}
-	return &inputError{"the table has no headings food and amount", example}
+	return badInput("the table has no headings food and amount", example)
 }
 
 // separatorLine is how some spreadsheets name the separator in a line of its own.
@@ -93,7 +94,7 @@ var separatorLine = regexp.MustCompile(`^(?i:sep)=(.)\r?\n`)
 // tableRows splits the text at the separator that the first line holds.
 func tableRows(text string) (rows [][]string, separator rune, err error) {
 	if !utf8.ValidString(text) {
-		return nil, 0, &inputError{"the table is not UTF-8 text", "save it again as CSV in UTF-8"}
+		return nil, 0, badInput("the table is not UTF-8 text", "save it again as CSV in UTF-8")
 	}
 	text = strings.TrimPrefix(text, "\ufeff")
 	text = separatorLine.ReplaceAllString(text, "")
@@ -109,16 +110,16 @@ func tableRows(text string) (rows [][]string, separator rune, err error) {
 	// Where tabs separate, an empty cell is white space too and must stay.
 	r.TrimLeadingSpace = r.Comma != '\t'
 	if rows, err = r.ReadAll(); err != nil {
-		return nil, 0, &inputError{fmt.Sprintf("the table cannot be read: %v", err), "save it as CSV, with one food a line"}
+		return nil, 0, badInput(fmt.Sprintf("the table cannot be read: %v", err), "save it as CSV, with one food a line")
 	}
 	if len(rows) == 0 {
-		return nil, 0, &inputError{"the table is empty", "begin it with a line such as: food,amount_g,method"}
+		return nil, 0, badInput("the table is empty", "begin it with a line such as: food,amount_g,method")
 	}
 	for i, row := range rows[1:] {
 		// "1,5" between commas is two cells: the second must not be lost.
 		if extra := row[min(len(row), len(rows[0])):]; strings.TrimSpace(strings.Join(extra, "")) != "" {
-			return nil, 0, &inputError{fmt.Sprintf("row %d of the table has more cells than the first: %s", i+2, strings.Join(row, string(r.Comma))),
-				`a decimal comma between commas needs quotes, like "1,5"; or write 1.5`}
+			return nil, 0, badInput(fmt.Sprintf("row %d of the table has more cells than the first: %s", i+2, strings.Join(row, string(r.Comma))),
+				`a decimal comma between commas needs quotes, like "1,5"; or write 1.5`)
 		}
 	}
 	return rows, r.Comma, nil
@@ -185,7 +186,7 @@ func (columns tableColumns) line(row []string, h *household.Household) (imported
 	switch batch, isBatch := strings.CutPrefix(id, batchPrefix); {
 	case id == potLiquid:
 		if l.ingredient.food, l.ingredient.method = id, method; method != liquidKept {
-			return l, &inputError{fmt.Sprintf("the liquid is %q, not %q", method, liquidKept), "write kept below method, or take the line out where it is poured off"}
+			return l, badInput(fmt.Sprintf("the liquid is %q, not %q", method, liquidKept), "write kept below method, or take the line out where it is poured off")
 		}
 		return l, nil
 	case id == potYield:
@@ -193,7 +194,7 @@ func (columns tableColumns) line(row []string, h *household.Household) (imported
 		return l, columns.weight(row, &l)
 	case isBatch:
 		if _, there := h.Batches[batch]; !there {
-			return l, &inputError{fmt.Sprintf("there is no batch %q in bases/", batch), "write it into bases/ first"}
+			return l, badInput(fmt.Sprintf("there is no batch %q in bases/", batch), "write it into bases/ first")
 		}
 		l.ingredient.food = id
 	default:
@@ -224,9 +225,9 @@ func (columns tableColumns) weight(row []string, l *importedLine) error {
 	}
 	kg, err := household.ParseWeight(amount)
 	if err != nil {
-		var wrong *household.InputError
+		var wrong *diag.InputError
 		if errors.As(err, &wrong) {
-			return &inputError{wrong.Summary, wrong.Hint}
+			return withHint(wrong.Summary, wrong.Advice)
 		}
 		return err
 	}

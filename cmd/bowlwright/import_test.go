@@ -36,7 +36,7 @@ func TestReadAmount(t *testing.T) {
 		if (err != nil) != (c.want == "") || amount != c.want || readAs != c.readAs {
 			t.Errorf("%q with %q: %q, %q, %v", c.text, c.unit, amount, readAs, err)
 		}
-		if err != nil && hintOf(err) == "" {
+		if err != nil && len(hintsOf(err)) == 0 {
 			t.Errorf("%q: no hint: %v", c.text, err)
 		}
 	}
@@ -74,7 +74,7 @@ func FuzzImportTable(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text string) {
 		lines, _, err := readIngredients(text, h)
 		if err != nil {
-			if hintOf(err) == "" || strings.Contains(err.Error(), "%!") {
+			if len(hintsOf(err)) == 0 || strings.Contains(err.Error(), "%!") {
 				t.Errorf("%q: no hint: %v", text, err)
 			}
 			return

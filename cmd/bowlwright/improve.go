@@ -8,7 +8,7 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/optimize"
-	"bowlwright/report"
+	"bowlwright/report/text"
 )
 
 func (p *program) improveCommand() *cli.Command {
@@ -83,8 +83,8 @@ func (p *program) improve(c *cli.Context) error {
 		who, shortFigure(found[0].BeforeG), shortFigure(h.Base.RawGrams()), h.Base.File)))
 	for _, e := range found[0].Pets {
 		if e.BeforeMissing > 0 || e.BeforeImpossible {
-			p.say(c, "%s", p.paragraph(fmt.Sprintf("Not every target of %s is met now. A fuller shelf often helps more than another base; see first: bowlwright suggest %s",
-				inPrint(e.Pet), quotedName(e.Pet))))
+			p.say(c, "%s", p.paragraph(fmt.Sprintf("Not every target of %s is met now. A fuller shelf often helps more than another base; see first: %s",
+				inPrint(e.Pet), p.command("suggest", e.Pet))))
 			break
 		}
 	}
@@ -96,6 +96,6 @@ func (p *program) improve(c *cli.Context) error {
 }
 
 // paragraph breaks a text into lines.
-func (p *program) paragraph(text string) string {
-	return strings.Join(report.Wrap(text, min(p.columns(), 100)), "\n") + "\n"
+func (p *program) paragraph(s string) string {
+	return strings.Join(text.Wrap(s, min(p.columns(), 100)), "\n") + "\n"
 }

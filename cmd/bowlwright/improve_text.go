@@ -11,7 +11,7 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/optimize"
-	"bowlwright/report"
+	"bowlwright/report/text"
 )
 
 // detailed is how many improvements are shown with a table of the pets; of the others
@@ -60,9 +60,9 @@ func (p *program) line(head, text string) {
 }
 
 // hanging writes a text behind a lead, its further lines a little to the right.
-func (p *program) hanging(lead, text string) {
+func (p *program) hanging(lead, s string) {
 	const further = "      "
-	for _, l := range report.Wrap(inPrint(text), min(p.columns(), 100)-len(further)) {
+	for _, l := range text.Wrap(inPrint(s), min(p.columns(), 100)-len(further)) {
 		fmt.Fprintln(p.env.stdout, lead+l)
 		lead = further
 	}
@@ -212,8 +212,8 @@ func (p *program) nextSteps(c *cli.Context, base *household.Batch, best *optimiz
 		newCode = "the code " + best.Base.Code
 	}
 	p.say(c, "\n%s", p.paragraph(fmt.Sprintf("A changed pot is another base, with other add-ons. What is in the freezer keeps its code %s, its own add-ons and its printed cards until it is eaten: never mix.", code)))
-	p.say(c, "\n%s%s", p.paragraph(fmt.Sprintf("To take the first, print the cards for what is in the freezer (bowlwright card), then write into bases/%s.toml:", base.File)), inToml(base, best))
-	p.say(c, "%s", p.paragraph(fmt.Sprintf("and type: bowlwright plan. The new pot gets %s, and every pet a new plan, its grams rounded to what the scales can weigh; above they are exact.", newCode)))
+	p.say(c, "\n%s%s", p.paragraph(fmt.Sprintf("To take the first, print the cards for what is in the freezer (%s), then write into bases/%s.toml:", p.command("card"), base.File)), inToml(base, best))
+	p.say(c, "%s", p.paragraph(fmt.Sprintf("and type: %s. The new pot gets %s, and every pet a new plan, its grams rounded to what the scales can weigh; above they are exact.", p.command("plan"), newCode)))
 }
 
 // inToml writes the ingredients of a change as they stand in the file of a base.

@@ -10,6 +10,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"bowlwright/cmd/bowlwright/internal/shell"
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/safefile"
@@ -80,7 +81,7 @@ func (p *program) init(c *cli.Context) error {
 	var made newHousehold
 	if len(c.StringSlice("pet")) == 0 {
 		if c.Bool("json") {
-			return &inputError{"--json and questions do not go together", "give at least --pet and --ingredient; bowlwright init --help shows how"}
+			return badInput("--json and questions do not go together", "give at least --pet and --ingredient; how", "init", "--help")
 		}
 		made, err = p.interview(c, today)
 	} else {
@@ -117,9 +118,9 @@ func (p *program) init(c *cli.Context) error {
 		p.say(c, "Wrote %s\n", p.shortPath(filepath.Join(dir, f.name)))
 	}
 	if short := p.shortPath(dir); short != "." {
-		p.say(c, "Now go in with:  cd %s\n", quotedName(short))
+		p.say(c, "Next: cd %s\n", shell.Quote(short))
 	}
-	p.say(c, "and plan with:   bowlwright plan\n")
+	p.say(c, "then: %s\n", p.command("plan"))
 	return nil
 }
 
@@ -134,7 +135,7 @@ func (p *program) absolute(dir string) string {
 func (p *program) freeForInit(dir string) error {
 	for _, name := range []string{"household.toml", "bases"} {
 		if _, err := os.Lstat(filepath.Join(dir, name)); err == nil {
-			return &inputError{fmt.Sprintf("%s is there already", p.shortPath(filepath.Join(dir, name))), "init never writes over files: name another folder, bowlwright init DIR"}
+			return badInput(fmt.Sprintf("%s is there already", p.shortPath(filepath.Join(dir, name))), "init never writes over files: name another folder", "init", "DIR")
 		} else if !errors.Is(err, fs.ErrNotExist) {
 			return &safefile.CannotWriteError{Path: dir, Err: withoutOp(err)}
 		}
@@ -151,9 +152,9 @@ func tryHousehold(files []file, today household.Date) error {
 	}
 	hint := fault.Hint
 	if strings.Contains(fault.At.Excerpt, "=") {
-		hint += " (it would stand as: " + strings.TrimSpace(fault.At.Excerpt) + ")"
+		hint.Text += " (it would stand as: " + strings.TrimSpace(fault.At.Excerpt) + ")"
 	}
-	return &inputError{fault.Summary, hint}
+	return withHint(fault.Summary, hint)
 }
 
 // firstFault reads files as a household of their own; nil when there is no fault.

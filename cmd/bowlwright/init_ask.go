@@ -41,7 +41,7 @@ func (q *interviewer) ask(question, usual string, check func(string) (string, er
 		fmt.Fprint(q.out, ": ")
 		if !q.in.Scan() {
 			fmt.Fprintln(q.out)
-			return "", &inputError{"the answers ended before the questions; nothing is written", "answer again, or give everything as options: bowlwright init --help"}
+			return "", badInput("the answers ended before the questions; nothing is written", "answer again, or give everything as options", "init", "--help")
 		}
 		answer := strings.Join(strings.Fields(q.in.Text()), " ")
 		if answer == "" {
@@ -52,12 +52,12 @@ func (q *interviewer) ask(question, usual string, check func(string) (string, er
 			return checked, nil
 		}
 		fmt.Fprintf(q.out, "  %s", strings.TrimSuffix(err.Error(), "."))
-		if hint := hintOf(err); hint != "" {
+		if hint := answerHint(err); hint != "" {
 			fmt.Fprintf(q.out, ": %s", hint)
 		}
 		fmt.Fprintln(q.out)
 	}
-	return "", &inputError{fmt.Sprintf("no answer fits the question %q; nothing is written", question), "give everything as options: bowlwright init --help"}
+	return "", badInput(fmt.Sprintf("no answer fits the question %q; nothing is written", question), "give everything as options", "init", "--help")
 }
 
 func something(s string) (string, error) {
@@ -119,7 +119,7 @@ func (p *program) interview(c *cli.Context, today household.Date) (newHousehold,
 			break
 		}
 		if err := q.fits(func(h *newHousehold) { h.pets = append(slices.Clone(h.pets), pet) }); err != nil {
-			fmt.Fprintf(q.out, "  %s: %s\n  %s once more, please\n", strings.TrimSuffix(err.Error(), "."), hintOf(err), pet.name)
+			fmt.Fprintf(q.out, "  %s: %s\n  %s once more, please\n", strings.TrimSuffix(err.Error(), "."), answerHint(err), pet.name)
 			continue
 		}
 		n.pets = append(n.pets, pet)

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"regexp"
 	"slices"
@@ -34,7 +33,7 @@ func (q *interviewer) fits(with func(*newHousehold)) error {
 	if err != nil || fault == nil {
 		return err
 	}
-	return &inputError{fault.Summary, fault.Hint}
+	return withHint(fault.Summary, fault.Hint)
 }
 
 // newName takes a name that no other animal has. The first animal must have one.
@@ -58,7 +57,7 @@ func (q *interviewer) newName(first bool) func(string) (string, error) {
 // animalWeight is what is wrong with the weight of an animal, with its hint.
 func animalWeight(s string) error {
 	if _, err := strconv.ParseFloat(s, 64); err == nil {
-		return &inputError{s + " has no unit", fmt.Sprintf(`write "%s kg" or "%s lb"`, s, s)}
+		return badInput(s+" has no unit", fmt.Sprintf(`write "%s kg" or "%s lb"`, s, s))
 	}
 	return weightFault(s)
 }
@@ -158,11 +157,19 @@ func wrapped(words string) string {
 	return strings.Join(append(lines, line), "\n  ")
 }
 
-// withoutCommand turns a hint for the command line into one for an answer.
-func withoutCommand(err error) error {
-	var wrong *inputError
-	if errors.As(err, &wrong) {
-		return &inputError{wrong.message, strings.ReplaceAll(wrong.hint, "bowlwright foods find ", "")}
+// answerHint is the hint of an error for somebody who answers questions: words to
+// look for are typed as an answer, without the command in front of them.
+func answerHint(err error) string {
+	var parts []string
+	for _, hint := range hintsOf(err) {
+		parts = append(parts, hint.Render(func(words []string) string {
+			if len(words) > 2 && words[0] == "foods" && words[1] == "find" {
+				words = words[2:]
+			} else {
+				words = append([]string{"bowlwright"}, words...)
+			}
+			return strings.Join(words, " ")
+		}))
 	}
-	return err
+	return strings.Join(parts, "; ")
 }

@@ -48,7 +48,7 @@ func (q *interviewer) food(question string, mayEnd bool, allowed func(*nutrients
 		case s == "":
 			return "", fmt.Errorf("write a word or two, like turkey thigh")
 		case len(found) == 0:
-			return "", withoutCommand(nothingFound(cat, words))
+			return "", nothingFound(cat, words)
 		case len(found) == 1:
 			return take(found[0])
 		}

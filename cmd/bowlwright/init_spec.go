@@ -9,6 +9,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"bowlwright/household"
+	"bowlwright/household/diag"
 	"bowlwright/nutrients"
 )
 
@@ -30,7 +31,7 @@ func fromOptions(c *cli.Context, today household.Date) (newHousehold, error) {
 		made.pets = append(made.pets, pet)
 	}
 	if len(c.StringSlice("ingredient")) == 0 {
-		return made, &inputError{"the base has no ingredients", `give each as --ingredient "turkey-thigh-skinless-raw, 1.7 kg, simmered"`}
+		return made, badInput("the base has no ingredients", `give each as --ingredient "turkey-thigh-skinless-raw, 1.7 kg, simmered"`)
 	}
 	for _, spec := range c.StringSlice("ingredient") {
 		in, err := parseIngredient(spec)
@@ -60,11 +61,11 @@ func knownFood(id string) error {
 	if _, ok := cat.Food(id); ok {
 		return nil
 	}
-	hint := "find ids with: bowlwright foods find WORDS"
+	problem := fmt.Sprintf("no food has the id %q", id)
 	if near, ok := cat.Nearest(id); ok {
-		hint = "did you mean " + near
+		return badInput(problem, "did you mean "+near+"?")
 	}
-	return &inputError{fmt.Sprintf("no food has the id %q", id), hint}
+	return badInput(problem, "find ids with", "foods", "find", "WORDS")
 }
 
 func splitSpec(spec string) []string {
@@ -80,24 +81,21 @@ func parsePet(spec string, today household.Date) (newPet, error) {
 	parts := splitSpec(spec)
 	pet := newPet{name: parts[0]}
 	if pet.name == "" {
-		return pet, &inputError{fmt.Sprintf("--pet %q has no name", spec), `write the name first, like "Tansy, dog, 8.4 kg"`}
+		return pet, badInput(fmt.Sprintf("--pet %q has no name", spec), `write the name first, like "Tansy, dog, 8.4 kg"`)
 	}
 	for _, part := range parts[1:] {
 		if err := pet.take(strings.ToLower(part), today); err != nil {
-			return pet, &inputError{fmt.Sprintf("--pet %s: %v", pet.name, err), hintOr(err, `write it like "Tansy, dog, 8.4 kg, born 2014-09-02, female, neutered, condition 7, low"`)}
+			hints := hintsOf(err)
+			if len(hints) == 0 {
+				hints = []diag.Hint{{Text: `write it like "Tansy, dog, 8.4 kg, born 2014-09-02, female, neutered, condition 7, low"`}}
+			}
+			return pet, &inputError{fmt.Sprintf("--pet %s: %v", pet.name, err), hints}
 		}
 	}
 	if pet.species == "" || pet.weight == "" {
-		return pet, &inputError{fmt.Sprintf("--pet %q needs dog or cat, and a weight", spec), `write it like "Tansy, dog, 8.4 kg"`}
+		return pet, badInput(fmt.Sprintf("--pet %q needs dog or cat, and a weight", spec), `write it like "Tansy, dog, 8.4 kg"`)
 	}
 	return pet, nil
-}
-
-func hintOr(err error, otherwise string) string {
-	if hint := hintOf(err); hint != "" {
-		return hint
-	}
-	return otherwise
 }
 
 // take reads one word or pair of a pet's description.
@@ -152,7 +150,7 @@ func weightFault(text string) error {
 func parseIngredient(spec string) (newIngredient, error) {
 	parts := splitSpec(spec)
 	if len(parts) < 2 || len(parts) > 3 {
-		return newIngredient{}, &inputError{fmt.Sprintf("--ingredient %q is not understood", spec), `write it like "turkey-thigh-skinless-raw, 1.7 kg, simmered"`}
+		return newIngredient{}, badInput(fmt.Sprintf("--ingredient %q is not understood", spec), `write it like "turkey-thigh-skinless-raw, 1.7 kg, simmered"`)
 	}
 	if err := knownFood(parts[0]); err != nil {
 		return newIngredient{}, err
@@ -171,5 +169,5 @@ func knownMethod(method string) error {
 	if method == "" || slices.Contains(nutrients.Methods(), method) {
 		return nil
 	}
-	return &inputError{fmt.Sprintf("no way of cooking is named %q", method), "known are: " + strings.Join(nutrients.Methods(), ", ")}
+	return badInput(fmt.Sprintf("no way of cooking is named %q", method), "known are: "+strings.Join(nutrients.Methods(), ", "))
 }

@@ -13,7 +13,7 @@ import (
 func (n newHousehold) files() ([]file, error) {
 	base := household.Slug(n.base)
 	if base == "" {
-		return nil, &inputError{"what is cooked has no name", `name it with --base "Turkey and oats"`}
+		return nil, badInput("what is cooked has no name", `name it with --base "Turkey and oats"`)
 	}
 	return []file{
 		{filepath.Join("bases", base+".toml"), []byte(n.baseTOML())},

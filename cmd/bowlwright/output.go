@@ -10,8 +10,39 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/household/diag"
-	"bowlwright/report"
+	"bowlwright/report/text"
 )
+
+// output is the standard output; it remembers the first error, and writes nothing
+// after it, so that what was read is a beginning without gaps.
+type output struct {
+	to  io.Writer
+	err error
+}
+
+func (o *output) Write(b []byte) (int, error) {
+	if o.err != nil {
+		return 0, o.err
+	}
+	n, err := o.to.Write(b)
+	o.err = err
+	return n, err
+}
+
+// outputError says that what the command printed did not get through.
+type outputError struct{ err error }
+
+func (e *outputError) Error() string {
+	return fmt.Sprintf("the output could not be written: %v", withoutOp(e.err))
+}
+
+// ExitCode is that of a failure.
+func (e *outputError) ExitCode() int { return diag.ExitFailed }
+
+// Hint says what to do.
+func (e *outputError) Hint() diag.Hint {
+	return diag.Hint{Text: "make room where the output goes; what the command recorded stands, so look with bowlwright history before you run it again"}
+}
 
 // printJSON writes one indented object.
 func (p *program) printJSON(v any) error {
@@ -23,12 +54,12 @@ func (p *program) printJSON(v any) error {
 
 func (p *program) say(c *cli.Context, format string, args ...any) {
 	if !c.Bool("quiet") && !c.Bool("json") {
-		io.WriteString(p.env.stdout, p.withFolder(fmt.Sprintf(format, args...)))
+		io.WriteString(p.env.stdout, fmt.Sprintf(format, args...))
 	}
 }
 
-func (p *program) textOptions(c *cli.Context) report.TextOptions {
-	return report.TextOptions{Width: min(p.columns(), 100), Color: p.color(c.String("color"))}
+func (p *program) textOptions(c *cli.Context) text.Options {
+	return text.Options{Width: min(p.columns(), 100), Color: p.color(c.String("color"))}
 }
 
 // petNamed finds a pet or names the nearest.
@@ -42,17 +73,17 @@ func petNamed(h *household.Household, name string) (*household.Pet, error) {
 	}
 	hint := "the pets are: " + strings.Join(known, ", ")
 	if near, ok := diag.Nearest(name, known); ok {
-		hint = "did you mean " + near
+		hint = "did you mean " + near + "?"
 	}
-	return nil, &inputError{fmt.Sprintf("no pet is named %q", name), hint}
+	return nil, badInput(fmt.Sprintf("no pet is named %q", name), hint)
 }
 
 // showFindings writes what the records have to say about themselves.
 func (p *program) showFindings(findings []household.Finding) {
 	for _, f := range findings {
 		fmt.Fprintf(p.env.stderr, "%s: %s\n", f.Severity, f.Message)
-		if f.Hint != "" {
-			fmt.Fprintf(p.env.stderr, "hint: %s\n", p.withFolder(f.Hint))
+		if hint := p.advice(f); hint != "" {
+			fmt.Fprintf(p.env.stderr, "hint: %s\n", hint)
 		}
 	}
 }

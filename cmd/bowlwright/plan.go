@@ -9,7 +9,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"bowlwright/household"
-	"bowlwright/report"
+	"bowlwright/report/text"
 )
 
 // solveLimit is how long the plans of petsPerLimit pets may take before the program
@@ -48,8 +48,8 @@ func (p *program) plan(c *cli.Context) error {
 	if !c.Bool("quiet") && !c.Bool("json") {
 		done = p.progress(fmt.Sprintf("planning %d pets", len(pets)), progressDelay)
 	}
-	text := !c.Bool("json")
-	made, err := solveAll(h, pets, today, comparison{since: text, full: text && c.Bool("compare")})
+	shown := !c.Bool("json")
+	made, err := solveAll(h, pets, today, comparison{since: shown, full: shown && c.Bool("compare")})
 	done()
 	if !c.Bool("quiet") {
 		p.showFindings(made.findings)
@@ -63,7 +63,7 @@ func (p *program) plan(c *cli.Context) error {
 			return err
 		}
 	}
-	if !text {
+	if !shown {
 		if err := p.printPlans(h, today, plans); err != nil {
 			return err
 		}
@@ -77,7 +77,7 @@ func (p *program) plan(c *cli.Context) error {
 		if err != nil {
 			return err
 		}
-		if err := report.PlanText(p.env.stdout, paired, p.textOptions(c)); err != nil {
+		if err := text.Plan(p.env.stdout, paired, p.textOptions(c)); err != nil {
 			return err
 		}
 		p.say(c, "%s", made.changes[i].since)
@@ -87,7 +87,7 @@ func (p *program) plan(c *cli.Context) error {
 		p.say(c, "\nRecorded.")
 		without := withoutAmounts(plans)
 		if len(without) < len(plans) {
-			p.say(c, " Print the cards with: bowlwright card\n")
+			p.say(c, " Print the cards with: %s\n", p.command("card"))
 		}
 		if len(without) > 0 {
 			p.say(c, "\nNo card can be printed for %s: there are no amounts that may be fed, and an\nearlier plan no longer holds.\n", strings.Join(without, ", "))
@@ -131,7 +131,7 @@ func withoutAmounts(plans []*household.Plan) []string {
 
 // records opens the records of a folder; the lock names the command and the time.
 func (p *program) records(dir, command string) *household.Records {
-	return household.OpenRecords(dir).For("bowlwright "+command, p.env.now())
+	return household.OpenRecords(dir).For("bowlwright "+command, p.env.now()).Waiting(p.wait)
 }
 
 // namesShown is how many names a message lists.
@@ -148,11 +148,11 @@ func someOf(names []string) string {
 // notMet is the error of plans that miss their targets, nil when all are met.
 func notMet(plans []*household.Plan) error {
 	var names []string
-	hint := ""
+	needs := ""
 	for _, plan := range plans {
 		if plan.Pet.Status != household.Met {
-			if hint == "" {
-				hint = fmt.Sprintf("why: bowlwright explain %[1]s; what would help: bowlwright suggest %[1]s", quotedName(plan.Pet.Pet))
+			if needs == "" {
+				needs = plan.Pet.Pet
 			}
 			names = append(names, fmt.Sprintf("%s (%s)", plan.Pet.Pet, plan.Pet.Status))
 		}
@@ -160,5 +160,5 @@ func notMet(plans []*household.Plan) error {
 	if len(names) == 0 {
 		return nil
 	}
-	return &notMetError{"not every target is met: " + someOf(names), hint}
+	return unmet("not every target is met: "+someOf(names), "why", "explain", needs).or("what would help", "suggest", needs)
 }

@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"bowlwright/household/diag"
 )
 
 var update = flag.Bool("update", false, "rewrite what the README shows")
@@ -113,7 +115,7 @@ func runLine(t *testing.T, dir, line string) string {
 	args := splitLine(line)
 	code := run(environment{args: args, stdin: strings.NewReader(""), stdout: &out, stderr: &out, workDir: dir,
 		now: func() time.Time { return testDay }, getenv: func(string) string { return "" }})
-	if code != exitDone && code != exitNotMet && code != exitRefused && code != exitInput {
+	if code != diag.ExitDone && code != diag.ExitNotMet && code != diag.ExitRefused && code != diag.ExitInput {
 		t.Errorf("$ %s: exit %d", line, code)
 	}
 	return out.String()

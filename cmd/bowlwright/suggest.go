@@ -61,12 +61,12 @@ func (p *program) suggest(c *cli.Context) error {
 		p.printSuggestions(c, req, unlike(found))
 	}
 	if len(found) == 0 {
-		return &notMetError{fmt.Sprintf("nothing in the catalogue that may go on the shelf makes the targets of %s reachable", pet.Name),
-			fmt.Sprintf("see what stands in the way: bowlwright explain %s", quotedName(pet.Name))}
+		return unmet(fmt.Sprintf("nothing in the catalogue that may go on the shelf makes the targets of %s reachable", pet.Name),
+			"see what stands in the way", "explain", pet.Name)
 	}
 	if !reaches {
-		return &notMetError{fmt.Sprintf("no small addition meets every target of %s", pet.Name),
-			fmt.Sprintf("see what stands in the way: bowlwright explain %s", quotedName(pet.Name))}
+		return unmet(fmt.Sprintf("no small addition meets every target of %s", pet.Name),
+			"see what stands in the way", "explain", pet.Name)
 	}
 	return nil
 }
@@ -80,7 +80,7 @@ func (p *program) printSuggestions(c *cli.Context, req optimize.Request, found [
 	p.say(c, "What would help %s, best first:\n", pet)
 	for i, s := range found {
 		if i == suggestionsShown && !c.Bool("all") {
-			p.say(c, "\n%d more, much like these: bowlwright suggest %s --all\n", len(found)-i, quotedName(pet))
+			p.say(c, "\n%d more, much like these: %s\n", len(found)-i, p.command("suggest", pet, "--all"))
 			break
 		}
 		reach := "meets every target"
@@ -98,7 +98,7 @@ func (p *program) printSuggestions(c *cli.Context, req optimize.Request, found [
 			fmt.Fprintf(w, "   mind: %s\n", caution)
 		}
 	}
-	p.say(c, "\nPut the first on the shelf with these lines in household.toml, then: bowlwright plan %s\n", quotedName(pet))
+	p.say(c, "\nPut the first on the shelf with these lines in household.toml, then: %s\n", p.command("plan", pet))
 	for _, a := range found[0].Additions {
 		p.say(c, "  [[addon]]\n  food = %q\n", a.Food)
 	}

@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"fmt"
-	"io"
 	"slices"
 	"strings"
 
@@ -116,11 +115,11 @@ func (p *program) proposeUsualShelf(ctx context.Context, c *cli.Context, req opt
 		for _, id := range usual.Foods {
 			fmt.Fprintf(w, "  [[addon]]\n  food = %q\n", id)
 		}
-		io.WriteString(w, p.withFolder(fmt.Sprintf("\nWhat single foods would do: bowlwright suggest %s --all\n", quotedName(pet))))
+		fmt.Fprintf(w, "\nWhat single foods would do: %s\n", p.command("suggest", pet, "--all"))
 	}
 	if usual.Status != household.Met {
-		return &notMetError{fmt.Sprintf("the usual supplements alone do not meet every target of %s", pet),
-			fmt.Sprintf("put them on the shelf, then ask again: bowlwright suggest %s", quotedName(pet))}
+		return unmet(fmt.Sprintf("the usual supplements alone do not meet every target of %s", pet),
+			"put them on the shelf, then ask again", "suggest", pet)
 	}
 	return nil
 }

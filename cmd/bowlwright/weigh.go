@@ -30,7 +30,7 @@ func (p *program) weigh(c *cli.Context) error {
 		args = []string{args[0], args[1] + " " + args[2]}
 	}
 	if len(args) != 2 {
-		return &inputError{"weigh takes a pet and a weight", `for example: bowlwright weigh Marlow "31.2 kg"`}
+		return badInput("weigh takes a pet and a weight", "for example", "weigh", "Marlow", "31.2 kg")
 	}
 	h, today, err := p.load(c)
 	if err != nil {
@@ -38,14 +38,14 @@ func (p *program) weigh(c *cli.Context) error {
 	}
 	pet, err := petNamed(h, args[0])
 	if _, known := h.Pet(args[1]); err != nil && known && weightFault(args[0]) == nil {
-		return &inputError{"the weight stands before the pet", fmt.Sprintf("type: bowlwright weigh %s %q", quotedName(args[1]), args[0])}
+		return badInput("the weight stands before the pet", "type", "weigh", args[1], args[0])
 	}
 	if err != nil {
 		return err
 	}
 	weight := args[1]
 	if _, err := strconv.ParseFloat(weight, 64); err == nil {
-		return &inputError{fmt.Sprintf("the weight %s has no unit", weight), fmt.Sprintf(`type "%s kg" or "%s lb"`, weight, weight)}
+		return badInput(fmt.Sprintf("the weight %s has no unit", weight), fmt.Sprintf(`type "%s kg" or "%s lb"`, weight, weight))
 	}
 	kg, err := household.ParseWeight(weight)
 	if err != nil {
@@ -53,8 +53,8 @@ func (p *program) weigh(c *cli.Context) error {
 	}
 	weighIn := household.WeighIn{Date: today, Pet: pet.Name, Kg: kg, Note: c.String("note")}
 	if share, jump := household.WeightJump(pet, weighIn); jump && !c.Bool("sure") {
-		return &inputError{fmt.Sprintf("%.4g kg is %+.0f %% against the %.4g kg of %s: a slip of the point or the unit?", kg, 100*share, pet.Animal.WeightKg, pet.Name),
-			fmt.Sprintf("weigh again; when the scale really shows it, and after a slip, type: bowlwright weigh %s %q --sure", quotedName(pet.Name), weight)}
+		return badInput(fmt.Sprintf("%.4g kg is %+.0f %% against the %.4g kg of %s: decimal point or unit wrong?", kg, 100*share, pet.Animal.WeightKg, pet.Name),
+			fmt.Sprintf("weigh again; if %.4g kg is right, or corrects an earlier error, type", kg), "weigh", pet.Name, weight, "--sure")
 	}
 	before := pet.Animal
 	beforeNeed, beforeErr := nutrients.EnergyFor(before)
@@ -84,7 +84,7 @@ func (p *program) weigh(c *cli.Context) error {
 		p.say(c, "The energy cannot be worked out for this weight: %v.\n", afterErr)
 	}
 	p.say(c, "%s", trendLine(h.Dir, pet.Name, today))
-	p.say(c, "Plan anew with: bowlwright plan %s\n", quotedName(pet.Name))
+	p.say(c, "To update the plan, run: %s\n", p.command("plan", pet.Name))
 	return nil
 }
 

@@ -26,9 +26,10 @@ type Diagnostic struct {
 	// Code is stable and kebab-case.
 	Code string
 	// Summary says what is wrong, Hint what to type instead.
-	Summary, Hint string
-	At            Span
-	Related       []Span
+	Summary string
+	Hint    Hint
+	At      Span
+	Related []Span
 }
 
 // List is the diagnostics of one run, in the order of files and lines.

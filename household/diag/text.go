@@ -17,20 +17,20 @@ const (
 // get whole lines and wrap them themselves.
 const minWidth = 20
 
-// Text renders a list for a terminal of the given width (0 for no limit). Colour
-// only repeats what the words say.
-func (l List) Text(width int, colour bool) string {
+// Text renders a list for a terminal of the given width (0 for no limit); write makes
+// a command line of the words of a hint. Colour only repeats what the words say.
+func (l List) Text(width int, colour bool, write func(words []string) string) string {
 	var b strings.Builder
 	for i, d := range l {
 		if i > 0 {
 			b.WriteByte('\n')
 		}
-		d.text(&b, width, colour)
+		d.text(&b, width, colour, write)
 	}
 	return b.String()
 }
 
-func (d Diagnostic) text(b *strings.Builder, width int, colour bool) {
+func (d Diagnostic) text(b *strings.Builder, width int, colour bool, write func(words []string) string) {
 	paint := func(code, s string) string {
 		if !colour {
 			return s
@@ -43,8 +43,8 @@ func (d Diagnostic) text(b *strings.Builder, width int, colour bool) {
 	}
 	fmt.Fprintf(b, "%s %s\n", paint(code, word+":"), paint(bold, printable(d.Summary)))
 	d.At.text(b, width, func(s string) string { return paint(code, s) })
-	if d.Hint != "" {
-		fmt.Fprintf(b, "%s %s\n", paint(bold, "hint:"), printable(d.Hint))
+	if !d.Hint.IsZero() {
+		fmt.Fprintf(b, "%s %s\n", paint(bold, "hint:"), printable(d.Hint.Render(write)))
 	}
 	for _, s := range d.Related {
 		b.WriteString("see also:\n")

@@ -5,7 +5,11 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"strings"
+	"syscall"
+
+	"bowlwright/household/diag"
 )
 
 // CannotWriteError says in plain words that the disk refused.
@@ -18,6 +22,41 @@ func (e *CannotWriteError) Error() string { return fmt.Sprintf("cannot write %s:
 
 // Unwrap returns what the system said.
 func (e *CannotWriteError) Unwrap() error { return e.Err }
+
+// ExitCode is that of bad input: it is for the user to mend. What could not be taken
+// back is a failure.
+func (e *CannotWriteError) ExitCode() int {
+	var stands *StandsError
+	if errors.As(e.Err, &stands) {
+		return diag.ExitFailed
+	}
+	return diag.ExitInput
+}
+
+// Hint says what to look at.
+func (e *CannotWriteError) Hint() diag.Hint {
+	var (
+		stands *StandsError
+		link   *LinkError
+		other  *NotRegularError
+		large  *TooLargeError
+	)
+	switch {
+	case errors.As(e.Err, &stands):
+		return diag.Hint{Text: "check the disk, then run the command again: it puts right what it finds unfinished"}
+	case errors.Is(e.Err, syscall.ENOSPC):
+		return diag.Hint{Text: "make room on the disk and run it again"}
+	case errors.As(e.Err, &link):
+		return diag.Hint{Text: "put a folder or file of its own in the place of the link, or name the one that it leads to"}
+	case errors.As(e.Err, &other):
+		return diag.Hint{Text: "move it away and run the command again"}
+	case errors.As(e.Err, &large):
+		return diag.Hint{Text: "move older lines to a file of their own"}
+	case errors.Is(e.Err, fs.ErrPermission):
+		return diag.Hint{Text: fmt.Sprintf("see who owns %s and who may write there", filepath.Dir(e.Path))}
+	}
+	return diag.Hint{Text: "check that the folder is there and may be written to"}
+}
 
 // LinkError says that a symbolic link stands where something was to be written.
 type LinkError struct{ Path string }
@@ -43,7 +82,7 @@ type TooLargeError struct {
 }
 
 func (e *TooLargeError) Error() string {
-	return fmt.Sprintf("it is larger than %d MB", e.Limit>>20)
+	return "it is larger than " + megabytes(e.Limit)
 }
 
 // StandsError says that a write failed and could not be taken back either, and what
@@ -106,4 +145,12 @@ func plainer(path string, err error) error {
 		err = l.Err
 	}
 	return &CannotWriteError{Path: path, Err: err}
+}
+
+// megabytes writes a size for people.
+func megabytes(bytes int64) string {
+	if bytes < 1<<20 {
+		return fmt.Sprintf("%d bytes", bytes)
+	}
+	return fmt.Sprintf("%d MB", bytes>>20)
 }

@@ -10,6 +10,8 @@ import (
 	"time"
 
 	"github.com/gofrs/flock"
+
+	"bowlwright/household/diag"
 )
 
 // Holder says who holds a lock.
@@ -43,9 +45,12 @@ func (e *LockedError) Error() string {
 	return fmt.Sprintf("the household is locked by %s", e.Holder)
 }
 
+// ExitCode is that of a household in use by another run.
+func (e *LockedError) ExitCode() int { return diag.ExitLocked }
+
 // Hint says what to do.
-func (e *LockedError) Hint() string {
-	return "wait until it has finished, then run the command again; the lock goes away by itself when that run ends"
+func (e *LockedError) Hint() diag.Hint {
+	return diag.Hint{Text: "wait until it has finished, then run the command again; the lock goes away by itself when that run ends"}
 }
 
 // NoLocksError says that the file system has no locks, so that two runs could write
@@ -62,9 +67,12 @@ func (e *NoLocksError) Error() string {
 // Unwrap returns what the system said.
 func (e *NoLocksError) Unwrap() error { return e.Err }
 
+// ExitCode is that of bad input: it is for the user to mend.
+func (e *NoLocksError) ExitCode() int { return diag.ExitInput }
+
 // Hint says what to do.
-func (e *NoLocksError) Hint() string {
-	return "keep the household on a disk of this machine, or mount the network folder with locks"
+func (e *NoLocksError) Hint() diag.Hint {
+	return diag.Hint{Text: "keep the household on a disk of this machine, or mount the network folder with locks"}
 }
 
 const (

@@ -1,0 +1,3 @@
+// Package sample holds invented plans that the tests of the renderers share. Its figures
+// prove nothing about nutrition.
+package sample

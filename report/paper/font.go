@@ -1,0 +1,118 @@
+package paper
+
+import (
+	"slices"
+	"strings"
+	"sync"
+	"unicode"
+
+	"github.com/go-fonts/dejavu/dejavusans"
+	"github.com/go-fonts/dejavu/dejavusansbold"
+	"golang.org/x/image/font/sfnt"
+	"golang.org/x/text/unicode/bidi"
+	"golang.org/x/text/unicode/norm"
+
+	"bowlwright/report"
+)
+
+// missingGlyph stands for a character that the font cannot draw.
+const missingGlyph = '□'
+
+var regularFont = sync.OnceValue(func() *sfnt.Font {
+	f, err := sfnt.Parse(dejavusans.TTF)
+	if err != nil {
+		panic("report: the embedded font is broken: " + err.Error())
+	}
+	return f
+})
+
+// fontBytes are the two faces that the paper uses.
+func fontBytes() (regular, bold []byte) { return dejavusans.TTF, dejavusansbold.TTF }
+
+// hasGlyph says whether the embedded font can draw the character.
+func hasGlyph(r rune) bool {
+	var buf sfnt.Buffer
+	index, err := regularFont().GlyphIndex(&buf, r)
+	return err == nil && index != 0
+}
+
+// paperText makes a text safe for the page: composed characters, no controls, and
+// a visible box for what the font cannot draw. The PDF writer breaks on characters
+// beyond the basic plane, so those become boxes too.
+func paperText(s string) string {
+	var b strings.Builder
+	for _, r := range joined(norm.NFC.String(report.Clean(s))) {
+		switch {
+		case shapeless(r):
+		case r > 0xffff || !hasGlyph(r):
+			b.WriteRune(missingGlyph)
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+// lostLetters says whether the font lacks a letter of the text: what is printed of it
+// could then be another's name.
+func lostLetters(s string) bool {
+	for _, r := range norm.NFC.String(report.Clean(s)) {
+		if unicode.IsLetter(r) && (r > 0xffff || !hasGlyph(r)) {
+			return true
+		}
+	}
+	return false
+}
+
+// NotOnPaper are the characters of some texts that the embedded font lacks, each
+// once, in their order: paper shows a box for them.
+func NotOnPaper(texts ...string) []string {
+	var lost []string
+	for _, text := range texts {
+		for _, r := range norm.NFC.String(report.Clean(text)) {
+			if s := string(r); !shapeless(r) && (r > 0xffff || !hasGlyph(r)) && !slices.Contains(lost, s) {
+				lost = append(lost, s)
+			}
+		}
+	}
+	return lost
+}
+
+// shapeless are joiners, marks of direction and variation selectors.
+func shapeless(r rune) bool { return r >= 0x200b && r <= 0x200f || r >= 0xfe00 && r <= 0xfe0f }
+
+// paperName is the name of a pet on paper. Where the font lacks letters of it, it says
+// beside it which animal it is, so that two such cards are not taken for each other.
+func paperName(name, animal string) string {
+	if lostLetters(name) {
+		return name + " (" + animal + ")"
+	}
+	return name
+}
+
+// leftToRight is the mark that gives a line its direction; it has no shape.
+const leftToRight = "\u200e"
+
+// asSeen reverses what runs from right to left inside a line that runs from left
+// to right, because the PDF writer places characters one after the
+// other.
+func asSeen(s string) string {
+	var paragraph bidi.Paragraph
+	if _, err := paragraph.SetString(leftToRight + s); err != nil {
+		return s
+	}
+	order, err := paragraph.Order()
+	if err != nil {
+		return s
+	}
+	var b strings.Builder
+	for i := range order.NumRuns() {
+		run := order.Run(i)
+		if run.Direction() == bidi.RightToLeft {
+			b.WriteString(bidi.ReverseString(run.String()))
+		} else {
+			b.WriteString(run.String())
+		}
+	}
+	return strings.TrimPrefix(b.String(), leftToRight)
+}

@@ -1,0 +1,261 @@
+package paper
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/jung-kurt/gofpdf"
+
+	"bowlwright/household"
+	"bowlwright/report"
+)
+
+// Page measures in millimetres.
+const (
+	marginMM  = 12.0
+	fontName  = "sans"
+	pointInMM = 25.4 / 72
+	// lineFactor is the height of a line over the size of its type.
+	lineFactor = 1.25
+)
+
+// box is something drawn, for the tests that look for overlaps and overruns.
+type box struct {
+	// area counts the pages, or the halves of pages, from one.
+	area       int
+	x, y, w, h float64
+	points     float64
+	text       string
+}
+
+// page draws on one page after another, or on one half after another, and
+// remembers what it drew.
+type page struct {
+	pdf   *gofpdf.Fpdf
+	twoUp bool
+	// width and height are those of the area being drawn on; on a half they are
+	// larger than the half, because it is scaled down.
+	width, height float64
+	// left, bottom and inner are where the margins leave room: the left edge, the
+	// lower edge, the width.
+	left, bottom, inner float64
+	y                   float64
+	// area counts the areas begun.
+	area int
+	// heading is drawn on an area that goes on from the one before.
+	heading func()
+	boxes   []box
+	// zoom enlarges what is fed and minded, on cards printed at half the size.
+	zoom float64
+	// rulesType is the type of the rules and cautions of a card in points.
+	rulesType float64
+	// comma writes numbers with a decimal comma.
+	comma bool
+	// rehearsing moves down the page without drawing; cramped says that something
+	// found too little room meanwhile.
+	rehearsing, cramped bool
+}
+
+// newPage starts a PDF with the embedded fonts and fixed dates, so that the same
+// record gives the same bytes. It has no area yet: next begins the first.
+func newPage(o Options, date household.Date, title string) *page {
+	orientation := "P"
+	if o.TwoUp {
+		orientation = "L"
+	}
+	pdf := gofpdf.New(orientation, "mm", paperSize(o.Paper), "")
+	regular, bold := fontBytes()
+	pdf.AddUTF8FontFromBytes(fontName, "", regular)
+	pdf.AddUTF8FontFromBytes(fontName, "B", bold)
+	pdf.SetCatalogSort(true)
+	pdf.SetCreationDate(date.Time())
+	pdf.SetModificationDate(date.Time())
+	pdf.SetTitle(paperText(title), true)
+	pdf.SetCreator("bowlwright", true)
+	pdf.SetAutoPageBreak(false, 0)
+	pdf.SetMargins(0, 0, 0)
+	pdf.SetCellMargin(0)
+	return &page{pdf: pdf, twoUp: o.TwoUp, zoom: 1, comma: o.DecimalComma}
+}
+
+// paperSize is the name of a paper for the PDF writer.
+func paperSize(paper string) string {
+	if paper == "letter" {
+		return "Letter"
+	}
+	return "A4"
+}
+
+// next begins the next area.
+func (p *page) next() {
+	p.area++
+	if p.twoUp {
+		p.nextHalf()
+	} else {
+		p.pdf.AddPage()
+		p.width, p.height = p.pdf.GetPageSize()
+	}
+	p.left, p.inner, p.bottom = marginMM, p.width-2*marginMM, p.height-marginMM
+	p.y = marginMM
+}
+
+// dustMM forgives the rounding of sums of heights.
+const dustMM = 0.001
+
+// need goes on in the next area when less than h is left in this one.
+func (p *page) need(h float64) {
+	if p.y+h <= p.bottom+dustMM || p.y <= marginMM {
+		return
+	}
+	if p.rehearsing {
+		p.cramped = true
+		return
+	}
+	p.next()
+	if p.heading != nil {
+		p.heading()
+	}
+}
+
+// rehearse returns the height of what draw draws, and whether it finds room enough in
+// this area. Nothing is drawn.
+func (p *page) rehearse(draw func()) (height float64, fits bool) {
+	y := p.y
+	p.rehearsing, p.cramped = true, false
+	draw()
+	height, fits = p.y-y, !p.cramped && p.y <= p.bottom+dustMM
+	p.y, p.rehearsing = y, false
+	return height, fits
+}
+
+// drew remembers a shape.
+func (p *page) drew(x, y, w, h float64) {
+	p.boxes = append(p.boxes, box{area: p.area, x: x, y: y, w: w, h: h})
+}
+
+// output writes the document; the PDF writer's panics become errors.
+func (p *page) output(w io.Writer) (err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("the page cannot be written: %v", r)
+		}
+	}()
+	p.endHalf()
+	return p.pdf.Output(w)
+}
+
+func (p *page) font(style string, points float64) { p.pdf.SetFont(fontName, style, points) }
+
+// Type in points that a line shrinks to before it is cut: a name may lose its end,
+// but a line with a figure in it is rather hard to read than wrong.
+const (
+	leastFit       = 5.5
+	leastFigureFit = 4.0
+)
+
+// fit returns the largest size up to points at which the text is no wider than
+// width, but not under least; what is still too wide is cut with an ellipsis.
+func (p *page) fit(s, style string, points, least, width float64) (string, float64) {
+	s = paperText(s)
+	for size := points; size >= least; size -= 0.5 {
+		p.font(style, size)
+		if p.pdf.GetStringWidth(s) <= width {
+			return s, size
+		}
+	}
+	p.font(style, least)
+	runes := []rune(s)
+	for len(runes) > 1 && p.pdf.GetStringWidth(string(runes)+"…") > width {
+		runes = runes[:len(runes)-1]
+	}
+	return strings.TrimRight(string(runes), " ") + "…", least
+}
+
+// text draws one line with its top at y and returns its height.
+func (p *page) text(x, y, width float64, s, style string, points float64, align string) float64 {
+	if p.rehearsing {
+		return points * pointInMM * lineFactor
+	}
+	if p.comma {
+		s = report.WithComma(s)
+	}
+	least := leastFit
+	if strings.ContainsAny(s, "0123456789") {
+		least = leastFigureFit
+	}
+	s, size := p.fit(report.Unbound(s), style, points, min(points, least), width)
+	p.font(style, size)
+	h := points * pointInMM * lineFactor
+	p.pdf.SetXY(x, y)
+	p.pdf.CellFormat(width, h, asSeen(s), "", 0, align+"M", false, 0, "")
+	drawn := p.pdf.GetStringWidth(s)
+	at := x
+	switch align {
+	case "R":
+		at = x + width - drawn
+	case "C":
+		at = x + (width-drawn)/2
+	}
+	p.boxes = append(p.boxes, box{p.area, at, y, drawn, h, size, s})
+	return h
+}
+
+// paragraph draws wrapped text and returns its height.
+func (p *page) paragraph(x, y, width float64, s, style string, points float64) float64 {
+	p.font(style, points)
+	h := points * pointInMM * lineFactor
+	top := y
+	for _, l := range p.split(paperText(s), width) {
+		p.text(x, y, width, l, style, points, "L")
+		y += h
+	}
+	return y - top
+}
+
+// split wraps text at spaces by measured width.
+func (p *page) split(s string, width float64) []string {
+	var lines []string
+	line := ""
+	for _, word := range p.pieces(s, width) {
+		candidate := word
+		if line != "" {
+			candidate = line + " " + word
+		}
+		if line != "" && p.pdf.GetStringWidth(candidate) > width {
+			lines = append(lines, line)
+			candidate = word
+		}
+		line = candidate
+	}
+	return append(lines, line)
+}
+
+// pieces are the words of a text, those wider than a line cut up.
+func (p *page) pieces(s string, width float64) []string {
+	var all []string
+	for _, word := range report.Words(s) {
+		if p.pdf.GetStringWidth(word) <= width {
+			all = append(all, word)
+			continue
+		}
+		piece := ""
+		for _, r := range word {
+			if piece != "" && p.pdf.GetStringWidth(piece+string(r)) > width {
+				all = append(all, piece)
+				piece = ""
+			}
+			piece += string(r)
+		}
+		all = append(all, piece)
+	}
+	return all
+}
+
+// measure gives the height of a paragraph without drawing it.
+func (p *page) measure(width float64, s, style string, points float64) float64 {
+	p.font(style, points)
+	return float64(len(p.split(paperText(s), width))) * points * pointInMM * lineFactor
+}
+
+func (p *page) gray(level int) { p.pdf.SetTextColor(level, level, level) }

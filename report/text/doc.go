@@ -1,0 +1,2 @@
+// Package text writes plans, cards and batch sheets for a terminal.
+package text
