@@ -13,6 +13,7 @@ import (
 	"github.com/urfave/cli/v2"
 	"golang.org/x/term"
 
+	"bowlwright/cmd/bowlwright/internal/manual"
 	"bowlwright/cmd/bowlwright/internal/shell"
 	"bowlwright/household"
 	"bowlwright/household/diag"
@@ -134,7 +135,7 @@ func (p *program) app() *cli.App {
 		DisableSliceFlagSeparator: true,
 		ExitErrHandler:            func(*cli.Context, error) {},
 		OnUsageError:              func(c *cli.Context, err error, _ bool) error { return usageError(c, err) },
-		Description: "Begin with the example:   bowlwright demo\nor with your own animals: bowlwright init\n\nExit codes:\n" + strings.Join(exitMeanings, "\n") +
+		Description: "Begin with the example:   bowlwright demo\nor with your own animals: bowlwright init\n\nExit codes:\n" + strings.Join(manual.ExitCodes, "\n") +
 			"\n\nPlans are for healthy animals. A veterinarian decides for growth, pregnancy,\ndisease, and weight loss beyond condition 7.",
 		Commands: []*cli.Command{
 			p.demoCommand(), p.initCommand(), p.planCommand(), p.checkCommand(), p.cardCommand(), p.cookCommand(), p.weighCommand(), p.targetsCommand(),

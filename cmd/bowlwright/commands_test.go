@@ -11,6 +11,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"bowlwright/cmd/bowlwright/internal/manual"
 	"bowlwright/household/diag"
 )
 
@@ -61,7 +62,7 @@ func TestJSON(t *testing.T) {
 			t.Errorf("%q fails and prints %.200s", args, stdout)
 		}
 	})
-	for _, topic := range append(topicNames(), manTopic) {
+	for _, topic := range append(manual.Names(), manual.Man) {
 		_, stdout, _ := inProcess(t.TempDir(), "help", topic, "--json")
 		if !json.Valid([]byte(stdout)) || !strings.Contains(stdout, `"bowlwright/help/1"`) {
 			t.Errorf("help %s: %.200s", topic, stdout)

@@ -8,6 +8,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"bowlwright/cmd/bowlwright/internal/manual"
 	"bowlwright/household"
 	"bowlwright/nutrients"
 )
@@ -172,8 +173,8 @@ func (p *program) arguments(t typed) []candidate {
 	switch command {
 	case "help":
 		var all []candidate
-		for _, topic := range topics() {
-			all = append(all, candidate{topic.name, topic.about})
+		for _, topic := range manual.Topics() {
+			all = append(all, candidate{topic.Name, topic.About})
 		}
 		for _, c := range p.app().Commands {
 			if !c.Hidden && c.Name != "help" {

@@ -13,17 +13,6 @@ import (
 	"bowlwright/household/diag"
 )
 
-// exitMeanings are shown by `help` and in the README.
-var exitMeanings = []string{
-	"0  done",
-	"1  the program failed",
-	"2  bad input: a file or an option",
-	"3  a plan does not meet its targets",
-	"4  refused: add-on and base do not belong together",
-	"5  locked by another run",
-	"6  something in use is out of date",
-}
-
 // inputError is bad input, with what to type instead.
 type inputError struct {
 	message string

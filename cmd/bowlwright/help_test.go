@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"bowlwright/cmd/bowlwright/internal/manual"
 )
 
 // TestHelpNamesEveryWord: what the reader of the files accepts is what `help files`
@@ -18,8 +20,9 @@ func TestHelpNamesEveryWord(t *testing.T) {
 	}
 	call := regexp.MustCompile(`(?s)\.only\(("[^)]*)\)`)
 	quoted := regexp.MustCompile(`"([a-z_]+)"`)
+	files, _ := manual.Find("files")
 	told := map[string]bool{}
-	for _, w := range regexp.MustCompile(`[a-z_]+`).FindAllString(filesTopic, -1) {
+	for _, w := range regexp.MustCompile(`[a-z_]+`).FindAllString(files.Text, -1) {
 		told[w] = true
 	}
 	found := 0
@@ -47,10 +50,10 @@ func TestHelpNamesEveryWord(t *testing.T) {
 
 // TestTopicsFitATerminal: text that was set by hand is not broken a second time.
 func TestTopicsFitATerminal(t *testing.T) {
-	for _, topic := range topics() {
-		for _, line := range strings.Split(topic.text, "\n") {
+	for _, topic := range manual.Topics() {
+		for _, line := range strings.Split(topic.Text, "\n") {
 			if n := utf8.RuneCountInString(line); n > defaultColumns {
-				t.Errorf("%s: %d columns: %s", topic.name, n, line)
+				t.Errorf("%s: %d columns: %s", topic.Name, n, line)
 			}
 		}
 	}
