@@ -21,7 +21,7 @@ import (
 
 // TestMain lets the scripts run the real main as a program of its own.
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"bowlwright": main})
+	testscript.Main(m, map[string]func(){"bowlwright": func() { dieAtStep(); main() }})
 }
 
 func TestScripts(t *testing.T) {
