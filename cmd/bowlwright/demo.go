@@ -9,13 +9,14 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/cmd/bowlwright/internal/shell"
 	"bowlwright/fixtures"
 	"bowlwright/household"
+	"bowlwright/household/records"
 	"bowlwright/household/safefile"
 	"bowlwright/report/paper"
+
+	"github.com/urfave/cli/v2"
 )
 
 func (p *program) demoCommand() *cli.Command {
@@ -103,7 +104,7 @@ func (p *program) demo(c *cli.Context) error {
 	if err := writeFiles(dir, homeLast(all)); err != nil {
 		return err
 	}
-	findings := household.Check(h, inUse, today)
+	findings := household.Check(h, records.PlansOf(inUse), today)
 	findings = append(findings, deepFindings(h, inUse)...)
 	if c.Bool("json") {
 		if err := p.printPlans(h, today, plans); err != nil {

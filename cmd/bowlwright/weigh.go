@@ -4,10 +4,11 @@ import (
 	"fmt"
 	"strconv"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
+	"bowlwright/household/quantity"
 	"bowlwright/nutrients"
+
+	"github.com/urfave/cli/v2"
 )
 
 func (p *program) weighCommand() *cli.Command {
@@ -47,7 +48,7 @@ func (p *program) weigh(c *cli.Context) error {
 	if _, err := strconv.ParseFloat(weight, 64); err == nil {
 		return badInput(fmt.Sprintf("the weight %s has no unit", weight), fmt.Sprintf(`type "%s kg" or "%s lb"`, weight, weight))
 	}
-	kg, err := household.ParseWeight(weight)
+	kg, err := quantity.Weight(weight)
 	if err != nil {
 		return err
 	}
