@@ -22,3 +22,13 @@ func writeFiles(dir string, files []file) error {
 	}
 	return safefile.Replace(dir, set)
 }
+
+// withoutOp takes the path off an error of the file system, which the message names
+// already.
+func withoutOp(err error) error {
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		return path.Err
+	}
+	return err
+}
