@@ -1,6 +1,8 @@
 package main
 
 import (
+	"errors"
+	"io/fs"
 	"path/filepath"
 
 	"bowlwright/household/safefile"
