@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/urfave/cli/v2"
 	"golang.org/x/term"
@@ -39,6 +40,8 @@ type program struct {
 type common struct {
 	householdDir, day, colorChoice string
 	json, quiet                    bool
+	// wait is how long a command that writes waits for another one at most.
+	wait time.Duration
 	// commandName and args are the command that runs and what it was given.
 	commandName string
 	args        []string
@@ -58,16 +61,24 @@ func terminalColumns(f *os.File) int {
 
 // run runs the program and returns its exit code.
 func run(env environment) int {
-	p := &program{env: env, verbatim: env.stdout}
+	out := &output{to: env.stdout}
+	p := &program{env: env, verbatim: out}
+	p.env.stdout = out
+	rest := func() {}
 	if env.columns > 0 {
-		lines := &folder{to: env.stdout, width: env.columns}
-		defer lines.rest()
+		lines := &folder{to: out, width: env.columns}
+		rest = lines.rest
 		p.env.stdout = lines
 	}
 	app := p.app()
 	args, err := reorder(app, env.args)
 	if err == nil {
 		err = app.Run(args)
+	}
+	rest()
+	if out.err != nil {
+		// Whatever else there was to say, the reader saw only a part of it.
+		err = errors.Join(&outputError{out.err}, err)
 	}
 	if err != nil {
 		p.explainError(env.stderr, err, p.columns(), p.colorAllowed(env.args))
@@ -106,6 +117,10 @@ func (p *program) color(choice string) bool {
 	return p.env.columns > 0 && p.env.getenv("NO_COLOR") == "" && p.env.getenv("TERM") != "dumb"
 }
 
+// defaultWait is enough for several runs one after the other: each holds the lock for
+// some hundredths of a second.
+const defaultWait = 5 * time.Second
+
 // globalFlags are taken by every command, before or after its name.
 func globalFlags() []cli.Flag {
 	return []cli.Flag{
@@ -113,6 +128,7 @@ func globalFlags() []cli.Flag {
 		&cli.BoolFlag{Name: "json", Usage: "print one JSON object"},
 		&cli.BoolFlag{Name: "quiet", Usage: "print only what was asked for"},
 		&cli.StringFlag{Name: "color", Value: "auto", Usage: "`WHEN` to colour: auto, always or never"},
+		&cli.DurationFlag{Name: "wait", Value: defaultWait, Usage: "wait for another run at most `TIME`, for example 30s"},
 		&cli.StringFlag{Name: "today", Usage: "count as if today were `DATE`, for example 2026-11-25"},
 	}
 }
@@ -160,7 +176,7 @@ func (p *program) prepare(c *cli.Command) {
 	run := c.Action
 	c.Action = func(ctx *cli.Context) error {
 		p.common = common{householdDir: ctx.String("household"), day: ctx.String("today"), colorChoice: ctx.String("color"),
-			json: ctx.Bool("json"), quiet: ctx.Bool("quiet"), commandName: ctx.Command.FullName(), args: ctx.Args().Slice()}
+			json: ctx.Bool("json"), quiet: ctx.Bool("quiet"), wait: ctx.Duration("wait"), commandName: ctx.Command.FullName(), args: ctx.Args().Slice()}
 		return run(ctx)
 	}
 	c.OnUsageError = func(ctx *cli.Context, err error, _ bool) error { return usageError(ctx, err) }
@@ -262,6 +278,9 @@ func (p *program) load() (*household.Household, household.Date, error) {
 	today, err := p.today()
 	if err != nil {
 		return nil, today, err
+	}
+	if p.wait < 0 {
+		return nil, today, badInput(fmt.Sprintf("--wait %s is less than no time", p.wait), "type a time such as --wait 30s, or --wait 0s")
 	}
 	dir, err := p.folder()
 	if err != nil {

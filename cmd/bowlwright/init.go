@@ -117,8 +117,12 @@ func (p *program) absolute(dir string) string {
 	return filepath.Join(p.env.workDir, dir)
 }
 
-// freeForInit refuses a folder that holds a household already.
+// freeForInit refuses a folder that holds a household already, after clearing away
+// what a run that died left there.
 func freeForInit(p *program, dir string) error {
+	if err := safefile.Sweep(dir); err != nil {
+		return err
+	}
 	for _, name := range []string{"household.toml", "bases"} {
 		if _, err := os.Lstat(filepath.Join(dir, name)); err == nil {
 			return badInput(fmt.Sprintf("%s is there already", p.shortPath(filepath.Join(dir, name))), "init never writes over files: name another folder", "init", "DIR")

@@ -172,7 +172,7 @@ func withoutAmounts(plans []*household.Plan) []string {
 
 // records opens the records of a folder; the lock names the command and the time.
 func (p *program) records(dir, command string) *records.Folder {
-	return records.Open(dir).For("bowlwright "+command, p.env.now())
+	return records.Open(dir).For("bowlwright "+command, p.env.now()).Waiting(p.wait)
 }
 
 // namesShown is how many names a message lists.
