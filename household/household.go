@@ -126,4 +126,8 @@ type WeighIn struct {
 	Pet  string
 	Kg   float64
 	Note string
+	// Condition is the body condition scored with the weighing, 0 for none;
+	// OffPlanDays on how many days since the weighing before the animal ate something
+	// else than its plan.
+	Condition, OffPlanDays int
 }

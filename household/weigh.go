@@ -49,8 +49,24 @@ func (r *Records) Weigh(h *Household, w WeighIn, today Date) (WeighIn, error) {
 	} else if old[len(old)-1] != '\n' {
 		old = append(old, '\n')
 	}
-	line := fmt.Sprintf("%s,%s,%s,%s\n", w.Date, w.Pet, kilograms(w.Kg), w.Note)
-	return w, safefile.Write(path, append(old, line...))
+	return w, safefile.Write(path, append(old, w.line(string(old))...))
+}
+
+// line is the weighing as it is added to a log. In one with the old header it gets the
+// last two columns only where something stands in them.
+func (w WeighIn) line(log string) string {
+	number := func(n int) string {
+		if n == 0 {
+			return ""
+		}
+		return strconv.Itoa(n)
+	}
+	line := fmt.Sprintf("%s,%s,%s,%s", w.Date, w.Pet, kilograms(w.Kg), w.Note)
+	header, _, _ := strings.Cut(strings.TrimPrefix(log, "\ufeff"), "\n")
+	if n, is := headerColumns(strings.TrimSpace(header)); is && n > strings.Count(oldWeightsHeader, ",")+1 || w.Condition+w.OffPlanDays > 0 {
+		line += "," + number(w.Condition) + "," + number(w.OffPlanDays)
+	}
+	return line + "\n"
 }
 
 // kilograms writes a weight with a point in it, always: "31.0" can never be
