@@ -4,10 +4,10 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"bowlwright/household/diag"
+	"bowlwright/nutrients/number"
 )
 
 // CookingFormat names the record format of a cooking.
@@ -133,7 +133,7 @@ func (r *Records) cooking(n recordName) (*Cooking, *Finding) {
 }
 
 // exact writes a number so that it reads back the same.
-func exact(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+func exact(x float64) string { return number.Exact(x) }
 
 // TOMLText writes a text as a TOML basic string of one line.
 func TOMLText(s string) string {

@@ -7,6 +7,8 @@ import (
 	"math"
 	"slices"
 	"strconv"
+
+	"bowlwright/nutrients/number"
 )
 
 // part is one ingredient of a snapshot with equal ones added up.
@@ -177,4 +179,4 @@ func inGrams(g float64) string {
 func sortedKeys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }
 
 // trim writes a number with up to six digits and no trailing zeros.
-func trim(x float64) string { return strconv.FormatFloat(x, 'g', 6, 64) }
+func trim(x float64) string { return number.Digits(x, 6) }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"bowlwright/nutrients/number"
 )
 
 // aimMargin is how far above the lower limit a plan aims, so that the spread of
@@ -205,12 +207,7 @@ func firstBound(rows []*Row) Bound {
 }
 
 // amount formats a figure with four significant digits for a line of arithmetic.
-func amount(v float64, u Unit) string {
-	if v >= 1000 {
-		return fmt.Sprintf("%.0f %s", v, u)
-	}
-	return fmt.Sprintf("%.4g %s", v, u)
-}
+func amount(v float64, u Unit) string { return number.Digits(v, 4) + " " + string(u) }
 
 // words names a row: its source, its kind, and whether it was recalled.
 func words(r *Row) string {

@@ -7,55 +7,56 @@ import (
 	"strings"
 
 	"bowlwright/household"
+	"bowlwright/optimize/diet"
 	"bowlwright/optimize/lp"
 )
 
 // certify writes the linear program behind the least add-on and its duals into
 // the plan, in grams and canonical units, and what the limits cost.
-func (r *record) certify(s *staged) {
+func (r *record) certify(s *diet.Solution) {
 	p := r.p
-	q := s.problem
+	q := s.Problem
 	prog := &household.Program{}
 	for j := range q.Cost {
 		column := household.ProgramColumn{Cost: q.Cost[j]}
-		if j < len(p.items) {
-			column.Food = p.items[j].id
+		if j < len(p.Items) {
+			column.Food = p.Items[j].Id
 		}
 		if most := q.Upper[j]; !math.IsInf(most, 1) {
 			column.Cap = &most
 		}
 		prog.Columns = append(prog.Columns, column)
 	}
-	at := len(p.items)
+	at := len(p.Items)
 	duals := map[string]float64{}
 	largest := 0.0
-	for i := range p.rows {
-		largest = max(largest, math.Abs(s.duals[i]))
+	for i := range p.Rows {
+		largest = max(largest, math.Abs(s.Duals[i]))
 	}
 	a := make([]float64, len(q.Cost))
-	for i, row := range p.rows {
+	for i, row := range p.Rows {
 		clear(a)
-		copy(a, row.a)
-		if row.elastic {
-			a[at] = row.size
-			prog.Columns[at].Food = shortOf + row.limit
+		copy(a, row.A)
+		if row.Elastic {
+			a[at] = row.Size
+			prog.Columns[at].Food = shortOf + row.Limit
 			at++
 		}
-		prog.Rows = append(prog.Rows, household.ProgramRow{Limit: row.limit, A: household.CoefficientsOf(a), Lower: finite(row.lower), Upper: finite(row.upper)})
-		if math.Abs(s.duals[i]) > shadowTol*largest {
-			duals[row.limit] = s.duals[i] / row.size
-			if row.limit != energyRow {
-				r.plan.Pet.Binding = append(r.plan.Pet.Binding, household.Binding{Limit: row.limit, Costs: p.price(row, s.duals[i])})
+		prog.Rows = append(prog.Rows, household.ProgramRow{Limit: row.Limit, A: household.CoefficientsOf(a), Lower: finite(row.Lower), Upper: finite(row.Upper)})
+		if math.Abs(s.Duals[i]) > diet.ShadowTol*largest {
+			duals[row.Limit] = s.Duals[i] / row.Size
+			if row.Limit != diet.EnergyRow {
+				r.plan.Pet.Binding = append(r.plan.Pet.Binding, household.Binding{Limit: row.Limit, Costs: p.Price(row, s.Duals[i])})
 			}
 		}
 	}
 	last := len(q.Rows) - 1
 	sum := household.ProgramRow{Limit: violationRow, A: household.CoefficientsOf(q.Rows[last].A), Lower: finite(q.Rows[last].Lower), Upper: finite(q.Rows[last].Upper)}
 	prog.Rows = append(prog.Rows, sum)
-	if d := s.duals[last]; math.Abs(d) > shadowTol*largest {
+	if d := s.Duals[last]; math.Abs(d) > diet.ShadowTol*largest {
 		duals[violationRow] = d
 	}
-	r.plan.Pet.Certificate = &household.Certificate{LeastAddonG: s.least, Duals: duals, Program: prog}
+	r.plan.Pet.Certificate = &household.Certificate{LeastAddonG: s.LeastG, Duals: duals, Program: prog}
 }
 
 // shortOf begins the names of the columns that hold what is missed of a limit.
@@ -69,20 +70,6 @@ func finite(v float64) *float64 {
 		return nil
 	}
 	return &v
-}
-
-// price says what one unit of a limit costs in grams of add-on.
-func (p *program) price(r row, dual float64) string {
-	perUnit := math.Abs(dual) / r.size
-	for _, l := range p.targets.Limits {
-		if name := l.Nutrient.String(); r.limit == name+" lower" || r.limit == name+" upper" || r.limit == name+fromConcentrates {
-			return fmt.Sprintf("%.3g g of add-on per %s", perUnit, l.Nutrient.Info().Unit)
-		}
-	}
-	if r.limit == shareRow {
-		return fmt.Sprintf("%.3g g of add-on per kcal", perUnit)
-	}
-	return fmt.Sprintf("%.3g g of add-on per 1 %% of the ratio's limit", math.Abs(dual)/100)
 }
 
 // certificateTol is how far, relative, the proved bound may lie under the least

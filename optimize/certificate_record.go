@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"bowlwright/household"
+	"bowlwright/nutrients"
+	"bowlwright/optimize/diet"
 )
 
 // recordedTol is how far, relative to a limit, a sum over the recorded program may be
@@ -79,13 +81,13 @@ func (r *recorded) agrees() error {
 	for _, x := range pp.Extras {
 		extras += x.Kcal
 	}
-	if row := r.take(energyRow); row != nil {
+	if row := r.take(diet.EnergyRow); row != nil {
 		left := pp.EnergyKcal - extras
 		r.same(row, "lower end", orInf(row.Lower, -1), left, pp.EnergyKcal)
 		r.same(row, "upper end", orInf(row.Upper, 1), left, pp.EnergyKcal)
 		r.same(row, "sum", r.sum(row), pp.BaseG*pp.BaseKcalPerG+addons, pp.EnergyKcal)
 	}
-	if row := r.take(shareRow); row != nil {
+	if row := r.take(diet.ShareRow); row != nil {
 		r.same(row, "sum", r.sum(row), addons, pp.EnergyKcal)
 	}
 	for i := range pp.Nutrients {
@@ -138,8 +140,8 @@ func (r *recorded) nutrient(n *household.NutrientLine) {
 		}
 	}
 	// The row of the concentrates is there only where they could bring too much.
-	if times, _ := openTimes(n.ID); r.rows[name+fromConcentrates] != nil && n.Upper == nil && n.Lower != nil {
-		row := r.take(name + fromConcentrates)
+	if times, _ := nutrients.MostFromConcentrates(n.ID); r.rows[name+diet.FromConcentrates] != nil && n.Upper == nil && n.Lower != nil {
+		row := r.take(name + diet.FromConcentrates)
 		r.same(row, "limit", orInf(row.Upper, 1), times**n.Lower, *n.Lower)
 	}
 }
@@ -173,29 +175,29 @@ func (r *recorded) same(row *household.ProgramRow, what string, got, want, size 
 // has now: caps, the share of the add-ons and the sums of the ratios are not in the
 // plan, so the record alone cannot show whether they are its own.
 func programOfHousehold(plan *household.Plan, shared *Shared, pet *household.Pet) error {
-	p, err := formulateOn(shared.of, pet, &shared.composition)
+	p, err := diet.FormulateOn(shared.of, pet, &shared.composition)
 	if err != nil {
 		return err
 	}
 	prog := plan.Pet.Certificate.Program
-	q := p.elastic()
+	q := p.Elastic()
 	if len(prog.Columns) != len(q.Cost) || len(prog.Rows) != len(q.Rows) {
 		return &CertificateError{"the recorded program is not that of this household: its size differs"}
 	}
-	for j, x := range p.items {
-		if c := prog.Columns[j]; c.Food != x.id || !nearly(orInf(c.Cap, 1), x.cap, x.cap) {
-			return &CertificateError{fmt.Sprintf("the recorded program allows at most %.6g g of %s, the household %.6g g of %s", orInf(c.Cap, 1), c.Food, x.cap, x.id)}
+	for j, x := range p.Items {
+		if c := prog.Columns[j]; c.Food != x.Id || !nearly(orInf(c.Cap, 1), x.Cap, x.Cap) {
+			return &CertificateError{fmt.Sprintf("the recorded program allows at most %.6g g of %s, the household %.6g g of %s", orInf(c.Cap, 1), c.Food, x.Cap, x.Id)}
 		}
 	}
-	for i, want := range p.rows {
+	for i, want := range p.Rows {
 		row := prog.Rows[i]
-		same := row.Limit == want.limit && sameEnd(orInf(row.Lower, -1), want.lower, want.size) && sameEnd(orInf(row.Upper, 1), want.upper, want.size)
+		same := row.Limit == want.Limit && sameEnd(orInf(row.Lower, -1), want.Lower, want.Size) && sameEnd(orInf(row.Upper, 1), want.Upper, want.Size)
 		a := row.A.Row()
-		for j := range want.a {
-			same = same && nearly(a[j], want.a[j], want.a[j])
+		for j := range want.A {
+			same = same && nearly(a[j], want.A[j], want.A[j])
 		}
 		if !same {
-			return &CertificateError{"the row " + want.limit + " of the recorded program is not that of this household"}
+			return &CertificateError{"the row " + want.Limit + " of the recorded program is not that of this household"}
 		}
 	}
 	return nil

@@ -7,8 +7,10 @@ import (
 	"strings"
 	"testing"
 
+	"bowlwright/fixtures/sample"
 	"bowlwright/household"
 	"bowlwright/nutrients"
+	"bowlwright/optimize/diet"
 )
 
 // certified draws plans of all kinds with a sound certificate.
@@ -16,7 +18,7 @@ func certified(t *testing.T, count int) []*household.Plan {
 	r := rand.New(rand.NewSource(12))
 	var all []*household.Plan
 	for len(all) < count {
-		h := [...]func(*rand.Rand) *household.Household{randomHousehold, wellStocked}[len(all)%2](r)
+		h := [...]func(*rand.Rand) *household.Household{sample.Draw, sample.DrawStocked}[len(all)%2](r)
 		if r.Intn(2) == 0 {
 			h.Pets[0].Extras = []household.Portion{{Food: h.Base.Ingredients[0].Food, Grams: 5 + 10*r.Float64()}}
 		}
@@ -39,7 +41,7 @@ func TestCertificateIsThatOfThePlan(t *testing.T) {
 		"lower limit": func(p *household.Program, k int) bool { return scaled(p.Rows[k].Lower, p.Rows[k].Limit, " lower") },
 		"limit of concentrates": func(p *household.Program, k int) bool {
 			row := &p.Rows[k]
-			if !strings.HasSuffix(row.Limit, fromConcentrates) {
+			if !strings.HasSuffix(row.Limit, diet.FromConcentrates) {
 				return false
 			}
 			*row.Upper *= 1.001
@@ -48,7 +50,7 @@ func TestCertificateIsThatOfThePlan(t *testing.T) {
 		"upper limit": func(p *household.Program, k int) bool { return scaled(p.Rows[k].Upper, p.Rows[k].Limit, " upper") },
 		"energy": func(p *household.Program, k int) bool {
 			row := &p.Rows[k]
-			return row.Limit == energyRow && scaled(row.Lower, "", "") && scaled(row.Upper, "", "")
+			return row.Limit == diet.EnergyRow && scaled(row.Lower, "", "") && scaled(row.Upper, "", "")
 		},
 		"coefficient of the base": func(p *household.Program, k int) bool {
 			if p.Rows[k].A.At(0) == 0 {
@@ -70,7 +72,7 @@ func TestCertificateIsThatOfThePlan(t *testing.T) {
 		"a limit less": func(p *household.Program, k int) bool {
 			// The row of the concentrates is not always there; without it the program
 			// proves less, not more.
-			always := !strings.HasSuffix(p.Rows[k].Limit, fromConcentrates)
+			always := !strings.HasSuffix(p.Rows[k].Limit, diet.FromConcentrates)
 			p.Rows = append(p.Rows[:k], p.Rows[k+1:]...)
 			return always
 		},
@@ -123,7 +125,7 @@ func onNutrient(limit string) bool {
 		_, known := nutrients.ParseID(id)
 		return known
 	}
-	return limit == energyRow
+	return limit == diet.EnergyRow
 }
 
 func scaled(v *float64, limit, side string) bool {

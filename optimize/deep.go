@@ -8,6 +8,7 @@ import (
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/optimize/lp"
+	"bowlwright/optimize/verify"
 )
 
 const (
@@ -23,7 +24,7 @@ const (
 // recorded program. What the other solver cannot answer is a notice, not a fault. The
 // household is the one of which shared is from Share.
 func Deep(plan *household.Plan, shared *Shared, pet *household.Pet) []household.Finding {
-	found := verifyAgainst(plan, shared.of, pet, shared.snapshot.Identity, shared.digests.Of)
+	found := verify.Against(plan, shared.of, pet, shared.snapshot.Identity, shared.digests.Of)
 	add := func(code string, severity household.Severity, format string, args ...any) {
 		found = append(found, household.Finding{Pet: pet.Name, Code: code, Severity: severity,
 			Message: fmt.Sprintf(format, args...), Hint: diag.Command("to update the plan, run", "plan", pet.Name)})

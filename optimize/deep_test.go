@@ -4,11 +4,13 @@ import (
 	"context"
 	"testing"
 
+	"bowlwright/fixtures/sample"
 	"bowlwright/household"
+	"bowlwright/optimize/diet"
 )
 
 func TestDeepCheckOfSoundPlans(t *testing.T) {
-	h := demo(t)
+	h := sample.QuinceLane(t)
 	for i := range h.Pets {
 		for _, f := range Deep(solve(t, h, &h.Pets[i]), Share(h), &h.Pets[i]) {
 			if f.Severity != household.Notice {
@@ -22,8 +24,8 @@ func TestDeepCheckOfSoundPlans(t *testing.T) {
 // A weaker certificate is still a proof, but of less than the plan says: the
 // second solver sees it.
 func TestDeepCheckFindsALowLeast(t *testing.T) {
-	h := demo(t)
-	pet := petNamed(t, h, "Juno")
+	h := sample.QuinceLane(t)
+	pet := sample.PetNamed(t, h, "Juno")
 	plan := solve(t, h, pet)
 	plan.Pet.Certificate.LeastAddonG *= 0.9
 	if VerifyCertificate(plan) != nil {
@@ -40,13 +42,13 @@ func TestDeepCheckFindsALowLeast(t *testing.T) {
 // Close to the plan in use: a slightly heavier dog keeps its items, and its
 // amounts move less than with a plan made from nothing.
 func TestClosestStaysNear(t *testing.T) {
-	h := demo(t)
-	pet := *petNamed(t, h, "Marlow")
+	h := sample.QuinceLane(t)
+	pet := *sample.PetNamed(t, h, "Marlow")
 	pet.Prefer = "closest"
 	before := solve(t, h, &pet)
 	pet.Animal.EnergyKcal *= 1.01
 	free := solve(t, h, &pet)
-	near, err := Solve(context.Background(), Request{Household: h, Pet: &pet, Today: household.DateOf(demoDay), Previous: before})
+	near, err := Solve(context.Background(), Request{Household: h, Pet: &pet, Today: household.DateOf(sample.Day), Previous: before})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -73,7 +75,7 @@ func moved(a, b *household.Plan) float64 {
 
 // With prices, the cheapest plan costs no more than the one with the least add-on.
 func TestCheapest(t *testing.T) {
-	h := demo(t)
+	h := sample.QuinceLane(t)
 	for i := range h.Addons {
 		h.Addons[i].PricePerG = 0.01 * float64(1+(i*7)%5)
 	}
@@ -98,8 +100,8 @@ func TestCheapest(t *testing.T) {
 // A record whose program counts a gram of an add-on for more than a gram proves another
 // least, and is found.
 func TestCertificateCountsGrams(t *testing.T) {
-	h := demo(t)
-	plan := solve(t, h, petNamed(t, h, "Marlow"))
+	h := sample.QuinceLane(t)
+	plan := solve(t, h, sample.PetNamed(t, h, "Marlow"))
 	if err := VerifyCertificate(plan); err != nil {
 		t.Fatal(err)
 	}
@@ -116,8 +118,8 @@ func TestCertificateCountsGrams(t *testing.T) {
 // What only the household knows, the deep check compares with it: a cap, the share of
 // the add-ons and the sums of a ratio.
 func TestDeepCheckComparesTheHousehold(t *testing.T) {
-	h := demo(t)
-	pet := petNamed(t, h, "Marlow")
+	h := sample.QuinceLane(t)
+	pet := sample.PetNamed(t, h, "Marlow")
 	sound := solve(t, h, pet)
 	rowOf := func(p *household.Program, limit string) *household.ProgramRow {
 		for i := range p.Rows {
@@ -130,7 +132,7 @@ func TestDeepCheckComparesTheHousehold(t *testing.T) {
 	}
 	for name, fault := range map[string]func(p *household.Program){
 		"cap":   func(p *household.Program) { *p.Columns[1].Cap *= 1.01 },
-		"share": func(p *household.Program) { *rowOf(p, shareRow).Upper *= 1.01 },
+		"share": func(p *household.Program) { *rowOf(p, diet.ShareRow).Upper *= 1.01 },
 		"ratio": func(p *household.Program) { rowOf(p, "calcium-phosphorus lower").A.Terms[0].Value *= 1.01 },
 	} {
 		bent := copyPlan(t, sound)

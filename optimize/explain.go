@@ -10,6 +10,8 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/nutrients"
+	"bowlwright/nutrients/number"
+	"bowlwright/optimize/diet"
 )
 
 // Explanation says why a plan is as it is.
@@ -74,25 +76,25 @@ func Explain(ctx context.Context, req Request) (*Explanation, error) {
 	if err != nil {
 		return nil, err
 	}
-	p, err := formulate(req.Household, req.Pet)
+	p, err := diet.Formulate(req.Household, req.Pet)
 	if err != nil {
 		return nil, err
 	}
-	out := &Explanation{Plan: plan, Sources: p.sources(plan), Limits: p.limitPrices(plan)}
-	if plan.Pet.Status == household.Met || p.rows[0].a[0] <= 0 {
+	out := &Explanation{Plan: plan, Sources: sources(p, plan), Limits: limitPrices(p, plan)}
+	if plan.Pet.Status == household.Met || p.Rows[0].A[0] <= 0 {
 		return out, nil
 	}
-	kept, caps := p.irreducible(plan.Pet.Status == household.Short)
-	out.Conflict = p.listed(kept, caps)
-	out.Words = p.conflictWords(kept, caps)
-	p.relaxation(out)
+	kept, caps := p.Irreducible(plan.Pet.Status == household.Short)
+	out.Conflict = p.Listed(kept, caps)
+	out.Words = p.ConflictWords(kept, caps)
+	relaxation(out)
 	return out, nil
 }
 
 // sources splits every nutrient of a plan by food.
-func (p *program) sources(plan *household.Plan) []NutrientSources {
+func sources(p *diet.Program, plan *household.Plan) []NutrientSources {
 	var all []NutrientSources
-	for _, l := range p.targets.Limits {
+	for _, l := range p.Targets.Limits {
 		s := NutrientSources{ID: l.Nutrient, Name: l.Nutrient.Info().Name, Unit: string(l.Nutrient.Info().Unit)}
 		total := 0.0
 		add := func(food, name, as string, g float64, perGram nutrients.Figure) {
@@ -101,16 +103,16 @@ func (p *program) sources(plan *household.Plan) []NutrientSources {
 				total += perGram.Lo * g
 			}
 		}
-		add(p.items[0].id, p.items[0].name, "base", plan.Pet.BaseG, p.items[0].per[l.Nutrient])
+		add(p.Items[0].Id, p.Items[0].Name, "base", plan.Pet.BaseG, p.Items[0].Per[l.Nutrient])
 		for _, a := range plan.Pet.Addons {
-			for j := 1; j < len(p.items); j++ {
-				if p.items[j].id == a.Food {
-					add(a.Food, a.Name, "addon", a.G, p.items[j].per[l.Nutrient])
+			for j := 1; j < len(p.Items); j++ {
+				if p.Items[j].Id == a.Food {
+					add(a.Food, a.Name, "addon", a.G, p.Items[j].Per[l.Nutrient])
 				}
 			}
 		}
-		for _, x := range p.pet.Extras {
-			per := perGram(&x.Food.Per100g, p.pet.Animal.Species)
+		for _, x := range p.Pet.Extras {
+			per := diet.PerGram(&x.Food.Per100g, p.Pet.Animal.Species)
 			add(x.Food.ID, x.Food.Name, "extra", x.Grams, per[l.Nutrient])
 		}
 		for i := range s.Parts {
@@ -126,7 +128,7 @@ func (p *program) sources(plan *household.Plan) []NutrientSources {
 
 // limitPrices reads the duals of a plan in the user's units, dearest first: by
 // what one hundredth of the limit costs.
-func (p *program) limitPrices(plan *household.Plan) []LimitPrice {
+func limitPrices(p *diet.Program, plan *household.Plan) []LimitPrice {
 	if plan.Pet.Certificate == nil {
 		return nil
 	}
@@ -135,18 +137,18 @@ func (p *program) limitPrices(plan *household.Plan) []LimitPrice {
 		hundredth float64
 	}
 	var all []priced
-	for _, r := range p.rows {
-		d, ok := plan.Pet.Certificate.Duals[r.limit]
-		if !ok || r.limit == energyRow {
+	for _, r := range p.Rows {
+		d, ok := plan.Pet.Certificate.Duals[r.Limit]
+		if !ok || r.Limit == diet.EnergyRow {
 			continue
 		}
-		one := priced{LimitPrice{Limit: r.limit, GramsPerUnit: math.Abs(d), Unit: "unit of the ratio's row"}, math.Abs(d) * r.size / 100}
-		one.Words = p.inWords(r) + ": " + p.price(r, d*r.size)
-		if r.limit == shareRow {
+		one := priced{LimitPrice{Limit: r.Limit, GramsPerUnit: math.Abs(d), Unit: "unit of the ratio's row"}, math.Abs(d) * r.Size / 100}
+		one.Words = p.InWords(r) + ": " + p.Price(r, d*r.Size)
+		if r.Limit == diet.ShareRow {
 			one.Unit = "kcal"
 		}
-		for _, l := range p.targets.Limits {
-			if strings.HasPrefix(r.limit, l.Nutrient.String()+" ") {
+		for _, l := range p.Targets.Limits {
+			if strings.HasPrefix(r.Limit, l.Nutrient.String()+" ") {
 				one.Unit = string(l.Nutrient.Info().Unit)
 			}
 		}
@@ -161,7 +163,7 @@ func (p *program) limitPrices(plan *household.Plan) []LimitPrice {
 }
 
 // relaxation reads off the plan how much of each lower limit is missed.
-func (p *program) relaxation(out *Explanation) {
+func relaxation(out *Explanation) {
 	for _, n := range out.Plan.Pet.Nutrients {
 		if n.Lower == nil || *n.Lower <= 0 || !out.Plan.Pet.Status.Printable() {
 			continue
@@ -170,9 +172,9 @@ func (p *program) relaxation(out *Explanation) {
 		if n.Amount != nil {
 			got = *n.Amount
 		}
-		if miss := *n.Lower - got; miss > limitTol**n.Lower {
+		if miss := *n.Lower - got; miss > diet.LimitTol**n.Lower {
 			out.Relaxation = append(out.Relaxation, Relaxation{Limit: n.ID.String() + " lower", Share: miss / *n.Lower,
-				Words: fmt.Sprintf("%s %s of %s are missing, %.1f %% of the lower limit", short(miss), n.Unit, lower(n.Name), 100*miss / *n.Lower)})
+				Words: fmt.Sprintf("%s %s of %s are missing, %.1f %% of the lower limit", number.Short(miss), n.Unit, nutrients.InSentence(n.Name), 100*miss / *n.Lower)})
 		}
 	}
 }

@@ -6,7 +6,11 @@ import (
 	"math/rand"
 	"testing"
 
+	"bowlwright/fixtures/sample"
 	"bowlwright/household"
+	"bowlwright/optimize/diet"
+	"bowlwright/optimize/milp"
+	"bowlwright/optimize/weighing"
 )
 
 // A plan that cannot be met misses what no exact amounts reach, and nothing else but
@@ -15,13 +19,13 @@ func TestShortPlansMissOnlyWhatCannotBeReached(t *testing.T) {
 	short, more := 0, 0
 	for seed := range int64(120) {
 		r := rand.New(rand.NewSource(seed))
-		h := wellStocked(r)
-		p, err := formulate(h, &h.Pets[0])
-		if err != nil || p.rows[0].a[0] <= 0 {
+		h := sample.DrawStocked(r)
+		p, err := diet.Formulate(h, &h.Pets[0])
+		if err != nil || p.Rows[0].A[0] <= 0 {
 			continue
 		}
-		s := drawnStages(t, p)
-		if s.farkas != nil || s.violation == 0 {
+		s := solved(t, p)
+		if s.Farkas != nil || s.Violation == 0 {
 			continue
 		}
 		plan, err := Solve(context.Background(), Request{Household: h, Pet: &h.Pets[0]})
@@ -29,13 +33,13 @@ func TestShortPlansMissOnlyWhatCannotBeReached(t *testing.T) {
 			t.Fatal(err)
 		}
 		reachable := map[string]bool{}
-		way := p.weighing(s, dosesFor(p, s.x), true)
-		within, err := way.reachable()
+		way := weighing.NewStepProgram(p, s, weighing.DosesFor(p, s.X), true)
+		within, err := way.Reachable()
 		if err != nil {
 			t.Fatal(err)
 		}
-		for i, r := range p.rows {
-			reachable[r.limit] = within[i]
+		for i, r := range p.Rows {
+			reachable[r.Limit] = within[i]
 		}
 		short++
 		for _, n := range plan.Pet.Nutrients {
@@ -44,14 +48,14 @@ func TestShortPlansMissOnlyWhatCannotBeReached(t *testing.T) {
 			}
 			more++
 			for i := range within {
-				way.rows[i].elastic = way.rows[i].elastic && !within[i]
+				way.Rows[i].Elastic = way.Rows[i].Elastic && !within[i]
 			}
-			want := aim{misses: true, maxMiss: math.Inf(1), maxSpent: math.Inf(1)}
-			held, err := newSearch(way.cols, way.rows, want)
+			want := milp.Goal{Misses: true, MaxMiss: math.Inf(1), MaxSpent: math.Inf(1)}
+			held, err := milp.New(way.Cols, way.Rows, want)
 			if err != nil {
 				t.Fatal(err)
 			}
-			if held.run(func(steps []float64) (float64, bool) { return way.accept(steps, want) }) != nil || !held.proved {
+			if held.Run(func(steps []float64) (float64, bool) { return way.Accept(steps, want) }) != nil || !held.Proved {
 				t.Errorf("seed %d: %s is missed, and it is not proved that it had to be", seed, n.Name)
 			}
 			break

@@ -4,14 +4,16 @@ import (
 	"strings"
 	"testing"
 
+	"bowlwright/fixtures/sample"
 	"bowlwright/household"
 	"bowlwright/nutrients"
+	"bowlwright/optimize/verify"
 )
 
 // TestLiquidKept: a batch that keeps its broth keeps the minerals in it; the plan
 // verifies, and less of them has to be added.
 func TestLiquidKept(t *testing.T) {
-	h := demo(t)
+	h := sample.QuinceLane(t)
 	pet, ok := h.Pet("Marlow")
 	if !ok {
 		t.Fatal("no Marlow")
@@ -21,7 +23,7 @@ func TestLiquidKept(t *testing.T) {
 	base.KeepsLiquid = true
 	h.Base = &base
 	kept := solve(t, h, pet)
-	if found := Verify(kept, h, pet); len(found) > 0 {
+	if found := verify.Verify(kept, h, pet); len(found) > 0 {
 		t.Fatal(found)
 	}
 	inPot := func(p *household.Plan) float64 {

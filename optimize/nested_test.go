@@ -3,13 +3,15 @@ package optimize
 import (
 	"testing"
 
+	"bowlwright/fixtures/sample"
 	"bowlwright/household"
+	"bowlwright/optimize/verify"
 )
 
 // A batch within a batch that lost weight in cooking, with figures that are not all
 // known: both computations count the known share alike, and the plan is verified.
 func TestNestedBatchVerifies(t *testing.T) {
-	h := demo(t)
+	h := sample.QuinceLane(t)
 	inner := *h.Base
 	inner.File, inner.Name, inner.YieldG = "inner", "Inner", 0.7*inner.RawGrams()
 	outer := *h.Base
@@ -20,7 +22,7 @@ func TestNestedBatchVerifies(t *testing.T) {
 		if !plan.Pet.Status.Printable() {
 			t.Errorf("%s: %s", h.Pets[i].Name, plan.Pet.Status)
 		}
-		if found := Verify(plan, h, &h.Pets[i]); len(found) > 0 {
+		if found := verify.Verify(plan, h, &h.Pets[i]); len(found) > 0 {
 			t.Error(found)
 		}
 	}

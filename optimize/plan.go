@@ -5,6 +5,9 @@ import (
 	"math"
 
 	"bowlwright/household"
+	"bowlwright/optimize/diet"
+	"bowlwright/optimize/verify"
+	"bowlwright/optimize/weighing"
 )
 
 // Request asks for the plan of one pet.
@@ -53,7 +56,7 @@ func Solve(ctx context.Context, req Request) (*household.Plan, error) {
 		case least.Pet.Status == household.Met:
 			least.Pet.Notes = append(least.Pet.Notes, sentence(with+" no weighable amounts keep every limit; this is the plan with the least add-on"))
 			return least, nil
-		case missedByLeast < missed-violationSliver:
+		case missedByLeast < missed-diet.ViolationSliver:
 			least.Pet.Notes = append(least.Pet.Notes, sentence(with+" the weighable amounts miss more of the limits; this is the plan with the least add-on"))
 			return least, nil
 		}
@@ -65,34 +68,34 @@ func Solve(ctx context.Context, req Request) (*household.Plan, error) {
 // units of its limit: infinite for a plan without amounts.
 func solveAs(ctx context.Context, req Request, prefer string) (plan *household.Plan, missed float64, err error) {
 	none := math.Inf(1)
-	p, err := formulateOn(req.Household, req.Pet, &req.Shared.composition)
+	p, err := diet.FormulateOn(req.Household, req.Pet, &req.Shared.composition)
 	if err != nil {
 		return nil, none, err
 	}
-	p.prefer = prefer
+	p.Prefer = prefer
 	r := newRecord(req, p)
-	if p.rows[0].a[0] <= 0 {
-		r.refuse(household.Impossible, "the base "+p.items[0].name+" has no known energy")
+	if p.Rows[0].A[0] <= 0 {
+		r.refuse(household.Impossible, "the base "+p.Items[0].Name+" has no known energy")
 		return r.done(), none, nil
 	}
-	if over := p.extrasOver(); len(over) > 0 {
+	if over := p.ExtrasOver(); len(over) > 0 {
 		r.refuse(household.Over, over...)
 		return r.done(), none, nil
 	}
-	s, err := p.stages(ctx, p.amountsOf(req.Previous))
+	s, err := p.Solve(ctx, p.AmountsOf(req.Previous))
 	if err != nil {
 		return nil, none, err
 	}
-	if s.farkas != nil {
-		if over := p.baseOver(); len(over) > 0 {
-			r.refuse(household.Over, append(over, p.conflict()...)...)
+	if s.Farkas != nil {
+		if over := p.BaseOver(); len(over) > 0 {
+			r.refuse(household.Over, append(over, p.Conflict()...)...)
 		} else {
-			r.refuse(household.Impossible, p.conflict()...)
+			r.refuse(household.Impossible, p.Conflict()...)
 		}
 		return r.done(), none, nil
 	}
 	r.certify(s)
-	day, err := p.weigh(s)
+	day, err := weighing.Weigh(p, s)
 	if err != nil {
 		return nil, none, err
 	}
@@ -102,10 +105,10 @@ func solveAs(ctx context.Context, req Request, prefer string) (plan *household.P
 	}
 	r.fill(s, day)
 	plan = r.done()
-	if found := verifyAgainst(plan, req.Household, req.Pet, req.Shared.snapshot.Identity, req.Shared.digests.Of); len(found) > 0 {
+	if found := verify.Against(plan, req.Household, req.Pet, req.Shared.snapshot.Identity, req.Shared.digests.Of); len(found) > 0 {
 		return nil, none, &UnverifiedError{req.Pet.Name, found}
 	}
-	return plan, p.missed(day.grams), nil
+	return plan, p.Missed(day.Grams), nil
 }
 
 // An UnverifiedError says that a plan did not pass its recomputation; it is a
@@ -117,22 +120,4 @@ type UnverifiedError struct {
 
 func (e *UnverifiedError) Error() string {
 	return "the plan of " + e.Pet + " does not pass its recomputation: " + e.Findings[0].Message
-}
-
-// amountsOf reads the grams of a plan in the order of the items, nil unless the
-// pet prefers to stay close to it.
-func (p *program) amountsOf(previous *household.Plan) []float64 {
-	if previous == nil || p.prefer != "closest" || !previous.Pet.Status.Printable() {
-		return nil
-	}
-	x := make([]float64, len(p.items))
-	x[0] = previous.Pet.BaseG
-	for j := 1; j < len(p.items); j++ {
-		for _, a := range previous.Pet.Addons {
-			if a.Food == p.items[j].id {
-				x[j] = a.G
-			}
-		}
-	}
-	return x
 }

@@ -8,13 +8,17 @@ import (
 	"strings"
 	"testing"
 
+	"bowlwright/fixtures/sample"
 	"bowlwright/household"
+	"bowlwright/optimize/diet"
+	"bowlwright/optimize/milp"
+	"bowlwright/optimize/weighing"
 )
 
 // priced draws a household with a price on every add-on, some a hundred times as dear
 // as others.
 func priced(r *rand.Rand) *household.Household {
-	h := wellStocked(r)
+	h := sample.DrawStocked(r)
 	for i := range h.Addons {
 		h.Addons[i].PricePerG = math.Pow(10, -3+3*r.Float64())
 	}
@@ -31,37 +35,37 @@ func TestCheapestIsCheap(t *testing.T) {
 		h := priced(r)
 		pet := &h.Pets[0]
 		pet.Prefer = "cheapest"
-		p, err := formulate(h, pet)
-		if err != nil || p.rows[0].a[0] <= 0 {
+		p, err := diet.Formulate(h, pet)
+		if err != nil || p.Rows[0].A[0] <= 0 {
 			continue
 		}
-		s, solver, err := p.leastAddon()
+		s, solver, err := p.LeastAddon()
 		if err != nil {
 			t.Fatal(err)
 		}
-		if s.farkas != nil || s.violation > 0 {
+		if s.Farkas != nil || s.Violation > 0 {
 			continue
 		}
-		q := s.problem
-		for j := 1; j < len(p.items); j++ {
-			q.Cost[j] = p.items[j].addon.PricePerG
+		q := s.Problem
+		for j := 1; j < len(p.Items); j++ {
+			q.Cost[j] = p.Items[j].Addon.PricePerG
 		}
 		solver.SetCost(q.Cost)
 		best := solver.Solve().Objective
-		q2, err := formulate(h, pet)
+		q2, err := diet.Formulate(h, pet)
 		if err != nil {
 			t.Fatal(err)
 		}
-		exact, err := q2.stages(context.Background(), nil)
+		exact, err := q2.Solve(context.Background(), nil)
 		if err != nil {
 			t.Fatal(err)
 		}
 		price, dearest := 0.0, 0.0
-		for j := 1; j < len(p.items); j++ {
-			dearest = max(dearest, p.items[j].addon.PricePerG)
-			price += p.items[j].addon.PricePerG * exact.x[j]
+		for j := 1; j < len(p.Items); j++ {
+			dearest = max(dearest, p.Items[j].Addon.PricePerG)
+			price += p.Items[j].Addon.PricePerG * exact.X[j]
 		}
-		if price > nearLeast*best*1.0001 {
+		if price > diet.NearLeast*best*1.0001 {
 			t.Errorf("exact amounts for %.4g, the least price is %.4g", price, best)
 		}
 		plan := solve(t, h, pet)
@@ -73,15 +77,15 @@ func TestCheapestIsCheap(t *testing.T) {
 		for _, a := range plan.Pet.Addons {
 			paid += a.Price
 		}
-		if paid > nearLeastWeighable*best*1.0001 {
+		if paid > weighing.NearLeastWeighable*best*1.0001 {
 			// Where no weighable amounts are that near, the least price of those that
 			// can be weighed is the measure.
 			coarse++
-			w := q2.weighing(exact, dosesFor(q2, exact.x), true)
-			least, err := w.search(aim{least: true, maxSpent: math.Inf(1)})
+			w := weighing.NewStepProgram(q2, exact, weighing.DosesFor(q2, exact.X), true)
+			least, err := w.Search(milp.Goal{Least: true, MaxSpent: math.Inf(1)})
 			if err != nil || least == nil {
 				t.Errorf("printed amounts for %.4g, the least price is %.4g, of weighable amounts none: %v", paid, best, err)
-			} else if spent := q2.spent(least.grams) * dearest; paid > nearLeast*spent*1.0001 {
+			} else if spent := q2.Spent(least.Grams) * dearest; paid > diet.NearLeast*spent*1.0001 {
 				t.Errorf("printed amounts for %.4g, the least price is %.4g, of weighable amounts %.4g", paid, best, spent)
 			}
 		}
@@ -98,12 +102,12 @@ func TestCheapestIsAlwaysFound(t *testing.T) {
 	r := rand.New(rand.NewSource(78))
 	for range 300 {
 		h := priced(r)
-		p, err := formulate(h, &h.Pets[0])
-		if err != nil || p.rows[0].a[0] <= 0 {
+		p, err := diet.Formulate(h, &h.Pets[0])
+		if err != nil || p.Rows[0].A[0] <= 0 {
 			continue
 		}
-		p.prefer = "cheapest"
-		if _, err := p.stages(context.Background(), nil); err != nil {
+		p.Prefer = "cheapest"
+		if _, err := p.Solve(context.Background(), nil); err != nil {
 			t.Error(err)
 		}
 	}
@@ -115,7 +119,7 @@ func TestFewestIsPrinted(t *testing.T) {
 	r := rand.New(rand.NewSource(79))
 	met, fewer := 0, 0
 	for met < 25 {
-		h := wellStocked(r)
+		h := sample.DrawStocked(r)
 		pet := &h.Pets[0]
 		least := solve(t, h, pet)
 		if least.Pet.Status != household.Met {
@@ -128,11 +132,18 @@ func TestFewestIsPrinted(t *testing.T) {
 			continue
 		}
 		met++
-		p, err := formulate(h, pet)
+		p, err := diet.Formulate(h, pet)
 		if err != nil {
 			t.Fatal(err)
 		}
-		_, size, gaveUp := fewestOf(t, p)
+		s := solved(t, p)
+		gaveUp := slices.ContainsFunc(p.Notes, func(n string) bool { return strings.HasPrefix(n, "there are too many ways") })
+		size := 0
+		for j := 1; j < len(p.Items); j++ {
+			if s.X[j] > 0 {
+				size++
+			}
+		}
 		told := slices.ContainsFunc(few.Pet.Notes, func(n string) bool { return strings.Contains(n, "fewest add-ons") })
 		if n := len(few.Pet.Addons); !gaveUp && !told && n > size {
 			t.Errorf("%d add-ons are printed, %d do", n, size)
@@ -157,14 +168,14 @@ func TestClosestOfDrawnHouseholds(t *testing.T) {
 	r := rand.New(rand.NewSource(80))
 	met, farther, same := 0, 0, 0
 	for met < 30 {
-		h := wellStocked(r)
+		h := sample.DrawStocked(r)
 		pet := &h.Pets[0]
 		pet.Prefer = "closest"
 		before := solve(t, h, pet)
 		if before.Pet.Status != household.Met {
 			continue
 		}
-		again, err := Solve(context.Background(), Request{Household: h, Pet: pet, Today: household.DateOf(demoDay), Previous: before})
+		again, err := Solve(context.Background(), Request{Household: h, Pet: pet, Today: household.DateOf(sample.Day), Previous: before})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -173,7 +184,7 @@ func TestClosestOfDrawnHouseholds(t *testing.T) {
 		}
 		pet.Animal.WeightKg *= 1.02
 		free := solve(t, h, pet)
-		near, err := Solve(context.Background(), Request{Household: h, Pet: pet, Today: household.DateOf(demoDay), Previous: before})
+		near, err := Solve(context.Background(), Request{Household: h, Pet: pet, Today: household.DateOf(sample.Day), Previous: before})
 		if err != nil {
 			t.Fatal(err)
 		}

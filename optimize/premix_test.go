@@ -6,30 +6,11 @@ import (
 	"strings"
 	"testing"
 
-	"bowlwright/household"
+	"bowlwright/fixtures/sample"
+	"bowlwright/optimize/diet"
+	"bowlwright/optimize/verify"
+	"bowlwright/optimize/weighing"
 )
-
-// The serving of a premix is weighed every day, so it is no less than the scale can
-// weigh: the carrier fills it up, and where there is none that could, nothing is served.
-func TestServingCanBeWeighed(t *testing.T) {
-	w := &weighing{p: &program{kitchen: household.Kitchen{PremixDays: 28}}, cols: make([]searchColumn, 3), premix: []int{0, 1}, carrier: 1}
-	for _, c := range []struct{ steps, want []float64 }{
-		{[]float64{30, 110, 0}, []float64{30, 530, 20}},
-		{[]float64{30, 700, 0}, []float64{30, 698, 26}},
-		{[]float64{0, 0, 3}, []float64{0, 0, 0}},
-	} {
-		got := append([]float64(nil), c.steps...)
-		if !w.even(got) {
-			t.Errorf("%v: not served", c.steps)
-		}
-		for k := range got {
-			if got[k] != c.want[k] {
-				t.Errorf("%v becomes %v, want %v", c.steps, got, c.want)
-				break
-			}
-		}
-	}
-}
 
 // One serving may be a step of the scale too heavy. In drawn plans with a premix no
 // upper limit is over by that, and it is not because none comes near.
@@ -37,7 +18,7 @@ func TestPremixStaysUnderOnItsHeaviestDay(t *testing.T) {
 	r := rand.New(rand.NewSource(8))
 	mixes, near := 0, 0
 	for range 150 {
-		h := wellStocked(r)
+		h := sample.DrawStocked(r)
 		h.Kitchen.FineScaleG = 0.1
 		plan, err := Solve(context.Background(), Request{Household: h, Pet: &h.Pets[0]})
 		if err != nil {
@@ -48,7 +29,7 @@ func TestPremixStaysUnderOnItsHeaviestDay(t *testing.T) {
 			continue
 		}
 		mixes++
-		if mix.ServeG < stepsToWeigh*0.1*(1-limitTol) {
+		if mix.ServeG < weighing.StepsToWeigh*0.1*(1-diet.LimitTol) {
 			t.Errorf("%g g of a premix are served", mix.ServeG)
 		}
 		for _, n := range plan.Pet.Nutrients {
@@ -60,7 +41,7 @@ func TestPremixStaysUnderOnItsHeaviestDay(t *testing.T) {
 				high = *n.High
 			}
 			for _, a := range plan.Pet.Addons {
-				if a.ServedAs == inPremix {
+				if a.ServedAs == weighing.InPremix {
 					for _, x := range h.Addons {
 						if x.Food.ID == a.Food {
 							used := x.Food.Per100g.For(h.Pets[0].Animal.Species)
@@ -69,7 +50,7 @@ func TestPremixStaysUnderOnItsHeaviestDay(t *testing.T) {
 					}
 				}
 			}
-			if high > *n.Upper*(1+limitTol) {
+			if high > *n.Upper*(1+diet.LimitTol) {
 				t.Errorf("%s: %.6g of %.6g on the heaviest day", n.Name, high, *n.Upper)
 			}
 			if high > *n.Upper*0.98 {
@@ -84,14 +65,14 @@ func TestPremixStaysUnderOnItsHeaviestDay(t *testing.T) {
 }
 
 func TestVerifyRefusesALightServing(t *testing.T) {
-	h := demo(t)
+	h := sample.QuinceLane(t)
 	for i := range h.Pets {
 		plan := solve(t, h, &h.Pets[i])
 		if plan.Pet.Premix == nil {
 			continue
 		}
 		plan.Pet.Premix.ServeG = 19 * h.Kitchen.FineScaleG
-		for _, f := range Verify(plan, h, &h.Pets[i]) {
+		for _, f := range verify.Verify(plan, h, &h.Pets[i]) {
 			if strings.Contains(f.Message, "too little for the scale") {
 				return
 			}

@@ -3,8 +3,10 @@ package optimize
 import (
 	"testing"
 
+	"bowlwright/fixtures/sample"
 	"bowlwright/household"
 	"bowlwright/nutrients"
+	"bowlwright/optimize/verify"
 )
 
 // A quotient over nothing is over every limit, and one over the unknown is not met:
@@ -45,9 +47,9 @@ func TestNoOmega3IsShort(t *testing.T) {
 		plain.Per100g[id] = nutrients.Known(g)
 	}
 	base := &household.Batch{File: "plain", Name: "Plain", Ingredients: []household.Ingredient{{Food: plain, Grams: 1000}}}
-	h := demo(t)
+	h := sample.QuinceLane(t)
 	h.Base, h.Addons = base, nil
-	pet := petNamed(t, h, "Marlow")
+	pet := sample.PetNamed(t, h, "Marlow")
 	pet.Extras = nil
 	pet.Animal.Standard = nutrients.AAFCO2016
 	plan := solve(t, h, pet)
@@ -56,7 +58,7 @@ func TestNoOmega3IsShort(t *testing.T) {
 			t.Errorf("no omega-3 at all is called %s", r.State)
 		}
 	}
-	if plan.Pet.Status != household.Short || len(Verify(plan, h, pet)) > 0 {
-		t.Errorf("%s: %v", plan.Pet.Status, Verify(plan, h, pet))
+	if plan.Pet.Status != household.Short || len(verify.Verify(plan, h, pet)) > 0 {
+		t.Errorf("%s: %v", plan.Pet.Status, verify.Verify(plan, h, pet))
 	}
 }

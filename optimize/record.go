@@ -7,6 +7,8 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/nutrients"
+	"bowlwright/optimize/diet"
+	"bowlwright/optimize/weighing"
 )
 
 // fixedCautions stand on every plan.
@@ -18,14 +20,14 @@ var fixedCautions = []string{
 // record fills a plan.
 type record struct {
 	req  Request
-	p    *program
+	p    *diet.Program
 	plan *household.Plan
 }
 
 // newRecord starts a plan with everything that does not depend on the amounts.
-func newRecord(req Request, p *program) *record {
-	h, pet, t := req.Household, req.Pet, p.targets
-	a := animalOf(h, pet)
+func newRecord(req Request, p *diet.Program) *record {
+	h, pet, t := req.Household, req.Pet, p.Targets
+	a := diet.AnimalOf(h, pet)
 	from := req.Today
 	if !pet.WeightDate.IsZero() {
 		from = pet.WeightDate
@@ -35,7 +37,7 @@ func newRecord(req Request, p *program) *record {
 		WeightKg: a.WeightKg, IdealWeightKg: t.Energy.IdealKg, WeightDate: pet.WeightDate, Condition: a.Condition,
 		Born:       pet.Born,
 		EnergyKcal: t.Energy.Kcal, ReferenceKcal: t.Energy.ReferenceKcal, EnergyMethod: t.Energy.Method, Losing: t.Energy.Losing,
-		Meals: h.Kitchen.Meals, BaseKcalPerG: p.items[0].per[nutrients.Energy].Lo,
+		Meals: h.Kitchen.Meals, BaseKcalPerG: p.Items[0].Per[nutrients.Energy].Lo,
 		Addons: []household.AddonAmount{}, Extras: []household.ExtraAmount{}, Nutrients: []household.NutrientLine{},
 		Ratios: []household.RatioLine{}, Binding: []household.Binding{},
 		ShelfDigest: req.Shared.digests.ShelfDigest(h, pet), WeighAgainBy: household.WeighAgainBy(pet, from),
@@ -53,7 +55,7 @@ func newRecord(req Request, p *program) *record {
 
 // done hands out the plan with everything that came up on the way.
 func (r *record) done() *household.Plan {
-	notes := append(r.p.notes, r.plan.Pet.Notes...)
+	notes := append(r.p.Notes, r.plan.Pet.Notes...)
 	for i := range notes {
 		notes[i] = sentence(notes[i])
 	}
@@ -80,51 +82,51 @@ func (r *record) refuse(status household.Status, why ...string) {
 	pp := &r.plan.Pet
 	pp.Status, pp.Conflict = status, why
 	pp.BaseG, pp.Addons, pp.Premix = 0, []household.AddonAmount{}, nil
-	r.lines(make([]float64, len(r.p.items)))
+	r.lines(make([]float64, len(r.p.Items)))
 }
 
 // fill puts the weighable day into the plan.
-func (r *record) fill(s *staged, day *portions) {
+func (r *record) fill(s *diet.Solution, day *weighing.Day) {
 	pp := &r.plan.Pet
-	pp.BaseG = day.grams[0]
+	pp.BaseG = day.Grams[0]
 	if pp.Certificate != nil {
-		pp.Certificate.WeighableProved, pp.Certificate.WeighableGap = day.proved, day.gap
+		pp.Certificate.WeighableProved, pp.Certificate.WeighableGap = day.Proved, day.Gap
 	}
 	var given []*nutrients.Food
-	for _, j := range r.p.asOnShelf() {
-		if day.grams[j] == 0 {
+	for _, j := range r.p.AsOnShelf() {
+		if day.Grams[j] == 0 {
 			continue
 		}
-		x := r.p.items[j]
-		f := x.addon.Food
-		out := household.AddonAmount{Food: f.ID, Name: f.Name, G: day.grams[j], StepG: day.doses[j].step,
-			ServedAs: day.doses[j].servedAs, Kcal: x.per[nutrients.Energy].Lo * day.grams[j],
-			Price: x.addon.PricePerG * day.grams[j], Digest: r.req.Shared.digests.Of(f), Group: f.Group}
+		x := r.p.Items[j]
+		f := x.Addon.Food
+		out := household.AddonAmount{Food: f.ID, Name: f.Name, G: day.Grams[j], StepG: day.Doses[j].Step,
+			ServedAs: day.Doses[j].ServedAs, Kcal: x.Per[nutrients.Energy].Lo * day.Grams[j],
+			Price: x.Addon.PricePerG * day.Grams[j], Digest: r.req.Shared.digests.Of(f), Group: f.Group}
 		switch out.ServedAs {
-		case byUnit:
-			out.Unit, out.Units = x.addon.Unit, math.Round(day.grams[j]*day.doses[j].helping()/x.addon.UnitGrams*1000)/1000
-			out.Measure = countMeasure(out.Units, out.Unit)
-		case weighed:
-			out.Measure = kitchenMeasure(f, out.G*day.doses[j].helping())
+		case weighing.ByUnit:
+			out.Unit, out.Units = x.Addon.Unit, math.Round(day.Grams[j]*day.Doses[j].Helping()/x.Addon.UnitGrams*1000)/1000
+			out.Measure = weighing.CountMeasure(out.Units, out.Unit)
+		case weighing.Weighed:
+			out.Measure = weighing.KitchenMeasure(f, out.G*day.Doses[j].Helping())
 		}
-		if every := day.doses[j].every; every > 1 {
+		if every := day.Doses[j].Every; every > 1 {
 			out.EveryDays = every
-			out.Measure = strings.TrimPrefix(out.Measure+", "+everyText(every), ", ")
+			out.Measure = strings.TrimPrefix(out.Measure+", "+weighing.EveryText(every), ", ")
 			r.plan.Pet.Notes = append(r.plan.Pet.Notes, fmt.Sprintf(
-				"%s is too little for a day to measure: one helping %s; the limits are checked for the average day and for the day of the helping", f.Name, everyText(every)))
+				"%s is too little for a day to measure: one helping %s; the limits are checked for the average day and for the day of the helping", f.Name, weighing.EveryText(every)))
 		}
 		pp.Addons = append(pp.Addons, out)
 		given = append(given, f)
 	}
-	pp.Cautions = append(r.p.openCautions(day.grams), pp.Cautions...)
+	pp.Cautions = append(r.p.OverdoseCautions(day.Grams), pp.Cautions...)
 	pp.Cautions = append(pp.Cautions, household.FoodCautions(r.req.Pet, r.req.Household.Base, given)...)
 	r.premix(s, day)
-	r.lines(day.grams)
+	r.lines(day.Grams)
 	pp.Status = household.Met
 	var missed []string
 	for _, n := range pp.Nutrients {
 		if n.State == household.StateLow || n.State == household.StateUnknown && n.Lower != nil {
-			missed = append(missed, lower(n.Name))
+			missed = append(missed, nutrients.InSentence(n.Name))
 		}
 	}
 	for _, ratio := range pp.Ratios {
@@ -139,25 +141,25 @@ func (r *record) fill(s *staged, day *portions) {
 }
 
 // premix lists what is mixed once for several days.
-func (r *record) premix(s *staged, day *portions) {
-	k := r.p.kitchen
-	fine := finest(k)
+func (r *record) premix(s *diet.Solution, day *weighing.Day) {
+	k := r.p.Kitchen
+	fine := weighing.Finest(k)
 	mix := &household.Premix{Days: k.PremixDays}
-	for _, j := range r.p.asOnShelf() {
-		d := day.doses[j]
-		if d.servedAs != inPremix || day.grams[j] == 0 {
+	for _, j := range r.p.AsOnShelf() {
+		d := day.Doses[j]
+		if d.ServedAs != weighing.InPremix || day.Grams[j] == 0 {
 			continue
 		}
-		f := r.p.items[j].addon.Food
-		g := clean(day.steps[j] * fine)
-		mix.Items = append(mix.Items, household.PremixItem{Food: f.ID, Name: f.Name, G: g, Carrier: f.Carrier && s.x[j] <= shadowTol})
+		f := r.p.Items[j].Addon.Food
+		g := weighing.Clean(day.Steps[j] * fine)
+		mix.Items = append(mix.Items, household.PremixItem{Food: f.ID, Name: f.Name, G: g, Carrier: f.Carrier && s.X[j] <= diet.ShadowTol})
 		mix.TotalG += g
 	}
 	if len(mix.Items) == 0 {
 		return
 	}
-	mix.TotalG = clean(mix.TotalG)
-	mix.ServeG = clean(day.serving * fine)
+	mix.TotalG = weighing.Clean(mix.TotalG)
+	mix.ServeG = weighing.Clean(day.Serving * fine)
 	r.plan.Pet.Premix = mix
 	if days := r.req.Household.Kitchen.PremixDays; days > mix.Days {
 		r.plan.Pet.Notes = append(r.plan.Pet.Notes, fmt.Sprintf(
@@ -178,7 +180,7 @@ func (r *record) lines(grams []float64) {
 	}
 	add(&base, grams[0], &r.req.Shared.composition)
 	for j := 1; j < len(grams); j++ {
-		add(&addons, grams[j], &p.items[j].addon.Food.Per100g)
+		add(&addons, grams[j], &p.Items[j].Addon.Food.Per100g)
 	}
 	var extras nutrients.Mix
 	for _, x := range r.req.Pet.Extras {
@@ -187,11 +189,11 @@ func (r *record) lines(grams []float64) {
 	total, fromBase, fromAddons, fromExtras := totals(&all, sp), totals(&base, sp), totals(&addons, sp), totals(&extras, sp)
 	pp.PlannedKcal = total[nutrients.Energy].Lo
 	pp.Makeup = household.MakeupOf(sp, all.Grams(), func(id nutrients.ID) nutrients.Figure { return total[id] })
-	for _, l := range p.targets.Limits {
+	for _, l := range p.Targets.Limits {
 		f := total[l.Nutrient]
 		info := l.Nutrient.Info()
 		line := household.NutrientLine{ID: l.Nutrient, Name: info.Name, Unit: string(info.Unit), Lower: l.Lower, Upper: l.Upper, Aim: l.Aim,
-			Coverage: f.Coverage, UpperChecked: l.Upper == nil || f.Coverage >= 1-amountTol,
+			Coverage: f.Coverage, UpperChecked: l.Upper == nil || f.Coverage >= 1-diet.AmountTol,
 			From:        household.Contribution{Base: fromBase[l.Nutrient].Lo, Addons: fromAddons[l.Nutrient].Lo, Extras: fromExtras[l.Nutrient].Lo},
 			LowerSource: l.LowerSource.Text, UpperSource: l.UpperSource.Text, Recalled: l.LowerSource.Recalled || l.UpperSource.Recalled}
 		if f.IsKnown() {
@@ -204,7 +206,7 @@ func (r *record) lines(grams []float64) {
 		line.State = stateOf(f, l.Lower, l.Upper)
 		pp.Nutrients = append(pp.Nutrients, line)
 	}
-	for _, ratio := range p.targets.Ratios {
+	for _, ratio := range p.Targets.Ratios {
 		pp.Ratios = append(pp.Ratios, ratioLine(ratio, &total))
 	}
 }
@@ -217,11 +219,11 @@ func totals(m *nutrients.Mix, sp nutrients.Species) nutrients.Profile {
 
 func stateOf(f nutrients.Figure, lower, upper *float64) household.State {
 	switch {
-	case upper != nil && f.Hi > *upper*(1+limitTol):
+	case upper != nil && f.Hi > *upper*(1+diet.LimitTol):
 		return household.StateHigh
 	case !f.IsKnown():
 		return household.StateUnknown
-	case lower != nil && f.Lo < *lower*(1-limitTol):
+	case lower != nil && f.Lo < *lower*(1-diet.LimitTol):
 		return household.StateLow
 	}
 	return household.StateMet
@@ -252,10 +254,10 @@ func ratioLine(r nutrients.Ratio, total *nutrients.Profile) household.RatioLine 
 		q := num.Lo / den.Lo
 		out.Amount = &q
 	}
-	if r.Lower != nil && num.Lo < *r.Lower*den.Hi*(1-limitTol) {
+	if r.Lower != nil && num.Lo < *r.Lower*den.Hi*(1-diet.LimitTol) {
 		out.State = household.StateLow
 	}
-	if r.Upper != nil && num.Hi > *r.Upper*den.Lo*(1+limitTol) {
+	if r.Upper != nil && num.Hi > *r.Upper*den.Lo*(1+diet.LimitTol) {
 		out.State = household.StateHigh
 	}
 	return out

@@ -4,13 +4,16 @@ import (
 	"encoding/json"
 	"testing"
 
+	"bowlwright/fixtures/sample"
 	"bowlwright/household"
 	"bowlwright/nutrients"
+	"bowlwright/optimize/verify"
+	"bowlwright/optimize/weighing"
 )
 
 // Every limit of every pet of the example, worked out here from the record alone.
 func TestDemoKeepsItsLimits(t *testing.T) {
-	h := demo(t)
+	h := sample.QuinceLane(t)
 	for i := range h.Pets {
 		plan := solve(t, h, &h.Pets[i])
 		p := plan.Pet
@@ -41,7 +44,7 @@ func TestDemoKeepsItsLimits(t *testing.T) {
 }
 
 func TestSameHouseholdSamePlan(t *testing.T) {
-	h := demo(t)
+	h := sample.QuinceLane(t)
 	for i := range h.Pets {
 		a, _ := json.Marshal(solve(t, h, &h.Pets[i]))
 		b, _ := json.Marshal(solve(t, h, &h.Pets[i]))
@@ -53,8 +56,8 @@ func TestSameHouseholdSamePlan(t *testing.T) {
 
 // A plan that was tampered with must not pass.
 func TestVerifyFindsPlantedFaults(t *testing.T) {
-	h := demo(t)
-	pet := petNamed(t, h, "Marlow")
+	h := sample.QuinceLane(t)
+	pet := sample.PetNamed(t, h, "Marlow")
 	faults := map[string]func(p *household.Plan){
 		"amount":      func(p *household.Plan) { p.Pet.Addons[0].G *= 1.01 },
 		"base":        func(p *household.Plan) { p.Pet.BaseG += 1 },
@@ -83,32 +86,32 @@ func TestVerifyFindsPlantedFaults(t *testing.T) {
 		"ratio":        func(p *household.Plan) { v := *p.Pet.Ratios[0].Amount + 0.1; p.Pet.Ratios[0].Amount = &v },
 		"row missing":  func(p *household.Plan) { p.Pet.Nutrients = p.Pet.Nutrients[1:] },
 	}
-	if found := Verify(solve(t, h, pet), h, pet); len(found) > 0 {
+	if found := verify.Verify(solve(t, h, pet), h, pet); len(found) > 0 {
 		t.Fatalf("a sound plan does not pass: %v", found)
 	}
 	for name, plant := range faults {
 		plan := solve(t, h, pet)
 		plant(plan)
-		if len(Verify(plan, h, pet)) == 0 {
+		if len(verify.Verify(plan, h, pet)) == 0 {
 			t.Errorf("%s: not found", name)
 		}
 	}
 }
 
 func TestOtherPetsAddonIsFound(t *testing.T) {
-	h := demo(t)
-	pet := petNamed(t, h, "Pip")
+	h := sample.QuinceLane(t)
+	pet := sample.PetNamed(t, h, "Pip")
 	plan := solve(t, h, pet)
 	for i := range h.Addons {
 		h.Addons[i].Pets = []string{"Juno"}
 	}
-	if len(Verify(plan, h, pet)) == 0 {
+	if len(verify.Verify(plan, h, pet)) == 0 {
 		t.Error("add-ons of another pet pass")
 	}
 }
 
 func TestEmptyShelfIsShort(t *testing.T) {
-	h := demo(t)
+	h := sample.QuinceLane(t)
 	h.Addons = nil
 	for i := range h.Pets {
 		plan := solve(t, h, &h.Pets[i])
@@ -127,8 +130,8 @@ func TestEmptyShelfIsShort(t *testing.T) {
 
 // A handful of liver a day is over the upper limit of vitamin A by itself.
 func TestExtrasOverALimit(t *testing.T) {
-	h := demo(t)
-	pet := petNamed(t, h, "Pip")
+	h := sample.QuinceLane(t)
+	pet := sample.PetNamed(t, h, "Pip")
 	liver, ok := nutrients.Default().Food("beef-liver-raw")
 	if !ok {
 		t.Fatal("no liver in the catalogue")
@@ -146,7 +149,7 @@ func TestExtrasOverALimit(t *testing.T) {
 
 // Without a powder scale nothing may be printed that only such a scale weighs.
 func TestNoFineScale(t *testing.T) {
-	h := demo(t)
+	h := sample.QuinceLane(t)
 	h.Kitchen.FineScaleG = 0
 	for i := range h.Pets {
 		p := solve(t, h, &h.Pets[i]).Pet
@@ -154,7 +157,7 @@ func TestNoFineScale(t *testing.T) {
 			t.Errorf("%s: a premix without a powder scale", p.Pet)
 		}
 		for _, a := range p.Addons {
-			if a.G < stepsToWeigh*h.Kitchen.ScaleG {
+			if a.G < weighing.StepsToWeigh*h.Kitchen.ScaleG {
 				t.Errorf("%s: %g g of %s cannot be weighed", p.Pet, a.G, a.Food)
 			}
 		}

@@ -6,24 +6,27 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/nutrients"
+	"bowlwright/nutrients/number"
+	"bowlwright/optimize/diet"
+	"bowlwright/optimize/weighing"
 )
 
 // unweighable says honestly what the scales could not give, and what to buy.
-func (r *record) unweighable(s *staged, day *portions) {
+func (r *record) unweighable(s *diet.Solution, day *weighing.Day) {
 	if r.plan.Pet.Status != household.Short {
 		return
 	}
 	k := r.req.Household.Kitchen
 	var wanted []string
 	least, powders, liquids := 0.0, false, false
-	for _, j := range r.p.asOnShelf() {
-		x, d := s.x[j], day.doses[j]
-		if day.grams[j] != 0 || x <= shadowTol || x >= d.least {
+	for _, j := range r.p.AsOnShelf() {
+		x, d := s.X[j], day.Doses[j]
+		if day.Grams[j] != 0 || x <= diet.ShadowTol || x >= d.Least {
 			continue
 		}
-		wanted = append(wanted, short(x)+" g of "+r.p.items[j].name)
-		least = max(least, d.least)
-		if r.p.items[j].addon.Food.Powder {
+		wanted = append(wanted, number.Short(x)+" g of "+r.p.Items[j].Name)
+		least = max(least, d.Least)
+		if r.p.Items[j].Addon.Food.Powder {
 			powders = true
 		} else {
 			liquids = true
@@ -32,11 +35,11 @@ func (r *record) unweighable(s *staged, day *portions) {
 	note := func(format string, args ...any) {
 		r.plan.Pet.Notes = append(r.plan.Pet.Notes, fmt.Sprintf(format, args...))
 	}
-	if len(wanted) == 0 && s.violation == 0 {
+	if len(wanted) == 0 && s.Violation == 0 {
 		note("exact amounts would meet every target: what is missed is lost in the steps that the scales weigh")
 	}
 	if len(wanted) > 0 {
-		note("too little to measure in this kitchen, where nothing under %s g can be weighed: a day would need %s", short(least), strings.Join(wanted, ", "))
+		note("too little to measure in this kitchen, where nothing under %s g can be weighed: a day would need %s", number.Short(least), strings.Join(wanted, ", "))
 	}
 	switch {
 	case len(wanted) > 0 && k.FineScaleG <= 0:
@@ -53,8 +56,8 @@ func (r *record) unweighable(s *staged, day *portions) {
 
 // hasCarrier says whether the pet may have anything on the shelf that carries a premix.
 func (r *record) hasCarrier() bool {
-	for _, x := range r.p.items[1:] {
-		if x.addon.Food.Carrier {
+	for _, x := range r.p.Items[1:] {
+		if x.Addon.Food.Carrier {
 			return true
 		}
 	}
@@ -68,17 +71,10 @@ const mostCarriers = 3
 func (r *record) carriers() string {
 	var names []string
 	for _, f := range r.req.Household.Catalogue.All() {
-		if !f.Carrier || len(names) == mostCarriers || !mayGet(r.req.Pet, f) {
+		if !f.Carrier || len(names) == mostCarriers || !diet.MayGet(r.req.Pet, f) {
 			continue
 		}
-		names = append(names, lower(f.Name))
+		names = append(names, nutrients.InSentence(f.Name))
 	}
 	return strings.Join(names, " or ")
-}
-
-// mayGet says whether a pet may have a food as it is: it does not avoid it, and its
-// species is not harmed by it.
-func mayGet(pet *household.Pet, f *nutrients.Food) bool {
-	_, blocked := nutrients.Blocked(f, pet.Animal.Species, "")
-	return !blocked && !household.Avoids(pet, f)
 }

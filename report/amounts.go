@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"bowlwright/household"
+	"bowlwright/nutrients/number"
 )
 
 // mealLines say what goes into each meal.
@@ -45,7 +46,7 @@ func dose(a household.AddonAmount) string {
 		if a.Units > 1 {
 			unit += "s"
 		}
-		return fmt.Sprintf("%s %s", number(a.Units), unit)
+		return fmt.Sprintf("%s %s", number.Short(a.Units), unit)
 	}
 	return Grams(a.G * float64(max(1, a.EveryDays)))
 }

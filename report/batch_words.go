@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"bowlwright/household"
+	"bowlwright/nutrients/number"
 )
 
 // kitchenG is from where on a weight of the pot stands in whole grams, the steps of a
@@ -19,7 +20,7 @@ func PotGrams(g float64) string {
 		return fmt.Sprintf("%.0f g", g)
 	}
 	if g < 0.1 {
-		return figure(g, 2) + " g"
+		return number.Digits(g, 2) + " g"
 	}
 	return Grams(math.Round(100*g) / 100)
 }

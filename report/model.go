@@ -7,6 +7,7 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/nutrients"
+	"bowlwright/nutrients/number"
 )
 
 // Card is what a daily card shows, worked out once for every renderer.
@@ -74,7 +75,7 @@ func NewCard(p household.Paired) (*Card, error) {
 	c := &Card{household: plan.Household, Pet: pet.Pet, BaseName: p.Base().Name, BaseCode: plan.Base.Code,
 		date: plan.Date.String(), WeighBy: pet.WeighAgainBy.String(), Cautions: pet.Cautions, Notes: pet.Notes}
 	c.About, c.Animal = About(pet), AnimalText(pet.Species, pet.WeightKg)
-	c.Made = fmt.Sprintf("Made on %s for %s kg and %s kcal a day, by %s.", plan.Date, kilos(pet.WeightKg), number(pet.EnergyKcal), pet.Standard.Title())
+	c.Made = fmt.Sprintf("Made on %s for %s kg and %s kcal a day, by %s.", plan.Date, kilos(pet.WeightKg), number.Short(pet.EnergyKcal), pet.Standard.Title())
 	if pet.Status == household.Short {
 		c.Banner = shortfalls(pet)
 	}
@@ -123,7 +124,7 @@ func About(pet *household.PetPlan) string {
 	if pet.IdealWeightKg > 0 && math.Abs(pet.IdealWeightKg-pet.WeightKg) > 0.005 {
 		s += fmt.Sprintf(" (ideal %s kg)", kilos(pet.IdealWeightKg))
 	}
-	s += fmt.Sprintf(", %s kcal a day", number(pet.EnergyKcal))
+	s += fmt.Sprintf(", %s kcal a day", number.Short(pet.EnergyKcal))
 	if pet.Losing {
 		s += ", losing weight"
 	}
@@ -151,7 +152,7 @@ func shortfalls(pet *household.PetPlan) []string {
 			continue
 		}
 		if n.Amount == nil {
-			lines = append(lines, fmt.Sprintf("%s: nothing is known of it, %s %s are needed", n.Name, number(*n.Lower), UnitText(n.Unit)))
+			lines = append(lines, fmt.Sprintf("%s: nothing is known of it, %s %s are needed", n.Name, number.Short(*n.Lower), UnitText(n.Unit)))
 			continue
 		}
 		if missing := *n.Lower - *n.Amount; n.State == household.StateLow && missing > 0 {
@@ -301,9 +302,9 @@ func limitWords(pet *household.PetPlan, limit string) string {
 	figure := func(lower, upper *float64) (string, bool) {
 		switch {
 		case side == "lower" && lower != nil:
-			return "at least " + number(*lower), true
+			return "at least " + number.Short(*lower), true
 		case side == "upper" && upper != nil:
-			return "at most " + number(*upper), true
+			return "at most " + number.Short(*upper), true
 		}
 		return "", false
 	}

@@ -8,6 +8,7 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/nutrients"
+	"bowlwright/nutrients/number"
 )
 
 // Vet is what a veterinarian or a nutritionist reads of one plan.
@@ -76,7 +77,7 @@ func vetFacts(pet *household.PetPlan, day household.Date) []string {
 	}
 	facts = append(facts, weighed+", weigh again by "+pet.WeighAgainBy.String())
 	return append(facts, fmt.Sprintf("energy %s kcal a day (%s); planned %s kcal; reference energy of the standard %s kcal",
-		number(pet.EnergyKcal), pet.EnergyMethod, number(pet.PlannedKcal), number(pet.ReferenceKcal)))
+		number.Short(pet.EnergyKcal), pet.EnergyMethod, number.Short(pet.PlannedKcal), number.Short(pet.ReferenceKcal)))
 }
 
 // Ages are said in weeks up to the one, then in months up to the other, then in years:
@@ -139,11 +140,11 @@ func (v *Vet) nutrients(plan *household.Plan) {
 		if n.Amount != nil {
 			r.Day = amount
 			if pet.PlannedKcal > 0 {
-				r.Per1000 = number(*n.Amount / pet.PlannedKcal * 1000)
+				r.Per1000 = number.Short(*n.Amount / pet.PlannedKcal * 1000)
 			}
-			r.PerMetabolic = number(*n.Amount / metabolicKg)
+			r.PerMetabolic = number.Short(*n.Amount / metabolicKg)
 			if m := pet.Makeup; m != nil && m.DryMatterG != nil {
-				r.PerDry = number(*n.Amount / *m.DryMatterG * 100)
+				r.PerDry = number.Short(*n.Amount / *m.DryMatterG * 100)
 			}
 		}
 		switch {

@@ -6,8 +6,6 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
-	"strconv"
-	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -44,13 +42,10 @@ func labelFormat(c *cli.Context, wanted bool) (paper.LabelFormat, error) {
 		return f, nil
 	}
 	if s := c.String("label-size"); c.IsSet("label-size") {
-		width, height, ok := strings.Cut(s, "x")
-		w, errW := millimetres("label-size", width)
-		h, errH := millimetres("label-size", height)
-		if !ok || errW != nil || errH != nil {
-			return f, badInput(fmt.Sprintf("--label-size %q is not a width and a height", s), "type millimetres with a decimal point: --label-size 63.5x38.1")
+		var err error
+		if f, err = paper.ParseLabelSize(s); err != nil {
+			return f, badInput("--label-size "+err.Error(), "type millimetres with a decimal point: --label-size 63.5x38.1")
 		}
-		f = paper.LabelSize(w, h)
 	}
 	for _, count := range []struct {
 		name string
@@ -92,16 +87,12 @@ func labelFault(err error) error {
 
 // millimetres reads a length.
 func millimetres(option, s string) (float64, error) {
-	s = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(s), "mm"))
-	x, err := strconv.ParseFloat(s, 64)
-	if err != nil || !(x >= 0 && x < maxSheetMM) {
-		return 0, badInput(fmt.Sprintf("--%s %q is not a length in millimetres", option, s), "type it with a decimal point, for example --"+option+" 7.2")
+	x, err := paper.ParseMM(s)
+	if err != nil {
+		return 0, badInput("--"+option+" "+err.Error(), "type it with a decimal point, for example --"+option+" 7.2")
 	}
 	return x, nil
 }
-
-// maxSheetMM is beyond every sheet.
-const maxSheetMM = 1000
 
 // sheetOrder says which sheets of a batch are written and how.
 type sheetOrder struct {

@@ -9,6 +9,7 @@ import (
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/nutrients"
+	"bowlwright/nutrients/number"
 	"bowlwright/optimize"
 )
 
@@ -208,9 +209,4 @@ func partName(name, as string) string {
 }
 
 // shortFigure writes an amount with three digits and no exponent.
-func shortFigure(x float64) string {
-	if x >= 100 || x == 0 {
-		return fmt.Sprintf("%.0f", x)
-	}
-	return fmt.Sprintf("%.3g", x)
-}
+func shortFigure(x float64) string { return number.Short(x) }

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"strconv"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -11,6 +10,7 @@ import (
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/nutrients"
+	"bowlwright/nutrients/number"
 )
 
 func (p *program) foodsCommand() *cli.Command {
@@ -259,12 +259,7 @@ func (p *program) printFood(f *nutrients.Food) {
 }
 
 // figure writes a figure of the catalogue with up to five digits and no exponent.
-func figure(x float64) string {
-	if x >= 1e5 {
-		return strconv.FormatFloat(x, 'f', 0, 64)
-	}
-	return strconv.FormatFloat(x, 'g', 5, 64)
-}
+func figure(x float64) string { return number.Digits(x, 5) }
 
 // printFoodEnergy shows the energy by each method and species.
 func (p *program) printFoodEnergy(profile *nutrients.Profile) {

@@ -7,7 +7,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"bowlwright/household"
-	"bowlwright/optimize"
+	"bowlwright/optimize/advice"
 	"bowlwright/report/text"
 )
 
@@ -27,7 +27,7 @@ type improveJSON struct {
 		household.Identity
 		RawG float64 `json:"raw_g"`
 	} `json:"base"`
-	Improvements []optimize.Improvement `json:"improvements"`
+	Improvements []advice.Improvement `json:"improvements"`
 	// NotHelped says of the pets that are not counted, because no base helps them, why.
 	NotHelped map[string]string `json:"not_helped,omitempty"`
 }
@@ -46,17 +46,17 @@ func (p *program) improve(c *cli.Context) error {
 	if !c.Bool("quiet") && !c.Bool("json") {
 		done = p.progress("trying other bases", progressDelay)
 	}
-	found, err := optimize.Improve(ctx, h)
+	found, err := advice.Improve(ctx, h)
 	done()
 	if err != nil {
 		return err
 	}
-	notHelped, err := optimize.NotHelped(h)
+	notHelped, err := advice.NotHelped(h)
 	if err != nil {
 		return err
 	}
 	if c.Bool("json") {
-		out := improveJSON{Format: "bowlwright/improve/1", Household: h.Name, Improvements: []optimize.Improvement{}, NotHelped: notHelped}
+		out := improveJSON{Format: "bowlwright/improve/1", Household: h.Name, Improvements: []advice.Improvement{}, NotHelped: notHelped}
 		out.Base.Name, out.Base.Identity, out.Base.RawG = h.Base.Name, h.Base.Identity(), h.Base.RawGrams()
 		out.Improvements = append(out.Improvements, found...)
 		return p.printJSON(out)

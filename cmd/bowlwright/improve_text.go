@@ -10,7 +10,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"bowlwright/household"
-	"bowlwright/optimize"
+	"bowlwright/optimize/advice"
 	"bowlwright/report/text"
 )
 
@@ -18,7 +18,7 @@ import (
 // it is enough to know that they are there.
 const detailed = 3
 
-func (p *program) printImprovement(number int, one *optimize.Improvement) {
+func (p *program) printImprovement(number int, one *advice.Improvement) {
 	fmt.Fprintln(p.env.stdout)
 	lead := fmt.Sprintf("%d. ", number)
 	for _, ch := range one.Changes {
@@ -69,7 +69,7 @@ func (p *program) hanging(lead, s string) {
 }
 
 // petTable shows the add-on of each pet a day, now and then.
-func (p *program) petTable(one *optimize.Improvement) {
+func (p *program) petTable(one *advice.Improvement) {
 	const head, all = "add-on a day", "all pets"
 	width := len(head)
 	for _, e := range one.Pets {
@@ -90,7 +90,7 @@ func (p *program) petTable(one *optimize.Improvement) {
 
 // notCounted names those who have no add-on in a sum of all, because nothing is met
 // for them: with them the sum would grow where things get better.
-func notCounted(pets []optimize.PetEffect) string {
+func notCounted(pets []advice.PetEffect) string {
 	var now, then []string
 	for _, e := range pets {
 		if e.BeforeImpossible {
@@ -119,7 +119,7 @@ func addonOrNone(impossible bool, g float64) string {
 }
 
 // effectRemark says what the grams do not: what is missed, and who is worse off.
-func effectRemark(e optimize.PetEffect) string {
+func effectRemark(e advice.PetEffect) string {
 	was, is := metText(e.BeforeImpossible, e.BeforeMissing), metText(e.AfterImpossible, e.AfterMissing)
 	switch {
 	case was != is:
@@ -145,7 +145,7 @@ func metText(impossible bool, missing float64) string {
 }
 
 // shortEffects says in one paragraph what a change means for all.
-func shortEffects(one *optimize.Improvement) string {
+func shortEffects(one *advice.Improvement) string {
 	var pets []string
 	for _, e := range one.Pets {
 		s := e.Pet + " " + addonOrNone(e.AfterImpossible, e.AfterG)
@@ -161,7 +161,7 @@ func shortEffects(one *optimize.Improvement) string {
 }
 
 // notNeeded names each add-on once, with those who need it no longer.
-func notNeeded(pets []optimize.PetEffect) []string {
+func notNeeded(pets []advice.PetEffect) []string {
 	var names []string
 	who := map[string][]string{}
 	for _, e := range pets {
@@ -182,7 +182,7 @@ func notNeeded(pets []optimize.PetEffect) []string {
 }
 
 // inThePot says one change in words.
-func inThePot(ch optimize.BaseChange) string {
+func inThePot(ch advice.BaseChange) string {
 	how := ""
 	if ch.Method != "" {
 		how = ", " + ch.Method
@@ -205,7 +205,7 @@ func inThePot(ch optimize.BaseChange) string {
 func potGrams(g float64) string { return cell(math.Round(g*1e9) / 1e9) }
 
 // nextSteps says what to do with the best change, and with what is in the freezer.
-func (p *program) nextSteps(c *cli.Context, base *household.Batch, best *optimize.Improvement) {
+func (p *program) nextSteps(c *cli.Context, base *household.Batch, best *advice.Improvement) {
 	code := base.Identity().Code
 	newCode := "a code of its own, known when the cooked pot is weighed"
 	if best.CodeSettled {
@@ -217,7 +217,7 @@ func (p *program) nextSteps(c *cli.Context, base *household.Batch, best *optimiz
 }
 
 // inToml writes the ingredients of a change as they stand in the file of a base.
-func inToml(base *household.Batch, one *optimize.Improvement) string {
+func inToml(base *household.Batch, one *advice.Improvement) string {
 	var b strings.Builder
 	for _, ch := range one.Changes {
 		amount := potGrams(ch.WasG + ch.G)
@@ -249,7 +249,7 @@ func inToml(base *household.Batch, one *optimize.Improvement) string {
 
 // entryOf says in words which entry of a base a change is about, by the method as well
 // where the food stands there with two, and how many such entries there are.
-func entryOf(base *household.Batch, ch optimize.BaseChange) (words string, entries int) {
+func entryOf(base *household.Batch, ch advice.BaseChange) (words string, entries int) {
 	words = fmt.Sprintf("food = %q", ch.Food)
 	otherwise := false
 	for _, in := range base.Ingredients {

@@ -8,6 +8,7 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/optimize"
+	"bowlwright/optimize/advice"
 )
 
 func (p *program) suggestCommand() *cli.Command {
@@ -19,9 +20,9 @@ func (p *program) suggestCommand() *cli.Command {
 }
 
 type suggestJSON struct {
-	Format      string                `json:"format"`
-	Pet         string                `json:"pet"`
-	Suggestions []optimize.Suggestion `json:"suggestions"`
+	Format      string              `json:"format"`
+	Pet         string              `json:"pet"`
+	Suggestions []advice.Suggestion `json:"suggestions"`
 	// Usual is proposed instead of single foods where the shelf is nearly bare.
 	Usual *usualProposal `json:"usual_shelf,omitempty"`
 }
@@ -45,14 +46,14 @@ func (p *program) suggest(c *cli.Context) error {
 	if plan.Pet.Status != household.Met && mostlyBare(req) && !c.Bool("all") {
 		return p.proposeUsualShelf(ctx, c, req)
 	}
-	found, err := optimize.Suggest(ctx, req)
+	found, err := advice.Suggest(ctx, req)
 	if err != nil {
 		return fmt.Errorf("%s: %w", pet.Name, err)
 	}
 	reaches := len(found) > 0 && found[0].Reaches
 	if c.Bool("json") {
 		if found == nil {
-			found = []optimize.Suggestion{}
+			found = []advice.Suggestion{}
 		}
 		if err := p.printJSON(suggestJSON{"bowlwright/suggest/1", pet.Name, found, nil}); err != nil || plan.Pet.Status == household.Met {
 			return err
@@ -75,7 +76,7 @@ func (p *program) suggest(c *cli.Context) error {
 // later ones are mostly the first ones with one food changed.
 const suggestionsShown = 3
 
-func (p *program) printSuggestions(c *cli.Context, req optimize.Request, found []optimize.Suggestion) {
+func (p *program) printSuggestions(c *cli.Context, req optimize.Request, found []advice.Suggestion) {
 	w, pet := p.env.stdout, req.Pet.Name
 	p.say(c, "What would help %s, best first:\n", pet)
 	for i, s := range found {

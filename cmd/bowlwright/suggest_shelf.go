@@ -11,6 +11,7 @@ import (
 	"bowlwright/household"
 	"bowlwright/nutrients"
 	"bowlwright/optimize"
+	"bowlwright/optimize/advice"
 )
 
 // leastShelf is how many add-ons a pet's shelf must hold before single foods are
@@ -99,7 +100,7 @@ func (p *program) proposeUsualShelf(ctx context.Context, c *cli.Context, req opt
 	}
 	w, pet := p.env.stdout, req.Pet.Name
 	if c.Bool("json") {
-		if err := p.printJSON(suggestJSON{"bowlwright/suggest/1", pet, []optimize.Suggestion{}, usual}); err != nil {
+		if err := p.printJSON(suggestJSON{"bowlwright/suggest/1", pet, []advice.Suggestion{}, usual}); err != nil {
 			return err
 		}
 	} else {
@@ -135,7 +136,7 @@ func (u *usualProposal) reached(pet string) string {
 }
 
 // cautionsOf are what is known against the foods of a suggestion, for a species.
-func cautionsOf(cat *nutrients.Catalogue, s optimize.Suggestion, sp nutrients.Species) []string {
+func cautionsOf(cat *nutrients.Catalogue, s advice.Suggestion, sp nutrients.Species) []string {
 	var all []string
 	for _, a := range s.Additions {
 		f, ok := cat.Food(a.Food)
@@ -151,9 +152,9 @@ func cautionsOf(cat *nutrients.Catalogue, s optimize.Suggestion, sp nutrients.Sp
 
 // unlike leaves out a suggestion that names the same foods as one before it, as two
 // records of one food do.
-func unlike(found []optimize.Suggestion) []optimize.Suggestion {
+func unlike(found []advice.Suggestion) []advice.Suggestion {
 	seen := map[string]bool{}
-	return slices.DeleteFunc(slices.Clone(found), func(s optimize.Suggestion) bool {
+	return slices.DeleteFunc(slices.Clone(found), func(s advice.Suggestion) bool {
 		var names []string
 		for _, a := range s.Additions {
 			names = append(names, a.Name)

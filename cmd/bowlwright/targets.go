@@ -8,6 +8,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"bowlwright/nutrients"
+	"bowlwright/nutrients/number"
 )
 
 func (p *program) targetsCommand() *cli.Command {
@@ -159,12 +160,7 @@ func inPrint(s string) string { return micro.ReplaceAllString(s, "µg") }
 
 // fourDigits writes a limit as the arithmetic below it does: four significant digits,
 // all that stand before the point, no exponent.
-func fourDigits(x float64) string {
-	if x >= 1000 {
-		return fmt.Sprintf("%.0f", x)
-	}
-	return fmt.Sprintf("%.4g", x)
-}
+func fourDigits(x float64) string { return number.Digits(x, 4) }
 
 // span writes a range in words.
 func span(lower, upper *float64, unit string) string {

@@ -95,3 +95,15 @@ func checkBounds(lo, hi float64) error {
 	}
 	return nil
 }
+
+// MostMissed bounds the slack of an elastic row in units of its size: with every unknown at its cap where
+// it hurts. A finite bound lets the duals prove something in exact arithmetic.
+func MostMissed(a []float64, lower, size float64, capOf func(j int) float64) float64 {
+	miss := lower
+	for j, v := range a {
+		if v < 0 {
+			miss -= v * capOf(j)
+		}
+	}
+	return max(0, miss/size)
+}

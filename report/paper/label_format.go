@@ -3,8 +3,8 @@ package paper
 import (
 	"fmt"
 	"math"
-
-	"github.com/jung-kurt/gofpdf"
+	"strconv"
+	"strings"
 )
 
 // LabelFormat is the grid of a sheet of labels, in millimetres.
@@ -32,6 +32,40 @@ func LabelSize(widthMM, heightMM float64) LabelFormat {
 	return LabelFormat{WidthMM: widthMM, HeightMM: heightMM, LeftMM: Centred, TopMM: Centred}
 }
 
+// ParseLabelSize reads "63.5x38.1", the width and the height of a label in millimetres.
+// It fails with a *LabelFormatError.
+func ParseLabelSize(s string) (LabelFormat, error) {
+	width, height, ok := strings.Cut(s, "x")
+	w, errW := ParseMM(width)
+	h, errH := ParseMM(height)
+	if !ok || errW != nil || errH != nil {
+		return LabelFormat{}, &LabelFormatError{fmt.Sprintf("%q is not a width and a height", s)}
+	}
+	return LabelSize(w, h), nil
+}
+
+// mostMM is beyond every sheet.
+const mostMM = 1000
+
+// ParseMM reads a length in millimetres, with or without its unit. It fails with a
+// *LabelFormatError.
+func ParseMM(s string) (float64, error) {
+	x, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(s), "mm")), 64)
+	if err != nil || !(x >= 0 && x < mostMM) {
+		return 0, &LabelFormatError{fmt.Sprintf("%q is not a length in millimetres", s)}
+	}
+	return x, nil
+}
+
+// sheetMM is the size of a sheet in millimetres: A4 by ISO 216, Letter by ANSI, both as
+// the PDF writer has them in points.
+func sheetMM(paper string) (width, height float64) {
+	if paper == "letter" {
+		return 612 * pointInMM, 792 * pointInMM
+	}
+	return 595.28 * pointInMM, 841.89 * pointInMM
+}
+
 // LabelFormatError says what is wrong with a format.
 type LabelFormatError struct{ Why string }
 
@@ -50,7 +84,7 @@ const gridSlackMM = 0.3
 // "letter". It fails with a *LabelFormatError for a grid that does not fit the paper and
 // for labels that are too small.
 func (f LabelFormat) On(paper string) (LabelFormat, error) {
-	width, height := gofpdf.New("P", "mm", paperSize(paper), "").GetPageSize()
+	width, height := sheetMM(paper)
 	wrong := func(format string, args ...any) (LabelFormat, error) {
 		return f, &LabelFormatError{fmt.Sprintf(format, args...)}
 	}

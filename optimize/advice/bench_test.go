@@ -1,0 +1,22 @@
+package advice
+
+import (
+	"context"
+	"testing"
+
+	"bowlwright/fixtures/sample"
+	"bowlwright/optimize"
+)
+
+// BenchmarkSuggest works out suggestions for a cat whose shelf lacks everything that
+// a cat needs.
+func BenchmarkSuggest(b *testing.B) {
+	h := sample.QuinceLane(b)
+	h.Addons = h.Addons[:3]
+	req := optimize.Request{Household: h, Pet: sample.PetNamed(b, h, "Pip")}
+	for b.Loop() {
+		if found, err := Suggest(context.Background(), req); err != nil || len(found) == 0 {
+			b.Fatal(len(found), err)
+		}
+	}
+}

@@ -1,0 +1,170 @@
+package diet
+
+import (
+	"slices"
+
+	"bowlwright/optimize/lp"
+)
+
+// maxChoices bounds the linear programs that the search for the fewest add-ons
+// solves.
+const maxChoices = 4000
+
+// chooser looks for the smallest set of add-ons that keeps the violation where it
+// is, of equal ones the lightest: branch and bound on which items are used. A set
+// that does not do shows a cut: items of which every set that does needs at least
+// one. Sets of a size are looked for only when no smaller one does, so a set has
+// to hit every cut that is known and hold no more items than that.
+type chooser struct {
+	solver *lp.Solver
+	q      *lp.Problem
+	items  []int // that may be used at all
+	cuts   [][]int
+	size   int
+	best   lp.Result
+	chosen []int
+	found  bool
+	solved int
+}
+
+// fewest returns the answer with the fewest add-ons and which items it leaves out.
+// The solver holds the program of the least add-on, all its answer.
+func (p *Program) fewest(solver *lp.Solver, q lp.Problem, all lp.Result) (lp.Result, []bool) {
+	n := len(p.Items)
+	c := &chooser{solver: solver, q: &q}
+	for j := 1; j < n; j++ {
+		if q.Upper[j] > 0 {
+			c.items = append(c.items, j)
+		}
+	}
+	for ; c.size <= len(c.items) && !c.found && c.solved < maxChoices; c.size++ {
+		c.search(nil, nil)
+	}
+	out := make([]bool, n)
+	if c.found && c.solved >= maxChoices {
+		p.Notes = append(p.Notes, "no fewer add-ons do; whether others of the same number would need less was not searched to the end")
+	}
+	if !c.found {
+		p.Notes = append(p.Notes, "there are too many ways to choose the fewest add-ons; this is the plan with the least add-on")
+		c.allow(c.items)
+		return all, out
+	}
+	for _, j := range c.items {
+		out[j] = !slices.Contains(c.chosen, j)
+	}
+	return c.best, out
+}
+
+// allow lets the items in and shuts the others out. Beside the answer it returns a
+// bound on what they can reach.
+func (c *chooser) allow(items []int) (lp.Result, float64) {
+	for _, j := range c.items {
+		most := 0.0
+		if slices.Contains(items, j) {
+			most = c.q.Upper[j]
+		}
+		c.solver.SetColumn(j, 0, most)
+	}
+	c.solved++
+	return c.solver.Bound()
+}
+
+// feasible says whether an answer keeps the program's limits.
+func (c *chooser) feasible(res lp.Result) bool {
+	return res.Status == lp.Optimal && lp.Residual(c.q, res.X) <= FeasibleTol
+}
+
+// search goes on from the items used with those that are left out for good.
+func (c *chooser) search(used, without []int) {
+	if c.solved >= maxChoices {
+		return
+	}
+	cut, ok := c.nextCut(used, without)
+	if !ok {
+		return
+	}
+	if cut == nil {
+		res, _ := c.allow(used)
+		if c.feasible(res) {
+			if !c.found || res.Objective < c.best.Objective {
+				c.found, c.best, c.chosen = true, res, slices.Clone(used)
+			}
+			return
+		}
+		c.cuts = append(c.cuts, c.cutOf(used))
+		c.search(used, without)
+		return
+	}
+	if c.found && len(used) > 0 && len(without) > 0 {
+		if res, bound := c.allow(c.rest(without)); res.Status == lp.Infeasible || bound >= c.best.Objective {
+			return
+		}
+	}
+	left := slices.Clone(without)
+	for _, j := range cut {
+		if !slices.Contains(left, j) {
+			c.search(append(slices.Clone(used), j), left)
+			left = append(left, j)
+		}
+	}
+}
+
+// nextCut returns the cut with the fewest choices that no used item hits, nil when
+// all are hit; it is not ok when cuts that share no choice need more items than
+// there may be.
+func (c *chooser) nextCut(used, without []int) (cut []int, ok bool) {
+	fewest, apart := 0, 0
+	var taken []int
+	for _, k := range c.cuts {
+		if slices.ContainsFunc(k, func(j int) bool { return slices.Contains(used, j) }) {
+			continue
+		}
+		choices, overlaps := 0, false
+		for _, j := range k {
+			if !slices.Contains(without, j) {
+				choices++
+				overlaps = overlaps || slices.Contains(taken, j)
+			}
+		}
+		if choices == 0 {
+			return nil, false
+		}
+		if !overlaps {
+			apart++
+			taken = append(taken, k...)
+		}
+		if cut == nil || choices < fewest {
+			cut, fewest = k, choices
+		}
+	}
+	return cut, len(used)+apart <= c.size
+}
+
+// cutOf takes a set that does not do, adds items for as long as it does not, and
+// returns those that remain: each alone makes it do.
+func (c *chooser) cutOf(used []int) []int {
+	set := slices.Clone(used)
+	var cut []int
+	for _, j := range c.items {
+		if slices.Contains(used, j) {
+			continue
+		}
+		if res, _ := c.allow(append(set, j)); c.feasible(res) {
+			cut = append(cut, j)
+		} else {
+			set = append(set, j)
+		}
+	}
+	return cut
+}
+
+// rest are the items that are not left out.
+func (c *chooser) rest(without []int) []int {
+	var in []int
+	for _, j := range c.items {
+		if !slices.Contains(without, j) {
+			in = append(in, j)
+		}
+	}
+	return in
+}

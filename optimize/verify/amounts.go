@@ -1,0 +1,222 @@
+package verify
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"bowlwright/household"
+	"bowlwright/nutrients"
+)
+
+// amounts checks that every add-on may be given and can be measured.
+func (v *verifier) amounts() {
+	k := v.h.Kitchen
+	if !WholeSteps(v.plan.Pet.BaseG, k.ScaleG) {
+		v.fault("verify-step", "%g g of base is not a whole number of scale steps", v.plan.Pet.BaseG)
+	}
+	for _, a := range v.plan.Pet.Addons {
+		for _, x := range v.h.Addons {
+			if x.Food.ID == a.Food {
+				v.addon(a, x)
+			}
+		}
+	}
+	v.concentratesTogether()
+	v.elementsInTheDay()
+}
+
+func (v *verifier) addon(a household.AddonAmount, x household.Addon) {
+	k := v.h.Kitchen
+	meant := len(x.Pets) == 0
+	for _, name := range x.Pets {
+		meant = meant || strings.EqualFold(name, v.pet.Name)
+	}
+	if !meant {
+		v.fault("verify-pets", "%s is not meant for %s", a.Food, v.pet.Name)
+	}
+	if household.Avoids(v.pet, x.Food) {
+		v.fault("verify-avoid", "%s avoids %s", v.pet.Name, a.Food)
+	}
+	for _, hz := range nutrients.Hazards(x.Food, v.pet.Animal.Species) {
+		if hz.Blocked {
+			v.fault("verify-hazard", "%s must not be fed: %s", a.Food, hz.Text)
+		}
+	}
+	v.concentrateAlone(a, x.Food)
+	if a.EveryDays != 0 && (a.EveryDays < 2 || a.EveryDays > 7) {
+		v.fault("verify-days", "%s every %d days is not a rhythm of a week", a.Food, a.EveryDays)
+		return
+	}
+	// What is measured out is the helping, not the average of its days.
+	if a.EveryDays > 1 {
+		a.G *= float64(a.EveryDays)
+		if a.ServedAs == "premix" {
+			v.fault("verify-days", "%s is in the premix, which is given daily", a.Food)
+		}
+	}
+	most := math.Inf(1)
+	if x.MaxG > 0 {
+		most = x.MaxG
+	}
+	if x.MaxGPerKg > 0 {
+		most = math.Min(most, x.MaxGPerKg*v.pet.Animal.WeightKg)
+	}
+	// A cap under one step is one step.
+	if most = math.Max(most, x.StepG); a.G > most*(1+overTol) {
+		v.fault("verify-cap", "%g g of %s are over the cap of %g g", a.G, a.Food, most)
+	}
+	kitchen, fine := k.ScaleG, k.FineScaleG
+	if fine <= 0 {
+		fine = kitchen
+	}
+	switch {
+	case a.ServedAs == "unit":
+		if !WholeSteps(a.G, x.StepG) {
+			v.fault("verify-step", "%g g of %s is not a whole number of doses", a.G, a.Food)
+		}
+	case a.ServedAs == "premix":
+		if v.plan.Pet.Premix == nil {
+			v.fault("verify-premix", "%s is in a premix that the plan does not have", a.Food)
+		}
+	case x.StepG > 0:
+		if !WholeSteps(a.G, x.StepG) {
+			v.fault("verify-step", "%g g of %s is not a whole number of its steps", a.G, a.Food)
+		}
+	case !WholeSteps(a.G, fine) && !WholeSteps(a.G, kitchen):
+		v.fault("verify-step", "%g g of %s is not a whole number of scale steps", a.G, a.Food)
+	case a.G < 20*math.Min(fine, kitchen)*(1-overTol):
+		v.fault("verify-step", "%g g of %s is too little for the scales", a.G, a.Food)
+	}
+}
+
+// concentrateAlone checks what a concentrate brings of each nutrient for which the standard
+// prints no upper limit.
+func (v *verifier) concentrateAlone(a household.AddonAmount, f *nutrients.Food) {
+	if !f.Concentrate() {
+		return
+	}
+	used := f.Per100g.For(v.pet.Animal.Species)
+	for _, l := range v.targets.Limits {
+		daily, atOnce := nutrients.MostFromConcentrates(l.Nutrient)
+		if l.Upper != nil || l.Lower == nil || daily == 0 {
+			continue
+		}
+		got := a.G / 100 * used[l.Nutrient].Hi / *l.Lower
+		if helping := got * math.Max(1, float64(a.EveryDays)); got > daily*(1+overTol) || helping > atOnce*(1+overTol) {
+			v.fault("verify-open", "%g g of %s bring %.4g times the lower limit of %s, %.4g times at once, and the standard prints no upper limit",
+				a.G, a.Food, got, l.Nutrient.Info().Name, helping)
+		}
+	}
+}
+
+// concentratesTogether checks the same of all concentrates together, on average and on a day
+// when all their helpings fall together.
+func (v *verifier) concentratesTogether() {
+	type amount struct {
+		g, days float64
+		used    nutrients.Profile
+	}
+	var given []amount
+	for _, a := range v.plan.Pet.Addons {
+		i := slices.IndexFunc(v.h.Addons, func(x household.Addon) bool { return x.Food.ID == a.Food })
+		if i >= 0 && v.h.Addons[i].Food.Concentrate() {
+			given = append(given, amount{a.G, math.Max(1, float64(a.EveryDays)), v.h.Addons[i].Food.Per100g.For(v.pet.Animal.Species)})
+		}
+	}
+	for _, l := range v.targets.Limits {
+		daily, atOnce := nutrients.MostFromConcentrates(l.Nutrient)
+		if l.Upper != nil || l.Lower == nil || *l.Lower <= 0 || daily == 0 {
+			continue
+		}
+		average, heaviest := 0.0, 0.0
+		for j := range given {
+			a := &given[j]
+			times := a.g / 100 * a.used[l.Nutrient].Hi / *l.Lower
+			average += times
+			heaviest += times * a.days
+		}
+		if average > daily*(1+overTol) || heaviest > atOnce*(1+overTol) {
+			v.fault("verify-open-sum", "the concentrates together bring %.4g times the lower limit of %s, %.4g times at once, and the standard prints no upper limit",
+				average, l.Nutrient.Info().Name, heaviest)
+		}
+	}
+}
+
+// cautionTol is how far, relative, a day must be over for its caution to be missed,
+// and under for it to be one too many.
+const cautionTol = 1e-6
+
+// elementsInTheDay checks that a day that holds too much of an element which food can bring, and
+// for which the standard prints no upper limit, says so, and that no other does.
+func (v *verifier) elementsInTheDay() {
+	for _, id := range []nutrients.ID{nutrients.Iron, nutrients.Copper, nutrients.Zinc, nutrients.Iodine, nutrients.Selenium} {
+		over, under := false, true
+		for _, l := range v.targets.Limits {
+			if l.Nutrient == id && l.Upper == nil && l.Lower != nil && *l.Lower > 0 {
+				times := v.total(id).Hi / *l.Lower
+				over, under = times > 5*(1+cautionTol), times < 5*(1-cautionTol)
+			}
+		}
+		said := slices.ContainsFunc(v.plan.Pet.Cautions, func(text string) bool {
+			return strings.HasPrefix(text, id.Info().Name+": this day holds") && strings.Contains(text, "times the lower limit")
+		})
+		if over && !said {
+			v.fault("verify-caution", "%s: the day holds over five times the lower limit, and no caution says so", id.Info().Name)
+		}
+		if under && said {
+			v.fault("verify-caution", "%s: a caution says that the day holds over five times the lower limit, and it does not", id.Info().Name)
+		}
+	}
+}
+
+// WholeSteps allows for the rounding of a product.
+func WholeSteps(g, step float64) bool {
+	n := math.Round(g / step)
+	return math.Abs(g-n*step) <= 1e-6*step
+}
+
+// premix checks that the period's weights are the daily amounts, whole steps of
+// the fine scale, and evenly served.
+func (v *verifier) premix() {
+	mix := v.plan.Pet.Premix
+	if mix == nil {
+		return
+	}
+	fine := v.h.Kitchen.FineScaleG
+	if mix.Days != min(v.h.Kitchen.PremixDays, household.PlanLasts(v.pet)) || fine <= 0 {
+		v.fault("verify-premix", "a premix for %d days does not fit this kitchen", mix.Days)
+		return
+	}
+	total := 0.0
+	for _, item := range mix.Items {
+		total += item.G
+		daily := 0.0
+		for _, a := range v.plan.Pet.Addons {
+			if a.Food == item.Food && a.ServedAs == "premix" {
+				daily = a.G
+			}
+		}
+		if math.Abs(daily*float64(mix.Days)-item.G) > 1e-6*fine {
+			v.fault("verify-premix", "%s: %g g for %d days is not %g g a day", item.Food, item.G, mix.Days, daily)
+		}
+		if !WholeSteps(item.G, fine) || item.G < 20*fine*(1-overTol) {
+			v.fault("verify-premix", "%g g of %s cannot be weighed", item.G, item.Food)
+		}
+	}
+	inMix := 0
+	for _, a := range v.plan.Pet.Addons {
+		if a.ServedAs == "premix" {
+			inMix++
+		}
+	}
+	if inMix != len(mix.Items) || math.Abs(total-mix.TotalG) > 1e-6*fine {
+		v.fault("verify-premix", "the premix does not add up")
+	}
+	if mix.ServeG < 20*fine*(1-overTol) {
+		v.fault("verify-premix", "%g g of the premix a day are too little for the scale", mix.ServeG)
+	}
+	if math.Abs(mix.ServeG*float64(mix.Days)-mix.TotalG) > 1e-6*fine || !WholeSteps(mix.ServeG, fine) {
+		v.fault("verify-premix", "%g g a day for %d days is not the %g g of the premix", mix.ServeG, mix.Days, mix.TotalG)
+	}
+}
