@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"bowlwright/household/diag"
 	"bowlwright/nutrients"
@@ -46,7 +47,11 @@ func (l *loader) readPets(t table) {
 				first[key] = pt
 			}
 		}
-		l.home.Pets = append(l.home.Pets, p)
+		if p.Here(l.today) {
+			l.home.Pets = append(l.home.Pets, p)
+		} else {
+			l.home.Away = append(l.home.Away, p)
+		}
 	}
 	for _, sp := range []nutrients.Species{nutrients.Dog, nutrients.Cat} {
 		for _, p := range l.home.Pets {
@@ -60,7 +65,8 @@ func (l *loader) readPets(t table) {
 
 func (l *loader) readPet(t table) Pet {
 	t.only("name", "species", "born", "sex", "neutered", "weight", "ideal_weight", "adult_weight", "condition",
-		"activity", "stage", "litter", "week", "standard", "avoid", "prefer", "energy", "extra")
+		"activity", "stage", "litter", "week", "standard", "avoid", "prefer", "energy", "extra",
+		"condition_on", "mated", "gave_birth", "weaned", "arrived", "left")
 	before := len(t.d.diags)
 	p := Pet{Prefer: "least"}
 	a := &p.Animal
@@ -82,7 +88,9 @@ func (l *loader) readPet(t table) Pet {
 		}
 	}
 	p.Sex, _ = t.choice("sex", "male", "female")
-	a.Neutered = t.yes("neutered")
+	if _, isDate := t.m["neutered"].(time.Time); !isDate {
+		a.Neutered = t.yes("neutered")
+	}
 	a.WeightKg, _ = t.bodyWeight("weight", a.Species)
 	if !t.has("weight") {
 		t.missing("weight", who+" has no weight", "write what the scale shows, like weight = \"31.5 kg\"")
@@ -100,6 +108,8 @@ func (l *loader) readPet(t table) Pet {
 	}
 	a.Standard = readStandard(t, l.home.Standard)
 	readStage(t, &p)
+	l.readDates(t, &p)
+	needsOfStage(t, &p)
 	p.Avoid = l.readAvoid(t)
 	if s, ok := t.choice("prefer", preferences...); ok {
 		p.Prefer = s
@@ -176,26 +186,6 @@ func readStage(t table, p *Pet) {
 	}
 	a.Week, _ = t.whole("week", 1, 20, "count the weeks from mating (gestation) or birth (lactation)")
 	a.Litter, _ = t.whole("litter", 1, 24, "write how many young there are")
-	switch a.Stage {
-	case nutrients.Growth:
-		if !t.has("adult_weight") {
-			t.missing("adult_weight", "growth needs the weight expected when grown", "write adult_weight = \"22 kg\", from the parents or the breed")
-		}
-	case nutrients.Gestation, nutrients.Lactation:
-		if p.Sex == "male" {
-			t.fault("stage", "stage-and-sex", fmt.Sprintf("a male cannot be in %s", a.Stage), "correct sex or stage")
-		}
-		if !t.has("week") {
-			t.missing("week", fmt.Sprintf("%s needs the week", a.Stage), "write week = 5, counted from mating (gestation) or birth (lactation)")
-		}
-		if a.Stage == nutrients.Lactation && !t.has("litter") {
-			t.missing("litter", "lactation needs the number of young", "write litter = 4")
-		}
-	case nutrients.Adult:
-		if a.AgeWeeks >= 0 && a.AgeWeeks < youngWeeks {
-			t.warn("born", "stage-and-age", fmt.Sprintf("%s is %d weeks old and planned as an adult", p.Name, a.AgeWeeks), "write stage = \"growth\" and adult_weight = \"…\"")
-		}
-	}
 }
 
 func (l *loader) readExtras(t table, p *Pet) {

@@ -238,12 +238,21 @@ func (l *loader) applyWeights(d *document, lines []int) {
 	// days holds each pet as it was on its last two days with a weighing: one that
 	// agrees with either is no jump, for it may correct a slip.
 	days := map[*Pet][2]Pet{}
+	// strangers are the names that no pet has, each said once.
+	strangers := map[string]bool{}
 	for i := range l.home.Weights {
 		w := &l.home.Weights[i]
 		p, ok := l.home.Pet(w.Pet)
 		if !ok {
-			d.add("unknown-pet", d.field(lines[i], 1), fmt.Sprintf("no pet is named %q", clip(w.Pet)),
-				strings.TrimSuffix(nearHint(w.Pet, l.home.petNames()), "?")+"; for a pet that is gone, put # in front of the line")
+			if l.home.isAway(w.Pet) || strangers[strings.ToLower(w.Pet)] {
+				continue
+			}
+			strangers[strings.ToLower(w.Pet)] = true
+			if !d.full() {
+				d.diags = append(d.diags, diag.Diagnostic{Severity: diag.Warning, Code: "unknown-pet",
+					Summary: fmt.Sprintf("no pet is named %q: its weights are kept and not used", clip(w.Pet)),
+					Hint:    diag.Hint{Text: strings.TrimSuffix(nearHint(w.Pet, l.home.petNames()), "?") + "; the lines of a pet that is gone may stay"}, At: d.span(d.field(lines[i], 1))})
+			}
 			continue
 		}
 		w.Pet = p.Name
@@ -275,6 +284,7 @@ func (l *loader) applyWeights(d *document, lines []int) {
 		p.Animal.WeightKg, p.WeightDate = w.Kg, w.Date
 	}
 	for i := range l.home.Pets {
+		l.home.score(&l.home.Pets[i], l.today)
 		if warning, ok := jumps[&l.home.Pets[i]]; ok && !d.full() {
 			d.diags = append(d.diags, warning)
 		}
