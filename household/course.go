@@ -116,9 +116,8 @@ func (p *Pet) holdKcal(goal float64) (float64, bool) {
 	return need.Kcal, err == nil
 }
 
-// Outlook says what the weights of a pet mean beside its plans, in the order in which
-// they were followed.
-func (h *Household) Outlook(p *Pet, past []PastPlan, today Date) Outlook {
+// Outlook says what the weights of a pet mean beside its earlier plans.
+func (h *Household) Outlook(p *Pet, today Date) Outlook {
 	var o Outlook
 	log, a, day := h.Weighed(p, today), p.Animal, today.number()
 	if a.Stage == nutrients.Growth && !p.Born.IsZero() {
@@ -132,7 +131,7 @@ func (h *Household) Outlook(p *Pet, past []PastPlan, today Date) Outlook {
 		o.FallPercent, o.Falling = learn.Falling(log, day)
 	}
 	o.Veterinarian = a.Condition >= obeseFrom
-	plans := run(past, p)
+	plans := run(p.Past, p)
 	if len(plans) == 0 {
 		return o
 	}

@@ -80,10 +80,14 @@ func dueOf(checks *Checks, p *Pet, plan *Plan) []DueItem {
 	case len(reasons) > 0:
 		add(today, "plan", p.Name+": the plan is out of date: "+reasons[0].Message, planAgain)
 	default:
-		add(planEnds(p, plan).AddDays(1), "plan", p.Name+": make a new plan", planAgain)
+		add(PlanEnds(p, plan).AddDays(1), "plan", p.Name+": make a new plan", planAgain)
 	}
 	if from := weighedFrom(p, plan); !from.IsZero() {
-		add(WeighAgainBy(p, from), "weigh", "weigh "+p.Name, diag.Command("", "weigh", p.Name, "WEIGHT"))
+		steady := Date{}
+		if plan != nil {
+			steady = plan.Pet.SteadySince
+		}
+		add(WeighAgainBy(p, from, steady), "weigh", "weigh "+p.Name, diag.Command("", "weigh", p.Name, "WEIGHT"))
 	}
 	if day, message := p.nextStage(today); !day.IsZero() {
 		add(day, "stage", message, diag.Command("make a new plan", "plan", p.Name))
@@ -108,8 +112,8 @@ func (plan *Plan) Since() Date {
 	return plan.Date
 }
 
-// planEnds is the last day of a plan.
-func planEnds(p *Pet, plan *Plan) Date {
+// PlanEnds is the last day of a plan.
+func PlanEnds(p *Pet, plan *Plan) Date {
 	if !plan.Pet.GoodUntil.IsZero() {
 		return plan.Pet.GoodUntil
 	}

@@ -1,6 +1,8 @@
 package household
 
 import (
+	"maps"
+	"slices"
 	"strings"
 
 	"bowlwright/nutrients"
@@ -35,8 +37,8 @@ func (h *Household) Pet(name string) (*Pet, bool) {
 	return nil, false
 }
 
-// batchNames returns the files of bases/ in order.
-func (h *Household) batchNames() []string { return sortedKeys(h.Batches) }
+// BatchNames returns the files of bases/ in order.
+func (h *Household) BatchNames() []string { return slices.Sorted(maps.Keys(h.Batches)) }
 
 // Kitchen holds what the kitchen can do. Zero grams means: no such scale.
 type Kitchen struct {
@@ -69,6 +71,9 @@ type Pet struct {
 	// which gives no date.
 	ScoredOn     Date
 	LogCondition bool
+	// Past holds what all plans say, in the order in which they were followed; it is nil
+	// until the records are asked for it.
+	Past []PastPlan
 	// Last is what the plan in use says of the animal, StageSince the day of the first
 	// plan with a stage and week that have no date; both are known after Recall.
 	Last       PastPlan

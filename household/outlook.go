@@ -6,6 +6,7 @@ import (
 
 	"bowlwright/household/diag"
 	"bowlwright/household/learn"
+	"bowlwright/household/quantity"
 	"bowlwright/nutrients"
 )
 
@@ -15,8 +16,8 @@ const scoreDrift = 0.05
 
 // CourseOf says what the weights of a pet mean and what to do about its energy: one
 // finding for its course, and one where its score is asked for.
-func (h *Household) CourseOf(p *Pet, past []PastPlan, today Date) []Finding {
-	o := h.Outlook(p, past, today)
+func (h *Household) CourseOf(p *Pet, today Date) []Finding {
+	o := h.Outlook(p, today)
 	var all []Finding
 	add := func(code string, s Severity, message string, hint diag.Hint) {
 		all = append(all, Finding{Pet: p.Name, Code: code, Severity: s, Message: message, Hint: hint})
@@ -88,7 +89,7 @@ func (o Outlook) course(p *Pet, today Date) (Finding, bool) {
 	switch {
 	case a.State == learn.TooFast:
 		f.Code, f.Severity = "losing-too-fast", Problem
-		f.Message = fmt.Sprintf("%s loses %s, more than the %s %% that are safe", p.Name, rate, trim(learn.Fastest(p.Animal.Species)))
+		f.Message = fmt.Sprintf("%s loses %s, more than the %s %% that are safe", p.Name, rate, quantity.Text(learn.Fastest(p.Animal.Species)))
 		f.Hint = catHint(p, f.Hint)
 	case a.State == learn.Stalled:
 		f.Code, f.Message = "stalled", fmt.Sprintf("%s hardly loses weight any more (%s, goal %s kg)", p.Name, rate, goal)
@@ -166,11 +167,6 @@ func (p *Pet) scoreAsked() (Finding, bool) {
 		return f, false
 	}
 	kg, day := p.ScoredWeight()
-	if a.Condition > 0 && a.IdealKg == 0 && a.ScoredKg == 0 {
-		f.Code, f.Message = "score-undated", fmt.Sprintf("the condition of %s has no date: its ideal weight follows the scale until the first plan", p.Name)
-		f.Hint = diag.Hint{Text: "write condition_on = DATE below condition in household.toml"}
-		return f, true
-	}
 	moved := a.WeightKg/kg - 1
 	if a.ScoredKg == 0 || math.Abs(moved) < scoreDrift {
 		return f, false
@@ -190,4 +186,4 @@ func scoreHint(p *Pet) diag.Hint {
 }
 
 // kilos writes a weight to two decimals at most.
-func kilos(kg float64) string { return trim(math.Round(100*kg) / 100) }
+func kilos(kg float64) string { return quantity.Text(math.Round(100*kg) / 100) }

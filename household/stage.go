@@ -92,6 +92,9 @@ func (p *Pet) grown(day Date) bool {
 // the stage of life, or stage, week or age make another energy.
 func (p *Pet) GoodUntil(made Date) Date {
 	end := made.AddDays(PlanLasts(p))
+	if from := p.StageFrom(made); !from.IsZero() {
+		end = from.AddDays(undatedDays)
+	}
 	now, ok := p.kcalOn(made)
 	if last, ok2 := p.kcalOn(end); !ok || p.On(made).Stage == p.On(end).Stage && ok2 && last == now {
 		return end
@@ -123,12 +126,6 @@ func (p *Pet) StageUndated() (key string, undated bool) {
 		return "gave_birth", p.Dates.GaveBirth.IsZero()
 	}
 	return "", false
-}
-
-// isAway says whether a name is that of a pet that left or has not arrived.
-func (h *Household) isAway(name string) bool {
-	_, away := h.AwayPet(name)
-	return away
 }
 
 // AwayPet finds a pet that left or has not arrived.

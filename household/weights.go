@@ -10,19 +10,21 @@ import (
 	"strings"
 
 	"bowlwright/household/diag"
+	"bowlwright/household/quantity"
+	"bowlwright/household/tomldoc"
 	"bowlwright/nutrients"
 )
 
 // The first line of the weight log, and that of logs written before a score and days
 // off the plan could stand in it.
 const (
-	weightsHeader    = "date,pet,kg,note,condition,off_plan_days"
+	WeightsHeader    = "date,pet,kg,note,condition,off_plan_days"
 	oldWeightsHeader = "date,pet,kg,note"
 )
 
-// maxOffPlanDays bounds the days off the plan of one line (common practice: more is no
+// MaxOffPlanDays bounds the days off the plan of one line (common practice: more is no
 // exception any more).
-const maxOffPlanDays = 90
+const MaxOffPlanDays = 90
 
 // maxLogLine bounds one line of the weight log.
 const maxLogLine = 1000
@@ -82,7 +84,7 @@ func clipLine(s string) string {
 func headerColumns(line string) (n int, is bool) {
 	names := strings.ToLower(strings.ReplaceAll(line, " ", ""))
 	n = strings.Count(names, ",") + 1
-	return n, names == oldWeightsHeader || strings.HasPrefix(names, oldWeightsHeader+",") && strings.HasPrefix(weightsHeader+",", names+",")
+	return n, names == oldWeightsHeader || strings.HasPrefix(names, oldWeightsHeader+",") && strings.HasPrefix(WeightsHeader+",", names+",")
 }
 
 // parseWeighIn reads one line; field is the number of the faulty one, or -1. A note may
@@ -121,7 +123,7 @@ func parseWeighIn(line string, columns int) (w WeighIn, field int, fault *diag.I
 	}
 	kg, err := strconv.ParseFloat(number, 64)
 	if err != nil || !(kg > 0 && kg <= maxDogKg) {
-		return w, 2, diag.BadInput("log-weight", fmt.Sprintf("%q is not a weight in kg", clip(number)), "write kilograms as a plain number, like 31.5")
+		return w, 2, diag.BadInput("log-weight", fmt.Sprintf("%q is not a weight in kg", diag.Clip(number)), "write kilograms as a plain number, like 31.5")
 	}
 	w.Kg = kg
 	return w, -1, nil
@@ -151,9 +153,9 @@ func lastColumns(text string, columns int) (note string, condition, off int, fau
 	if len(behind) == 2 {
 		off = number(behind[1])
 	}
-	if condition > 9 || off > maxOffPlanDays {
+	if condition > 9 || off > MaxOffPlanDays {
 		return "", 0, 0, diag.BadInput("log-condition", fmt.Sprintf("a condition of %d or %d days off the plan cannot be", condition, off),
-			fmt.Sprintf("the body condition score runs from 1 to 9; at most %d days off the plan", maxOffPlanDays))
+			fmt.Sprintf("the body condition score runs from 1 to 9; at most %d days off the plan", MaxOffPlanDays))
 	}
 	return strings.Join(parts[:at], ","), condition, off, nil
 }
@@ -206,23 +208,18 @@ func WeightJump(p *Pet, w WeighIn) (share float64, jump bool) {
 // readWeights reads weights.csv, reports what cannot be used, and puts the weight
 // in force on the loader's day into each pet.
 func (l *loader) readWeights() {
-	d := &document{file: weightsFile}
-	if _, err := os.Stat(filepath.Join(l.dir, weightsFile)); errors.Is(err, os.ErrNotExist) {
+	if _, err := os.Stat(filepath.Join(l.dir, WeightsFile)); errors.Is(err, os.ErrNotExist) {
 		return
 	}
-	text, ok := d.read(filepath.Join(l.dir, weightsFile))
+	d, text, ok := tomldoc.OpenText(l.dir, WeightsFile)
 	if !ok {
 		l.collect(d)
 		return
 	}
-	d.setText(text)
 	log, lines, bad := parseWeights(text)
 	for _, b := range bad {
-		if d.full() {
-			continue
-		}
-		d.diags = append(d.diags, diag.Diagnostic{Severity: diag.Warning, Code: b.Fault.Code, Summary: b.Fault.Summary, Hint: b.Fault.Advice,
-			At: diag.Span{File: weightsFile, Line: b.Line, Col: b.Col, EndCol: b.EndCol, Excerpt: b.Text}})
+		d.Report(diag.Diagnostic{Severity: diag.Warning, Code: b.Fault.Code, Summary: b.Fault.Summary, Hint: b.Fault.Advice,
+			At: diag.Span{File: WeightsFile, Line: b.Line, Col: b.Col, EndCol: b.EndCol, Excerpt: b.Text}})
 	}
 	l.home.Weights = log
 	// Where lines of household.toml could not be read, a pet may stand in them.
@@ -233,7 +230,7 @@ func (l *loader) readWeights() {
 }
 
 // applyWeights finds the pet of each line and the latest line of each pet.
-func (l *loader) applyWeights(d *document, lines []int) {
+func (l *loader) applyWeights(d *tomldoc.Document, lines []int) {
 	jumps := map[*Pet]diag.Diagnostic{}
 	// days holds each pet as it was on its last two days with a weighing: one that
 	// agrees with either is no jump, for it may correct a slip.
@@ -244,23 +241,19 @@ func (l *loader) applyWeights(d *document, lines []int) {
 		w := &l.home.Weights[i]
 		p, ok := l.home.Pet(w.Pet)
 		if !ok {
-			if l.home.isAway(w.Pet) || strangers[strings.ToLower(w.Pet)] {
+			if _, away := l.home.AwayPet(w.Pet); away || strangers[strings.ToLower(w.Pet)] {
 				continue
 			}
 			strangers[strings.ToLower(w.Pet)] = true
-			if !d.full() {
-				d.diags = append(d.diags, diag.Diagnostic{Severity: diag.Warning, Code: "unknown-pet",
-					Summary: fmt.Sprintf("no pet is named %q: its weights are kept and not used", clip(w.Pet)),
-					Hint:    diag.Hint{Text: strings.TrimSuffix(nearHint(w.Pet, l.home.petNames()), "?") + "; the lines of a pet that is gone may stay"}, At: d.span(d.field(lines[i], 1))})
-			}
+			d.Report(diag.Diagnostic{Severity: diag.Warning, Code: "unknown-pet",
+				Summary: fmt.Sprintf("no pet is named %q: its weights are kept and not used", diag.Clip(w.Pet)),
+				Hint:    diag.Hint{Text: strings.TrimSuffix(diag.NearHint(w.Pet, l.home.PetNames()), "?") + "; the lines of a pet that is gone may stay"}, At: d.Span(d.Field(lines[i], 1))})
 			continue
 		}
 		w.Pet = p.Name
-		if err := checkWeight(w.Kg, p.Animal.Species); err != nil {
+		if err := CheckWeight(w.Kg, p.Animal.Species); err != nil {
 			in := err.(*diag.InputError)
-			if !d.full() {
-				d.diags = append(d.diags, diag.Diagnostic{Severity: diag.Warning, Code: in.Code, Summary: in.Summary, Hint: in.Advice, At: d.span(d.field(lines[i], 2))})
-			}
+			d.Report(diag.Diagnostic{Severity: diag.Warning, Code: in.Code, Summary: in.Summary, Hint: in.Advice, At: d.Span(d.Field(lines[i], 2))})
 			continue
 		}
 		if l.today.Before(w.Date) || w.Date.Before(p.WeightDate) {
@@ -278,32 +271,43 @@ func (l *loader) applyWeights(d *document, lines []int) {
 		}
 		if jump && !last[1].WeightDate.IsZero() {
 			jumps[p] = diag.Diagnostic{Severity: diag.Warning, Code: "weight-jump",
-				Summary: fmt.Sprintf("the weight of %s jumps by %+.0f %%, from %s kg to %s kg", p.Name, 100*share, trim(last[1].Animal.WeightKg), trim(w.Kg)),
-				Hint:    diag.Hint{Text: "weigh again; a second line of the same day corrects the first"}, At: d.span(d.field(lines[i], 2))}
+				Summary: fmt.Sprintf("the weight of %s jumps by %+.0f %%, from %s kg to %s kg", p.Name, 100*share, quantity.Text(last[1].Animal.WeightKg), quantity.Text(w.Kg)),
+				Hint:    diag.Hint{Text: "weigh again; a second line of the same day corrects the first"}, At: d.Span(d.Field(lines[i], 2))}
 		}
 		p.Animal.WeightKg, p.WeightDate = w.Kg, w.Date
 	}
 	for i := range l.home.Pets {
 		l.home.score(&l.home.Pets[i], l.today)
-		if warning, ok := jumps[&l.home.Pets[i]]; ok && !d.full() {
-			d.diags = append(d.diags, warning)
+		if warning, ok := jumps[&l.home.Pets[i]]; ok {
+			d.Report(warning)
 		}
 	}
 }
 
-// field returns where a comma-separated field of a line stands; lines count from
-// one, fields from zero.
-func (d *document) field(line, n int) stretch {
-	at := d.line(line - 1)
-	for range n {
-		comma := strings.IndexByte(d.text[at.from:at.to], ',')
-		if comma < 0 {
-			return at
+// Line is the weighing as it is added to a log. In one with the old header it gets the
+// last two columns only where something stands in them.
+func (w WeighIn) Line(log string) string {
+	number := func(n int) string {
+		if n == 0 {
+			return ""
 		}
-		at.from += comma + 1
+		return strconv.Itoa(n)
 	}
-	if comma := strings.IndexByte(d.text[at.from:at.to], ','); comma >= 0 {
-		at.to = at.from + comma
+	line := fmt.Sprintf("%s,%s,%s,%s", w.Date, w.Pet, kilograms(w.Kg), w.Note)
+	header, _, _ := strings.Cut(strings.TrimPrefix(log, "\ufeff"), "\n")
+	if n, is := headerColumns(strings.TrimSpace(header)); is && n > strings.Count(oldWeightsHeader, ",")+1 || w.Condition+w.OffPlanDays > 0 {
+		line += "," + number(w.Condition) + "," + number(w.OffPlanDays)
 	}
-	return at
+	return line + "\n"
+}
+
+// kilograms writes a weight with a point in it, always: "31.0" can never be
+// taken for the first half of "31,5".
+func kilograms(kg float64) string {
+	s := strconv.FormatFloat(kg, 'f', 3, 64)
+	s = strings.TrimRight(s, "0")
+	if strings.HasSuffix(s, ".") {
+		s += "0"
+	}
+	return s
 }

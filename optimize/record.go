@@ -40,13 +40,14 @@ func newRecord(req Request, p *diet.Program) *record {
 		Meals: h.Kitchen.Meals, BaseKcalPerG: p.Items[0].Per[nutrients.Energy].Lo,
 		Addons: []household.AddonAmount{}, Extras: []household.ExtraAmount{}, Nutrients: []household.NutrientLine{},
 		Ratios: []household.RatioLine{}, Binding: []household.Binding{},
-		ShelfDigest: req.Shared.digests.ShelfDigest(h, pet), WeighAgainBy: household.WeighAgainBy(pet, from),
+		ShelfDigest: req.Shared.digests.ShelfDigest(h, pet),
 		Scales: household.ScalesUsed{ScaleG: h.Kitchen.ScaleG, FineScaleG: h.Kitchen.FineScaleG},
 	}
 	if a.Stage == nutrients.Adult && a.IdealKg == 0 {
 		pp.ScoredKg, pp.ScoredOn = pet.ScoredWeight()
 	}
 	pp.StageSince, pp.SteadySince = pet.StageFrom(req.Today), pet.SteadyFrom(t.Energy.Kcal, req.Today)
+	pp.WeighAgainBy = household.WeighAgainBy(pet, from, pp.SteadySince)
 	for _, x := range pet.Extras {
 		profile := x.Food.Per100g.For(a.Species)
 		pp.Extras = append(pp.Extras, household.ExtraAmount{Food: x.Food.ID, Name: x.Food.Name, G: x.Grams,

@@ -16,6 +16,7 @@ import (
 	"bowlwright/cmd/bowlwright/internal/shell"
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/records"
 )
 
 // version is recorded in every plan.
@@ -260,7 +261,7 @@ func (p *program) load(c *cli.Context) (*household.Household, household.Date, er
 	if len(list) > 0 && !c.Bool("quiet") {
 		fmt.Fprint(p.env.stderr, list.Text(p.columns(), p.color(c.String("color")), p.commandLine))
 	}
-	return h, today, household.OpenRecords(dir).Recall(h)
+	return h, today, records.Open(dir).Recall(h)
 }
 
 // petsNamed returns the pets that were asked for, all of them when none was.

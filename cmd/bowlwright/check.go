@@ -5,10 +5,11 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
+	"bowlwright/household/records"
 	"bowlwright/optimize"
+
+	"github.com/urfave/cli/v2"
 )
 
 func (p *program) checkCommand() *cli.Command {
@@ -34,6 +35,14 @@ type findingJSON struct {
 	Hint string `json:"hint"`
 }
 
+func (p *program) findingsJSON(findings []household.Finding) []findingJSON {
+	all := make([]findingJSON, len(findings))
+	for i, f := range findings {
+		all[i] = findingJSON{f, p.advice(f)}
+	}
+	return all
+}
+
 func (p *program) check(c *cli.Context) error {
 	if err := noMore(c, 0); err != nil {
 		return err
@@ -42,20 +51,20 @@ func (p *program) check(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	inUse, findings, err := household.OpenRecords(h.Dir).InUse()
+	store := records.Open(h.Dir)
+	inUse, findings, err := store.InUse()
+	if err == nil {
+		err = store.Remember(h)
+	}
 	if err != nil {
 		return err
 	}
-	findings = append(findings, household.Check(h, inUse, today)...)
+	findings = append(findings, household.Check(h, records.PlansOf(inUse), today)...)
 	if c.Bool("deep") {
 		findings = append(findings, deepFindings(h, inUse)...)
 	}
 	if c.Bool("json") {
-		all := make([]findingJSON, len(findings))
-		for i, f := range findings {
-			all[i] = findingJSON{f, p.advice(f)}
-		}
-		if err := p.printJSON(checkJSON{"bowlwright/check/1", h.Name, today, h.Base.Identity(), all}); err != nil {
+		if err := p.printJSON(checkJSON{"bowlwright/check/1", h.Name, today, h.Base.Identity(), p.findingsJSON(findings)}); err != nil {
 			return err
 		}
 	} else {
@@ -65,7 +74,7 @@ func (p *program) check(c *cli.Context) error {
 }
 
 // deepFindings checks each plan in use that was made for the base in use.
-func deepFindings(h *household.Household, inUse map[string]household.PlanRecord) []household.Finding {
+func deepFindings(h *household.Household, inUse map[string]records.PlanRecord) []household.Finding {
 	var all []household.Finding
 	shared := optimize.Share(h)
 	for i := range h.Pets {
@@ -77,10 +86,10 @@ func deepFindings(h *household.Household, inUse map[string]household.PlanRecord)
 		if _, err := h.PairIn(record.Plan); err != nil {
 			continue
 		}
-		// The plan is held against the weight that it was made for; that the weight
+		// The plan is held against the weights that it was made for; that a weight
 		// moved since is a finding of its own.
 		then := *pet
-		then.Animal.WeightKg = record.Plan.Pet.WeightKg
+		then.Animal.WeightKg, then.Animal.ScoredKg = record.Plan.Pet.WeightKg, record.Plan.Pet.ScoredKg
 		all = append(all, optimize.Deep(record.Plan, shared, &then)...)
 	}
 	return all
@@ -108,9 +117,9 @@ func (p *program) printFindings(c *cli.Context, h *household.Household, findings
 	}
 }
 
-// checkError: a refusal outweighs a plan that is not met; what is only stale is
-// said and is no error.
-func (p *program) checkError(h *household.Household, inUse map[string]household.PlanRecord, findings []household.Finding) error {
+// checkError: a refusal outweighs a plan that is not met, and that outweighs one that is
+// only out of date.
+func (p *program) checkError(h *household.Household, inUse map[string]records.PlanRecord, findings []household.Finding) error {
 	var refused []error
 	for i := range h.Pets {
 		if record, ok := inUse[h.Pets[i].Name]; ok {
@@ -122,21 +131,21 @@ func (p *program) checkError(h *household.Household, inUse map[string]household.
 	if len(refused) > 0 {
 		return &refusedError{refused}
 	}
-	var wrong []string
+	about := map[household.Severity][]string{}
 	for _, f := range findings {
-		if f.Severity != household.Problem {
-			continue
+		who := f.Pet
+		if who == "" {
+			who = "the records"
 		}
-		about := f.Pet
-		if about == "" {
-			about = "the records"
-		}
-		if !slices.Contains(wrong, about) {
-			wrong = append(wrong, about)
+		if !slices.Contains(about[f.Severity], who) {
+			about[f.Severity] = append(about[f.Severity], who)
 		}
 	}
-	if len(wrong) > 0 {
+	if wrong := about[household.Problem]; len(wrong) > 0 {
 		return unmet("there is a problem with "+someOf(wrong), "each line above that begins with problem says what to do")
+	}
+	if late := about[household.Stale]; len(late) > 0 {
+		return &outOfDateError{*badInput("something is out of date for "+someOf(late), "each line above that begins with stale says what to do")}
 	}
 	return nil
 }

@@ -7,10 +7,11 @@ import (
 	"path/filepath"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
+	"bowlwright/household/tomldoc"
 	"bowlwright/nutrients"
+
+	"github.com/urfave/cli/v2"
 )
 
 func (p *program) importCommand() *cli.Command {
@@ -157,7 +158,7 @@ func (p *program) writeBase(h *household.Household, name, text string) error {
 
 // tryBase reads the batch together with the others of the household.
 func tryBase(h *household.Household, name, text string, today household.Date) error {
-	files := []file{{"bases/" + name + ".toml", []byte(text)}, {"household.toml", []byte(fmt.Sprintf("name = \"x\"\nbase = %s\n\n[[pet]]\nname = \"x\"\nspecies = \"dog\"\nweight = \"10 kg\"\n", household.TOMLText(name)))}}
+	files := []file{{"bases/" + name + ".toml", []byte(text)}, {"household.toml", []byte(fmt.Sprintf("name = \"x\"\nbase = %s\n\n[[pet]]\nname = \"x\"\nspecies = \"dog\"\nweight = \"10 kg\"\n", tomldoc.Quote(name)))}}
 	for _, folder := range []string{"bases", "foods"} {
 		entries, err := os.ReadDir(filepath.Join(h.Dir, folder))
 		if err != nil {

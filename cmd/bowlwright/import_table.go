@@ -11,6 +11,7 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/quantity"
 )
 
 // batchPrefix marks a batch as an ingredient in a table.
@@ -223,7 +224,7 @@ func (columns tableColumns) weight(row []string, l *importedLine) error {
 	if err != nil {
 		return err
 	}
-	kg, err := household.ParseWeight(amount)
+	kg, err := quantity.Weight(amount)
 	if err != nil {
 		var wrong *diag.InputError
 		if errors.As(err, &wrong) {

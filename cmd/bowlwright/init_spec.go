@@ -6,11 +6,12 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/quantity"
 	"bowlwright/nutrients"
+
+	"github.com/urfave/cli/v2"
 )
 
 // fromOptions takes the new household from the command line.
@@ -142,7 +143,7 @@ func (pet *newPet) take(part string, today household.Date) error {
 }
 
 func weightFault(text string) error {
-	_, err := household.ParseWeight(text)
+	_, err := quantity.Weight(text)
 	return err
 }
 

@@ -44,7 +44,7 @@ func Write(w io.Writer, c Calendar) error {
 		event.AddCategory(item.What)
 		event.SetTimeTransparency(ical.TransparencyTransparent)
 	}
-	return cal.SerializeTo(w)
+	return cal.SerializeTo(w, ical.WithNewLineWindows)
 }
 
 // ID is the lasting id of an item: of one kind there is one for each pet.
