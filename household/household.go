@@ -87,6 +87,8 @@ type Pet struct {
 	// Prefer is "least", "fewest", "cheapest" or "closest".
 	Prefer string
 	Extras []Portion
+	// Eats is what the pet eats now, for an assessment; empty where nothing is declared.
+	Eats []Eaten
 }
 
 // Portion is grams of a food.

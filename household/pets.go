@@ -2,6 +2,7 @@ package household
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"strings"
 
@@ -64,7 +65,7 @@ func (l *loader) readPets(t tomldoc.Table) {
 
 func (l *loader) readPet(t tomldoc.Table) Pet {
 	t.Only("name", "species", "born", "sex", "neutered", "weight", "ideal_weight", "adult_weight", "condition",
-		"activity", "stage", "litter", "week", "standard", "avoid", "prefer", "energy", "extra",
+		"activity", "stage", "litter", "week", "standard", "avoid", "prefer", "energy", "extra", "eats",
 		"condition_on", "mated", "gave_birth", "weaned", "arrived", "left")
 	before := len(t.Doc.Diags)
 	p := Pet{Prefer: "least"}
@@ -115,8 +116,11 @@ func (l *loader) readPet(t tomldoc.Table) Pet {
 		p.Prefer = s
 	}
 	l.readExtras(t, &p)
+	l.readEats(t, &p)
 	if len(t.Doc.Diags) == before && !t.Doc.Broken {
-		if _, err := nutrients.EnergyFor(p.Animal); err != nil {
+		// Young that live on milk belong to the household; no day is planned for them.
+		var unweaned *nutrients.UnweanedError
+		if _, err := nutrients.EnergyFor(p.Animal); err != nil && !errors.As(err, &unweaned) {
 			t.Doc.Add("no-energy", t.Head(), fmt.Sprintf("no equation gives the energy of %s: %v", p.Name, err), "correct stage, week, litter, weight or adult_weight, or write energy = \"… kcal\"")
 		}
 	}

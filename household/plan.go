@@ -81,8 +81,10 @@ type PetPlan struct {
 	Conflict      []string       `json:"conflict,omitempty"`
 	Notes         []string       `json:"notes,omitempty"`
 	Cautions      []string       `json:"cautions"`
-	ShelfDigest   string         `json:"shelf_digest"`
-	WeighAgainBy  Date           `json:"weigh_again_by"`
+	// Excess is what Cautions say the day holds too much of; nil in older records.
+	Excess       []Excess `json:"excess,omitzero"`
+	ShelfDigest  string   `json:"shelf_digest"`
+	WeighAgainBy Date     `json:"weigh_again_by"`
 	// Makeup is what the food of a day is made of; older records have none.
 	Makeup *Makeup    `json:"makeup,omitempty"`
 	Scales ScalesUsed `json:"scales"`

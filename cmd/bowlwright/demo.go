@@ -3,7 +3,11 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io/fs"
+	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 
 	"bowlwright/cmd/bowlwright/internal/shell"
 	"bowlwright/fixtures"
@@ -37,10 +41,21 @@ func (p *program) demo(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if err := fixtures.WriteDemo(dir, today.Time()); err != nil {
+	if err := freeForDemo(dir); err != nil {
+		return err
+	}
+	// Everything is made elsewhere and put in place as one set, so that a run that
+	// dies leaves nothing which the next one would take for a household.
+	temp, err := os.MkdirTemp("", "bowlwright")
+	if err != nil {
 		return asCannotWrite(dir, err)
 	}
-	h, list, err := household.Load(dir, today)
+	defer os.RemoveAll(temp)
+	made := filepath.Join(temp, fixtures.DemoName)
+	if err := fixtures.WriteDemo(made, today.Time()); err != nil {
+		return asCannotWrite(dir, err)
+	}
+	h, list, err := household.Load(made, today)
 	if err != nil {
 		return err
 	}
@@ -51,11 +66,11 @@ func (p *program) demo(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	made, err := solveAll(h, pets, today, comparison{})
+	solved, err := solveAll(h, pets, today, comparison{})
 	if err != nil {
 		return err
 	}
-	plans := made.plans
+	plans := solved.plans
 	if err := p.record(h, plans); err != nil {
 		return err
 	}
@@ -68,9 +83,6 @@ func (p *program) demo(c *cli.Context) error {
 		return err
 	}
 	cards := filepath.Join(dir, "cards")
-	if err := writeFiles(cards, files); err != nil {
-		return err
-	}
 	batch, err := household.NewBatchSheet(h.Base, pairs, household.BatchOrder{Date: today})
 	if err != nil {
 		return err
@@ -80,7 +92,16 @@ func (p *program) demo(c *cli.Context) error {
 		return err
 	}
 	sheets := filepath.Join(dir, "sheets")
-	if err := writeFiles(sheets, papers); err != nil {
+	all, err := filesBelow(made)
+	if err != nil {
+		return err
+	}
+	for folder, printed := range map[string][]file{"cards": files, "sheets": papers} {
+		for _, f := range printed {
+			all = append(all, file{folder + "/" + f.name, f.data})
+		}
+	}
+	if err := writeFiles(dir, homeLast(all)); err != nil {
 		return err
 	}
 	findings := household.Check(h, records.PlansOf(inUse), today)
@@ -116,6 +137,55 @@ func (p *program) demo(c *cli.Context) error {
 		return err
 	}
 	return notMet(plans)
+}
+
+// freeForDemo refuses a folder that holds something, after clearing away what a run
+// that died left there.
+func freeForDemo(dir string) error {
+	if err := safefile.Sweep(dir); err != nil {
+		return err
+	}
+	entries, err := os.ReadDir(dir)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return asCannotWrite(dir, err)
+	}
+	if len(entries) > 0 {
+		return &fixtures.NotEmptyError{Dir: dir}
+	}
+	return nil
+}
+
+// filesBelow reads all files of a folder that this run made, without its locks.
+func filesBelow(root string) ([]file, error) {
+	var files []file
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || strings.HasPrefix(d.Name(), ".lock") {
+			return err
+		}
+		name, err := filepath.Rel(root, path)
+		if err != nil {
+			return err
+		}
+		data, err := os.ReadFile(path)
+		files = append(files, file{filepath.ToSlash(name), data})
+		return err
+	})
+	return files, err
+}
+
+// homeLast puts household.toml at the end: a folder is a household when all else is
+// there.
+func homeLast(files []file) []file {
+	slices.SortFunc(files, func(a, b file) int {
+		if home := a.name == householdFile; home != (b.name == householdFile) {
+			if home {
+				return 1
+			}
+			return -1
+		}
+		return strings.Compare(a.name, b.name)
+	})
+	return files
 }
 
 // planLine is one plan in one line.

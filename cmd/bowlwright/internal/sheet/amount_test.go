@@ -1,6 +1,7 @@
-package main
+package sheet
 
 import (
+	"errors"
 	"math"
 	"strconv"
 	"strings"
@@ -9,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"bowlwright/household"
+	"bowlwright/household/diag"
 	"bowlwright/nutrients"
 )
 
@@ -36,7 +38,7 @@ func TestReadAmount(t *testing.T) {
 		if (err != nil) != (c.want == "") || amount != c.want || readAs != c.readAs {
 			t.Errorf("%q with %q: %q, %q, %v", c.text, c.unit, amount, readAs, err)
 		}
-		if err != nil && len(hintsOf(err)) == 0 {
+		if err != nil && noHint(err) {
 			t.Errorf("%q: no hint: %v", c.text, err)
 		}
 	}
@@ -52,7 +54,7 @@ func TestExportedAmountsReadBack(t *testing.T) {
 			return
 		}
 		for _, comma := range []bool{false, true} {
-			lines := strings.Split(string(csvText([][]string{{"x", cell(grams)}}, comma)), "\n")
+			lines := strings.Split(string(CSV([][]string{{"x", Cell(grams)}}, comma)), "\n")
 			_, text, _ := strings.Cut(lines[0], map[bool]string{false: ",", true: ";"}[comma])
 			amount, _, err := readAmount(text, "g", comma)
 			number, _, _ := strings.Cut(amount, " ")
@@ -72,18 +74,23 @@ func FuzzImportTable(f *testing.F) {
 	}
 	h := &household.Household{Catalogue: nutrients.Default(), Batches: map[string]*household.Batch{}}
 	f.Fuzz(func(t *testing.T, text string) {
-		lines, _, err := readIngredients(text, h)
+		lines, _, err := ReadIngredients(text, h)
 		if err != nil {
-			if len(hintsOf(err)) == 0 || strings.Contains(err.Error(), "%!") {
+			if noHint(err) || strings.Contains(err.Error(), "%!") {
 				t.Errorf("%q: no hint: %v", text, err)
 			}
 			return
 		}
 		for _, l := range lines {
-			_, known := h.Catalogue.Food(l.ingredient.food)
-			if !known || !(l.grams > 0) {
+			_, known := h.Catalogue.Food(l.Ingredient.Food)
+			if !known || !(l.Grams > 0) {
 				t.Errorf("%q: %+v", text, l)
 			}
 		}
 	})
+}
+
+func noHint(err error) bool {
+	var hinted interface{ Hint() diag.Hint }
+	return !errors.As(err, &hinted) || hinted.Hint().IsZero()
 }

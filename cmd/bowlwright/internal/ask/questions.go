@@ -1,4 +1,4 @@
-package main
+package ask
 
 import (
 	"bufio"
@@ -8,19 +8,21 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
+	"bowlwright/household/diag"
 	"bowlwright/nutrients"
 )
 
-// interviewer asks one question after the other.
-type interviewer struct {
-	in    *bufio.Scanner
-	out   io.Writer
-	today household.Date
+// Interview asks one question after the other.
+type Interview struct {
+	In    io.Reader
+	Out   io.Writer
+	Today household.Date
+	// Try says what is wrong with the answers so far.
+	Try Try
 	// made is what was answered so far.
-	made newHousehold
+	made  Household
+	lines *bufio.Scanner
 }
 
 // longestAnswer bounds a line of the standard input.
@@ -32,18 +34,18 @@ const mostWrong = 20
 
 // ask asks until the answer passes. An empty answer stands for what is given as
 // usual. The check may return the answer in another form.
-func (q *interviewer) ask(question, usual string, check func(string) (string, error)) (string, error) {
+func (q *Interview) ask(question, usual string, check func(string) (string, error)) (string, error) {
 	for range mostWrong {
-		fmt.Fprint(q.out, question)
+		fmt.Fprint(q.Out, question)
 		if usual != "" {
-			fmt.Fprintf(q.out, " [%s]", usual)
+			fmt.Fprintf(q.Out, " [%s]", usual)
 		}
-		fmt.Fprint(q.out, ": ")
-		if !q.in.Scan() {
-			fmt.Fprintln(q.out)
-			return "", badInput("the answers ended before the questions; nothing is written", "answer again, or give everything as options", "init", "--help")
+		fmt.Fprint(q.Out, ": ")
+		if !q.lines.Scan() {
+			fmt.Fprintln(q.Out)
+			return "", diag.BadInput(badAnswer, "the answers ended before the questions; nothing is written", "answer again, or give everything as options", "init", "--help")
 		}
-		answer := strings.Join(strings.Fields(q.in.Text()), " ")
+		answer := strings.Join(strings.Fields(q.lines.Text()), " ")
 		if answer == "" {
 			answer = usual
 		}
@@ -51,13 +53,13 @@ func (q *interviewer) ask(question, usual string, check func(string) (string, er
 		if err == nil {
 			return checked, nil
 		}
-		fmt.Fprintf(q.out, "  %s", strings.TrimSuffix(err.Error(), "."))
+		fmt.Fprintf(q.Out, "  %s", strings.TrimSuffix(err.Error(), "."))
 		if hint := answerHint(err); hint != "" {
-			fmt.Fprintf(q.out, ": %s", hint)
+			fmt.Fprintf(q.Out, ": %s", hint)
 		}
-		fmt.Fprintln(q.out)
+		fmt.Fprintln(q.Out)
 	}
-	return "", badInput(fmt.Sprintf("no answer fits the question %q; nothing is written", question), "give everything as options", "init", "--help")
+	return "", diag.BadInput(badAnswer, fmt.Sprintf("no answer fits the question %q; nothing is written", question), "give everything as options", "init", "--help")
 }
 
 func something(s string) (string, error) {
@@ -98,55 +100,55 @@ var activities = map[nutrients.Species]string{
 	nutrients.Cat: "low: sleeps indoors; moderate: plays every day; high: roams outdoors",
 }
 
-// interview asks for everything that a household needs.
-func (p *program) interview(c *cli.Context, today household.Date) (newHousehold, error) {
-	scanner := bufio.NewScanner(p.env.stdin)
-	scanner.Buffer(make([]byte, 0, longestAnswer), longestAnswer)
-	q := &interviewer{in: scanner, out: p.verbatim, today: today,
-		made: newHousehold{standard: c.String("standard"), meals: c.Int("meals"), scale: c.String("scale"), fineScale: c.String("fine-scale")}}
+// Household asks for everything that a household needs. What usual holds is offered
+// where a question has a usual answer.
+func (q *Interview) Household(usual Household) (Household, error) {
+	q.lines = bufio.NewScanner(q.In)
+	q.lines.Buffer(make([]byte, 0, longestAnswer), longestAnswer)
+	q.made = usual
 	n := &q.made
-	fmt.Fprintf(q.out, "A few questions; what stands in [brackets] is taken when you press return.\nNothing is written before the last answer. What is written then are plain text\nfiles: a slip can be mended in them with any editor.\n\n")
+	fmt.Fprintf(q.Out, "A few questions; what stands in [brackets] is taken when you press return.\nNothing is written before the last answer. What is written then are plain text\nfiles: a slip can be mended in them with any editor.\n\n")
 	var err error
-	if n.name, err = q.ask("What is your household called", "Our household", something); err != nil {
+	if n.Name, err = q.ask("What is your household called", "Our household", something); err != nil {
 		return *n, err
 	}
 	for {
-		pet, more, err := q.pet(len(n.pets) == 0)
+		pet, more, err := q.pet(len(n.Pets) == 0)
 		if err != nil {
 			return *n, err
 		}
 		if !more {
 			break
 		}
-		if err := q.fits(func(h *newHousehold) { h.pets = append(slices.Clone(h.pets), pet) }); err != nil {
-			fmt.Fprintf(q.out, "  %s: %s\n  %s once more, please\n", strings.TrimSuffix(err.Error(), "."), answerHint(err), pet.name)
+		if err := q.fits(func(h *Household) { h.Pets = append(slices.Clone(h.Pets), pet) }); err != nil {
+			fmt.Fprintf(q.Out, "  %s: %s\n  %s once more, please\n", strings.TrimSuffix(err.Error(), "."), answerHint(err), pet.name)
 			continue
 		}
-		n.pets = append(n.pets, pet)
+		n.Pets = append(n.Pets, pet)
 	}
-	fmt.Fprintln(q.out)
-	if n.base, err = q.ask("What do you call what you cook for them", "Our base", something); err != nil {
+	fmt.Fprintln(q.Out)
+	if n.Base, err = q.ask("What do you call what you cook for them", "Our base", something); err != nil {
 		return *n, err
 	}
-	if n.ingredients, err = q.cooked(); err != nil {
+	if n.Ingredients, err = q.cooked(); err != nil {
 		return *n, err
 	}
-	if n.shelf, err = q.shelf(); err != nil {
+	if n.Shelf, err = q.shelf(); err != nil {
 		return *n, err
 	}
 	err = q.kitchen(n)
-	fmt.Fprintln(q.out)
+	fmt.Fprintln(q.Out)
 	return *n, err
 }
 
 // pet asks for one animal; more is false when there is none left.
-func (q *interviewer) pet(first bool) (pet newPet, more bool, err error) {
+func (q *Interview) pet(first bool) (pet Pet, more bool, err error) {
 	question := "Name of the next animal, or return when that is all"
 	if first {
 		question = "Name of the first animal"
 	}
-	fmt.Fprintln(q.out)
-	if pet.name, err = q.ask(question, "", q.newName(first)); err != nil || pet.name == "" {
+	fmt.Fprintln(q.Out)
+	if pet.name, err = q.ask(question, "", q.unusedName(first)); err != nil || pet.name == "" {
 		return pet, false, err
 	}
 	steps := []struct {
@@ -174,13 +176,13 @@ func (q *interviewer) pet(first bool) (pet newPet, more bool, err error) {
 		return pet, false, err
 	}
 	pet.neutered = neutered == "yes"
-	fmt.Fprintf(q.out, "  %s\n", strings.Join(conditions, "\n  "))
+	fmt.Fprintf(q.Out, "  %s\n", strings.Join(conditions, "\n  "))
 	score, err := q.ask("Which of these is "+pet.name, "5", oneOf("1", "2", "3", "4", "5", "6", "7", "8", "9"))
 	if err != nil {
 		return pet, false, err
 	}
 	pet.condition, _ = strconv.Atoi(score)
-	fmt.Fprintf(q.out, "  %s\n", activities[nutrients.Species(pet.species)])
+	fmt.Fprintf(q.Out, "  %s\n", activities[nutrients.Species(pet.species)])
 	words := []string{"low", "moderate", "high", "working"}
 	if pet.species == string(nutrients.Cat) {
 		words = words[:3]
@@ -192,7 +194,7 @@ func (q *interviewer) pet(first bool) (pet newPet, more bool, err error) {
 }
 
 // stage asks for the stage of life and what it needs.
-func (q *interviewer) stage(pet *newPet) (err error) {
+func (q *Interview) stage(pet *Pet) (err error) {
 	words := []string{"grown", "growing", "pregnant", "nursing"}
 	if pet.sex == "male" {
 		words = words[:2]
@@ -220,7 +222,7 @@ func (q *interviewer) stage(pet *newPet) (err error) {
 	return err
 }
 
-func (q *interviewer) number(question string, least, most int) (int, error) {
+func (q *Interview) number(question string, least, most int) (int, error) {
 	answer, err := q.ask(question, "", func(s string) (string, error) {
 		if n, err := strconv.Atoi(s); err != nil || n < least || n > most {
 			return "", fmt.Errorf("please write a number from %d to %d", least, most)

@@ -1,9 +1,11 @@
-package main
+package sheet
 
 import (
 	"fmt"
 	"regexp"
 	"strings"
+
+	"bowlwright/household/diag"
 )
 
 var (
@@ -55,12 +57,12 @@ func readAmount(text, unit string, commas bool) (amount, readAs string, err erro
 		unit = m[2]
 	}
 	if unit == "" {
-		return "", "", badInput(fmt.Sprintf("the amount %s has no unit", text), "write the unit in the heading, like amount_g, or beside the number")
+		return "", "", diag.BadInput(badTable, fmt.Sprintf("the amount %s has no unit", text), "write the unit in the heading, like amount_g, or beside the number")
 	}
 	if two := oneOfThree.FindStringSubmatch(number); two != nil && (two[1] == "," || commas) {
 		whole, rest, _ := strings.Cut(number, two[1])
 		fraction := strings.TrimRight(whole+"."+strings.TrimRight(rest, "0"), ".")
-		return "", "", badInput(fmt.Sprintf("the amount %s can be read in two ways", text), fmt.Sprintf("write %s or %s", whole+rest, fraction))
+		return "", "", diag.BadInput(badTable, fmt.Sprintf("the amount %s can be read in two ways", text), fmt.Sprintf("write %s or %s", whole+rest, fraction))
 	}
 	plain, ok := plainly(number)
 	if !ok {
@@ -73,7 +75,7 @@ func readAmount(text, unit string, commas bool) (amount, readAs string, err erro
 }
 
 func amountFault(text string) error {
-	return badInput(fmt.Sprintf("the amount %q is not understood", text), "write a number and a unit, like 1.7 kg")
+	return diag.BadInput(badTable, fmt.Sprintf("the amount %q is not understood", text), "write a number and a unit, like 1.7 kg")
 }
 
 // plainly writes a number with nothing but a decimal point.

@@ -1,4 +1,4 @@
-package main
+package ask
 
 import (
 	"cmp"
@@ -15,7 +15,7 @@ const foundShown = 9
 
 // food asks for a food by words and lets choose among what is found; an empty answer
 // ends the list. Further words narrow what is found, unless nothing is left.
-func (q *interviewer) food(question string, mayEnd bool, allowed func(*nutrients.Food) error) (*nutrients.Food, error) {
+func (q *Interview) food(question string, mayEnd bool, allowed func(*nutrients.Food) error) (*nutrients.Food, error) {
 	cat := nutrients.Default()
 	var offered []*nutrients.Food
 	var chosen *nutrients.Food
@@ -48,7 +48,7 @@ func (q *interviewer) food(question string, mayEnd bool, allowed func(*nutrients
 		case s == "":
 			return "", fmt.Errorf("write a word or two, like turkey thigh")
 		case len(found) == 0:
-			return "", nothingFound(cat, words)
+			return "", NothingFound(cat, words)
 		case len(found) == 1:
 			return take(found[0])
 		}
@@ -64,7 +64,7 @@ func (q *interviewer) food(question string, mayEnd bool, allowed func(*nutrients
 		return "", fmt.Errorf("write the number, or other words:\n  %s", strings.Join(lines, "\n  "))
 	})
 	if chosen != nil {
-		fmt.Fprintf(q.out, "  %s\n", chosen.Name)
+		fmt.Fprintf(q.Out, "  %s\n", chosen.Name)
 	}
 	return chosen, err
 }
@@ -78,8 +78,8 @@ func cookedRank(f *nutrients.Food) int {
 }
 
 // cooked asks for the ingredients of the base.
-func (q *interviewer) cooked() ([]newIngredient, error) {
-	var all []newIngredient
+func (q *Interview) cooked() ([]Ingredient, error) {
+	var all []Ingredient
 	told := false
 	for {
 		question := "Next thing that goes into the pot, or return when that is all"
@@ -90,9 +90,9 @@ func (q *interviewer) cooked() ([]newIngredient, error) {
 		if err != nil || f == nil {
 			return all, err
 		}
-		in := newIngredient{food: f.ID}
-		in.amount, err = q.ask("How much of it, with the unit, like 1.7 kg", "", func(s string) (string, error) {
-			return s, q.fitsCooked(newIngredient{food: in.food, amount: s, method: surelyCooked(f)})
+		in := Ingredient{Food: f.ID}
+		in.Amount, err = q.ask("How much of it, with the unit, like 1.7 kg", "", func(s string) (string, error) {
+			return s, q.fitsCooked(Ingredient{Food: in.Food, Amount: s, Method: surelyCooked(f)})
 		})
 		if err != nil {
 			return nil, err
@@ -100,10 +100,10 @@ func (q *interviewer) cooked() ([]newIngredient, error) {
 		if cookedRank(f) == 0 {
 			methods := nutrients.Methods()
 			if !told {
-				fmt.Fprintf(q.out, "  %s\n", wrapped(strings.Join(methods, ", ")))
+				fmt.Fprintf(q.Out, "  %s\n", wrapped(strings.Join(methods, ", ")))
 			}
 			told = true
-			in.method, err = q.ask("Cooked how, in a word of these, or return when it goes in as it is", "", func(s string) (string, error) {
+			in.Method, err = q.ask("Cooked how, in a word of these, or return when it goes in as it is", "", func(s string) (string, error) {
 				method := ""
 				if s != "" {
 					var err error
@@ -111,24 +111,24 @@ func (q *interviewer) cooked() ([]newIngredient, error) {
 						return "", err
 					}
 				}
-				return method, q.fitsCooked(newIngredient{in.food, in.amount, method})
+				return method, q.fitsCooked(Ingredient{in.Food, in.Amount, method})
 			})
 			if err != nil {
 				return nil, err
 			}
 		}
-		q.caution(f, in.method)
+		q.caution(f, in.Method)
 		all = append(all, in)
 	}
 }
 
 // caution tells what is known against a food as it goes into the pot.
-func (q *interviewer) caution(f *nutrients.Food, method string) {
+func (q *Interview) caution(f *nutrients.Food, method string) {
 	told := map[string]bool{}
-	for _, pet := range q.made.pets {
+	for _, pet := range q.made.Pets {
 		for _, h := range nutrients.HazardsCooked(f, nutrients.Species(pet.species), method) {
 			if !told[h.Text] {
-				fmt.Fprintf(q.out, "  mind: %s\n", wrapped(h.Text))
+				fmt.Fprintf(q.Out, "  mind: %s\n", wrapped(h.Text))
 			}
 			told[h.Text] = true
 		}
@@ -136,21 +136,21 @@ func (q *interviewer) caution(f *nutrients.Food, method string) {
 }
 
 // shelf asks for the add-ons at hand.
-func (q *interviewer) shelf() ([]string, error) {
+func (q *Interview) shelf() ([]string, error) {
 	var names []string
-	for _, id := range usualShelf {
+	for _, id := range UsualShelf {
 		if f, ok := nutrients.Default().Food(id); ok {
 			names = append(names, f.Name)
 		}
 	}
-	fmt.Fprintf(q.out, "\nThe usual supplements:\n  %s\n", wrapped(strings.Join(names, "; ")))
+	fmt.Fprintf(q.Out, "\nThe usual supplements:\n  %s\n", wrapped(strings.Join(names, "; ")))
 	usual, err := q.ask("Begin with the usual supplements on the shelf, to be thinned out later", "yes", oneOf("yes", "no"))
 	if err != nil {
 		return nil, err
 	}
 	var shelf []string
 	if usual == "yes" {
-		shelf = slices.Clone(usualShelf)
+		shelf = slices.Clone(UsualShelf)
 	}
 	for {
 		f, err := q.food("Anything else on the shelf, in a word or two, or return when that is all", true, q.mayStandOnShelf)
@@ -164,20 +164,20 @@ func (q *interviewer) shelf() ([]string, error) {
 }
 
 // kitchen asks for meals and scales.
-func (q *interviewer) kitchen(n *newHousehold) error {
-	fmt.Fprintln(q.out)
-	meals, err := q.ask("How many meals a day", strconv.Itoa(n.meals), oneOf("1", "2", "3", "4", "5", "6"))
+func (q *Interview) kitchen(n *Household) error {
+	fmt.Fprintln(q.Out)
+	meals, err := q.ask("How many meals a day", strconv.Itoa(n.Meals), oneOf("1", "2", "3", "4", "5", "6"))
 	if err != nil {
 		return err
 	}
-	n.meals, _ = strconv.Atoi(meals)
-	if n.scale, err = q.ask("The smallest step of the kitchen scale", n.scale, func(s string) (string, error) {
-		return s, q.fits(func(h *newHousehold) { h.scale = s })
+	n.Meals, _ = strconv.Atoi(meals)
+	if n.Scale, err = q.ask("The smallest step of the kitchen scale", n.Scale, func(s string) (string, error) {
+		return s, q.fits(func(h *Household) { h.Scale = s })
 	}); err != nil {
 		return err
 	}
-	n.fineScale, err = q.ask("The smallest step of a powder scale, like 0.01 g, or return when there is none", n.fineScale, func(s string) (string, error) {
-		return s, q.fits(func(h *newHousehold) { h.fineScale = s })
+	n.FineScale, err = q.ask("The smallest step of a powder scale, like 0.01 g, or return when there is none", n.FineScale, func(s string) (string, error) {
+		return s, q.fits(func(h *Household) { h.FineScale = s })
 	})
 	return err
 }

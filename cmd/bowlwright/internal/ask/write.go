@@ -1,4 +1,4 @@
-package main
+package ask
 
 import (
 	"fmt"
@@ -6,19 +6,20 @@ import (
 	"strings"
 
 	"bowlwright/household"
+	"bowlwright/household/diag"
 	"bowlwright/household/tomldoc"
 )
 
-// files writes the new household as its two files, with comments for whoever edits
+// Files writes the new household as its two files, with comments for whoever edits
 // them.
-func (n newHousehold) files() ([]file, error) {
-	base := household.Slug(n.base)
+func (n Household) Files() ([]File, error) {
+	base := household.Slug(n.Base)
 	if base == "" {
-		return nil, badInput("what is cooked has no name", `name it with --base "Turkey and oats"`)
+		return nil, diag.BadInput(badAnswer, "what is cooked has no name", `name it with --base "Turkey and oats"`)
 	}
-	return []file{
-		{filepath.Join("bases", base+".toml"), []byte(n.baseTOML())},
-		{"household.toml", []byte(n.householdTOML(base))},
+	return []File{
+		{filepath.Join("bases", base+".toml"), n.BaseTOML()},
+		{"household.toml", n.householdTOML(base)},
 	}, nil
 }
 
@@ -31,38 +32,38 @@ func setting(b *strings.Builder, key, value, comment string) {
 	b.WriteString(line + "\n")
 }
 
-func (n newHousehold) householdTOML(base string) string {
+func (n Household) householdTOML(base string) string {
 	var b strings.Builder
 	b.WriteString("# This file is yours: change it with any editor. bowlwright reads it and never\n# writes it. What the words mean: bowlwright help files\n")
-	setting(&b, "name", tomldoc.Quote(n.name), "")
+	setting(&b, "name", tomldoc.Quote(n.Name), "")
 	setting(&b, "base", tomldoc.Quote(base), "bases/"+base+".toml")
-	standard := n.standard
+	standard := n.Standard
 	if standard == "" {
 		standard = "nrc2006"
 	}
 	setting(&b, "standard", tomldoc.Quote(standard), "nrc2006, fediaf2021 or aafco2016")
 	b.WriteString("\n[kitchen]\n")
-	setting(&b, "meals", fmt.Sprint(n.meals), "a day")
-	setting(&b, "scale", tomldoc.Quote(n.scale), "smallest step of the kitchen scale")
-	if n.fineScale != "" {
-		setting(&b, "fine_scale", tomldoc.Quote(n.fineScale), "smallest step of the powder scale")
+	setting(&b, "meals", fmt.Sprint(n.Meals), "a day")
+	setting(&b, "scale", tomldoc.Quote(n.Scale), "smallest step of the kitchen scale")
+	if n.FineScale != "" {
+		setting(&b, "fine_scale", tomldoc.Quote(n.FineScale), "smallest step of the powder scale")
 	} else {
 		b.WriteString("# fine_scale = \"0.01 g\"                 # smallest step of a powder scale, if there is one\n")
 	}
-	for _, pet := range n.pets {
+	for _, pet := range n.Pets {
 		pet.write(&b)
 	}
 	b.WriteString("\n# What is on the shelf. bowlwright suggest PET tells what is missing.\n")
-	if len(n.shelf) == 0 {
+	if len(n.Shelf) == 0 {
 		b.WriteString("# [[addon]]\n# food = \"eggshell-powder\"\n")
 	}
-	for _, id := range n.shelf {
+	for _, id := range n.Shelf {
 		fmt.Fprintf(&b, "\n[[addon]]\nfood = %s\n", tomldoc.Quote(id))
 	}
 	return b.String()
 }
 
-func (pet newPet) write(b *strings.Builder) {
+func (pet Pet) write(b *strings.Builder) {
 	b.WriteString("\n[[pet]]\n")
 	setting(b, "name", tomldoc.Quote(pet.name), "")
 	setting(b, "species", tomldoc.Quote(pet.species), "")
@@ -98,28 +99,29 @@ func (pet newPet) write(b *strings.Builder) {
 	}
 }
 
-func (n newHousehold) baseTOML() string {
+// BaseTOML writes the file of the base.
+func (n Household) BaseTOML() string {
 	var b strings.Builder
 	b.WriteString("# One cooked batch. Its code changes with what is cooked, not with how much of it.\n")
-	setting(&b, "name", tomldoc.Quote(n.base), "")
-	if n.yield == "" {
+	setting(&b, "name", tomldoc.Quote(n.Base), "")
+	if n.Yield == "" {
 		b.WriteString("# yield   = \"7.9 kg\"                     # weight of the cooked batch, when it was weighed\n")
 	} else {
-		setting(&b, "yield", tomldoc.Quote(n.yield), "weight of the cooked batch")
+		setting(&b, "yield", tomldoc.Quote(n.Yield), "weight of the cooked batch")
 	}
-	if n.liquid != "" {
-		setting(&b, "liquid", tomldoc.Quote(n.liquid), "broth, juices and fat after cooking")
+	if n.Liquid != "" {
+		setting(&b, "liquid", tomldoc.Quote(n.Liquid), "broth, juices and fat after cooking")
 	}
-	for _, in := range n.ingredients {
+	for _, in := range n.Ingredients {
 		b.WriteString("\n[[ingredient]]\n")
-		if batch, ok := strings.CutPrefix(in.food, batchPrefix); ok {
+		if batch, ok := strings.CutPrefix(in.Food, BatchPrefix); ok {
 			setting(&b, "batch", tomldoc.Quote(batch), "another file of bases/")
 		} else {
-			setting(&b, "food", tomldoc.Quote(in.food), "")
+			setting(&b, "food", tomldoc.Quote(in.Food), "")
 		}
-		setting(&b, "amount", tomldoc.Quote(in.amount), "")
-		if in.method != "" {
-			setting(&b, "method", tomldoc.Quote(in.method), "how it is cooked from raw")
+		setting(&b, "amount", tomldoc.Quote(in.Amount), "")
+		if in.Method != "" {
+			setting(&b, "method", tomldoc.Quote(in.Method), "how it is cooked from raw")
 		}
 	}
 	return b.String()

@@ -1,48 +1,41 @@
-package main
+// Package sheet reads and writes the tables that go to and come from a spreadsheet.
+package sheet
 
 import (
 	"encoding/csv"
 	"errors"
 	"fmt"
-	"io/fs"
 	"regexp"
 	"strings"
 	"unicode/utf8"
 
+	"bowlwright/cmd/bowlwright/internal/ask"
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/quantity"
+	"bowlwright/nutrients"
 )
 
-// batchPrefix marks a batch as an ingredient in a table.
-const batchPrefix = "batch:"
+// badTable is the code of a table that cannot be read.
+const badTable = "bad-table"
 
 // Lines of a table that are about the pot and no ingredient.
 const (
-	potYield   = "pot:yield"
-	potLiquid  = "pot:liquid"
+	PotYield   = "pot:yield"
+	PotLiquid  = "pot:liquid"
 	liquidKept = "kept"
 )
 
-// importedLine is one ingredient of a table.
-type importedLine struct {
-	ingredient newIngredient
-	grams      float64
-	readAs     string
+// Line is one ingredient of a table, or a line about the pot.
+type Line struct {
+	Ingredient ask.Ingredient
+	Grams      float64
+	// ReadAs says what was read other than it stands, empty for nothing.
+	ReadAs string
 }
 
-// withoutOp takes the path off an error of the file system, which the message names
-// already.
-func withoutOp(err error) error {
-	var path *fs.PathError
-	if errors.As(err, &path) {
-		return path.Err
-	}
-	return err
-}
-
-// readIngredients reads a table of ingredients, foods down or across.
-func readIngredients(text string, h *household.Household) (lines []importedLine, unused []string, err error) {
+// ReadIngredients reads a table of ingredients, foods down or across.
+func ReadIngredients(text string, h *household.Household) (lines []Line, unused []string, err error) {
 	rows, separator, err := tableRows(text)
 	if err != nil {
 		return nil, nil, err
@@ -63,16 +56,16 @@ func readIngredients(text string, h *household.Household) (lines []importedLine,
 		}
 		line, err := columns.line(row, h)
 		if err != nil {
-			var wrong *inputError
+			var wrong *diag.InputError
 			if errors.As(err, &wrong) {
-				err = &inputError{fmt.Sprintf("food %d of the table: %s", i+1, wrong.message), wrong.hints}
+				err = &diag.InputError{Code: wrong.Code, Summary: fmt.Sprintf("food %d of the table: %s", i+1, wrong.Summary), Advice: wrong.Advice}
 			}
 			return nil, nil, err
 		}
 		lines = append(lines, line)
 	}
 	if len(lines) == 0 {
-		return nil, nil, badInput("the table has headings and no food", "write one food a line below them")
+		return nil, nil, diag.BadInput(badTable, "the table has headings and no food", "write one food a line below them")
 	}
 	return lines, columns.unused, nil
 }
@@ -83,10 +76,10 @@ func noHeadings(row []string) error {
 	for _, cell := range row {
 		word := strings.ToLower(strings.TrimSpace(cell))
 		if m := headingWithUnit.FindStringSubmatch(word); m != nil {
-			return badInput(fmt.Sprintf("the heading %q has an unknown unit %q", cell, m[1]), "write amount_g, amount_kg, amount_mg, amount_lb or amount_oz")
+			return diag.BadInput(badTable, fmt.Sprintf("the heading %q has an unknown unit %q", cell, m[1]), "write amount_g, amount_kg, amount_mg, amount_lb or amount_oz")
 		}
 	}
-	return badInput("the table has no headings food and amount", example)
+	return diag.BadInput(badTable, "the table has no headings food and amount", example)
 }
 
 // separatorLine is how some spreadsheets name the separator in a line of its own.
@@ -95,7 +88,7 @@ var separatorLine = regexp.MustCompile(`^(?i:sep)=(.)\r?\n`)
 // tableRows splits the text at the separator that the first line holds.
 func tableRows(text string) (rows [][]string, separator rune, err error) {
 	if !utf8.ValidString(text) {
-		return nil, 0, badInput("the table is not UTF-8 text", "save it again as CSV in UTF-8")
+		return nil, 0, diag.BadInput(badTable, "the table is not UTF-8 text", "save it again as CSV in UTF-8")
 	}
 	text = strings.TrimPrefix(text, "\ufeff")
 	text = separatorLine.ReplaceAllString(text, "")
@@ -111,15 +104,15 @@ func tableRows(text string) (rows [][]string, separator rune, err error) {
 	// Where tabs separate, an empty cell is white space too and must stay.
 	r.TrimLeadingSpace = r.Comma != '\t'
 	if rows, err = r.ReadAll(); err != nil {
-		return nil, 0, badInput(fmt.Sprintf("the table cannot be read: %v", err), "save it as CSV, with one food a line")
+		return nil, 0, diag.BadInput(badTable, fmt.Sprintf("the table cannot be read: %v", err), "save it as CSV, with one food a line")
 	}
 	if len(rows) == 0 {
-		return nil, 0, badInput("the table is empty", "begin it with a line such as: food,amount_g,method")
+		return nil, 0, diag.BadInput(badTable, "the table is empty", "begin it with a line such as: food,amount_g,method")
 	}
 	for i, row := range rows[1:] {
 		// "1,5" between commas is two cells: the second must not be lost.
 		if extra := row[min(len(row), len(rows[0])):]; strings.TrimSpace(strings.Join(extra, "")) != "" {
-			return nil, 0, badInput(fmt.Sprintf("row %d of the table has more cells than the first: %s", i+2, strings.Join(row, string(r.Comma))),
+			return nil, 0, diag.BadInput(badTable, fmt.Sprintf("row %d of the table has more cells than the first: %s", i+2, strings.Join(row, string(r.Comma))),
 				`a decimal comma between commas needs quotes, like "1,5"; or write 1.5`)
 		}
 	}
@@ -181,41 +174,41 @@ func at(row []string, i int) string {
 }
 
 // line reads one food, or one line about the pot.
-func (columns tableColumns) line(row []string, h *household.Household) (importedLine, error) {
-	var l importedLine
+func (columns tableColumns) line(row []string, h *household.Household) (Line, error) {
+	var l Line
 	id, method := at(row, columns.food), strings.ToLower(at(row, columns.method))
-	switch batch, isBatch := strings.CutPrefix(id, batchPrefix); {
-	case id == potLiquid:
-		if l.ingredient.food, l.ingredient.method = id, method; method != liquidKept {
-			return l, badInput(fmt.Sprintf("the liquid is %q, not %q", method, liquidKept), "write kept below method, or take the line out where it is poured off")
+	switch batch, isBatch := strings.CutPrefix(id, ask.BatchPrefix); {
+	case id == PotLiquid:
+		if l.Ingredient.Food, l.Ingredient.Method = id, method; method != liquidKept {
+			return l, diag.BadInput(badTable, fmt.Sprintf("the liquid is %q, not %q", method, liquidKept), "write kept below method, or take the line out where it is poured off")
 		}
 		return l, nil
-	case id == potYield:
-		l.ingredient.food = id
+	case id == PotYield:
+		l.Ingredient.Food = id
 		return l, columns.weight(row, &l)
 	case isBatch:
 		if _, there := h.Batches[batch]; !there {
-			return l, badInput(fmt.Sprintf("there is no batch %q in bases/", batch), "write it into bases/ first")
+			return l, diag.BadInput(badTable, fmt.Sprintf("there is no batch %q in bases/", batch), "write it into bases/ first")
 		}
-		l.ingredient.food = id
+		l.Ingredient.Food = id
 	default:
 		f, err := foodNamed(h.Catalogue, id)
 		if err != nil {
 			return l, err
 		}
-		l.ingredient.food = f.ID
+		l.Ingredient.Food = f.ID
 		if !strings.EqualFold(id, f.ID) {
-			l.readAs = fmt.Sprintf("%q read as %s", id, f.ID)
+			l.ReadAs = fmt.Sprintf("%q read as %s", id, f.ID)
 		}
 	}
-	if l.ingredient.method = method; knownMethod(method) != nil {
-		return l, knownMethod(method)
+	if l.Ingredient.Method = method; ask.KnownMethod(method) != nil {
+		return l, ask.KnownMethod(method)
 	}
 	return l, columns.weight(row, &l)
 }
 
 // weight reads the amount of a line.
-func (columns tableColumns) weight(row []string, l *importedLine) error {
+func (columns tableColumns) weight(row []string, l *Line) error {
 	unit := at(row, columns.unit)
 	if unit == "" {
 		unit = columns.headingUnit
@@ -226,18 +219,38 @@ func (columns tableColumns) weight(row []string, l *importedLine) error {
 	}
 	kg, err := quantity.Weight(amount)
 	if err != nil {
-		var wrong *diag.InputError
-		if errors.As(err, &wrong) {
-			return withHint(wrong.Summary, wrong.Advice)
-		}
 		return err
 	}
-	l.ingredient.amount, l.grams = amount, 1000*kg
+	l.Ingredient.Amount, l.Grams = amount, 1000*kg
 	if readAs != "" {
-		if l.readAs != "" {
-			l.readAs += "; "
+		if l.ReadAs != "" {
+			l.ReadAs += "; "
 		}
-		l.readAs += readAs
+		l.ReadAs += readAs
 	}
 	return nil
+}
+
+// foodNamed finds a food by id, by name, or by words that fit only one.
+func foodNamed(cat *nutrients.Catalogue, text string) (*nutrients.Food, error) {
+	text = strings.Join(strings.Fields(text), " ")
+	if f, ok := cat.Food(strings.ToLower(text)); ok {
+		return f, nil
+	}
+	for _, f := range cat.All() {
+		if strings.EqualFold(f.Name, text) {
+			return f, nil
+		}
+	}
+	found := cat.Find(strings.Fields(strings.ReplaceAll(text, ",", " "))...)
+	if len(found) == 1 {
+		return found[0], nil
+	}
+	problem := fmt.Sprintf("no food is named %q", text)
+	if near, ok := cat.Nearest(strings.ToLower(strings.ReplaceAll(text, " ", "-"))); ok {
+		return nil, diag.BadInput(badTable, problem, "did you mean "+near+"?")
+	} else if len(found) > 1 {
+		return nil, diag.BadInput(badTable, problem, fmt.Sprintf("did you mean %s or %s?", found[0].ID, found[1].ID))
+	}
+	return nil, diag.BadInput(badTable, problem, "find its id with", "foods", "find", "WORDS")
 }

@@ -1,6 +1,7 @@
-package main
+package ask
 
 import (
+	"errors"
 	"fmt"
 	"regexp"
 	"slices"
@@ -8,38 +9,39 @@ import (
 	"strings"
 
 	"bowlwright/household"
+	"bowlwright/household/diag"
 	"bowlwright/nutrients"
 )
 
 // fits asks the reader of the files whether it would take what was answered so far
 // with one more answer: a question is asked again at once, not after the last.
-func (q *interviewer) fits(with func(*newHousehold)) error {
+func (q *Interview) fits(with func(*Household)) error {
 	n := q.made
-	if n.base == "" {
-		n.base = "Base"
+	if n.Base == "" {
+		n.Base = "Base"
 	}
 	with(&n)
-	if len(n.pets) == 0 {
-		n.pets = []newPet{{name: "Animal", species: "dog", weight: "10 kg"}}
+	if len(n.Pets) == 0 {
+		n.Pets = []Pet{{name: "Animal", species: "dog", weight: "10 kg"}}
 	}
-	if len(n.ingredients) == 0 {
-		n.ingredients = []newIngredient{{"oats-rolled-dry", "1 kg", "boiled"}}
+	if len(n.Ingredients) == 0 {
+		n.Ingredients = []Ingredient{{"oats-rolled-dry", "1 kg", "boiled"}}
 	}
-	files, err := n.files()
+	files, err := n.Files()
 	if err != nil {
 		return err
 	}
-	fault, err := firstFault(files, q.today)
+	fault, err := q.Try(files)
 	if err != nil || fault == nil {
 		return err
 	}
-	return withHint(fault.Summary, fault.Hint)
+	return &diag.InputError{Code: fault.Code, Summary: fault.Summary, Advice: fault.Hint}
 }
 
-// newName takes a name that no other animal has. The first animal must have one.
-func (q *interviewer) newName(first bool) func(string) (string, error) {
+// unusedName takes a name that no other animal has. The first animal must have one.
+func (q *Interview) unusedName(first bool) func(string) (string, error) {
 	return func(s string) (string, error) {
-		if slices.ContainsFunc(q.made.pets, func(other newPet) bool { return strings.EqualFold(other.name, s) }) {
+		if slices.ContainsFunc(q.made.Pets, func(other Pet) bool { return strings.EqualFold(other.name, s) }) {
 			return "", fmt.Errorf("there is a %s already; give the other one another name", s)
 		}
 		if s == "" && first {
@@ -48,8 +50,8 @@ func (q *interviewer) newName(first bool) func(string) (string, error) {
 		if s == "" {
 			return "", nil
 		}
-		return s, q.fits(func(h *newHousehold) {
-			h.pets = append(slices.Clone(h.pets), newPet{name: s, species: "dog", weight: "10 kg"})
+		return s, q.fits(func(h *Household) {
+			h.Pets = append(slices.Clone(h.Pets), Pet{name: s, species: "dog", weight: "10 kg"})
 		})
 	}
 }
@@ -57,31 +59,31 @@ func (q *interviewer) newName(first bool) func(string) (string, error) {
 // animalWeight is what is wrong with the weight of an animal, with its hint.
 func animalWeight(s string) error {
 	if _, err := strconv.ParseFloat(s, 64); err == nil {
-		return badInput(s+" has no unit", fmt.Sprintf(`write "%s kg" or "%s lb"`, s, s))
+		return diag.BadInput(badAnswer, s+" has no unit", fmt.Sprintf(`write "%s kg" or "%s lb"`, s, s))
 	}
-	return weightFault(s)
+	return WeightFault(s)
 }
 
 // petWeight takes what an animal of its species can weigh.
-func (q *interviewer) petWeight(pet *newPet) func(string) (string, error) {
+func (q *Interview) petWeight(pet *Pet) func(string) (string, error) {
 	return func(s string) (string, error) {
 		if err := animalWeight(s); err != nil {
 			return "", err
 		}
-		return s, q.fits(func(h *newHousehold) {
-			h.pets = []newPet{{name: pet.name, species: pet.species, weight: s}}
+		return s, q.fits(func(h *Household) {
+			h.Pets = []Pet{{name: pet.name, species: pet.species, weight: s}}
 		})
 	}
 }
 
 // adultWeight takes what a growing animal can come to weigh.
-func (q *interviewer) adultWeight(pet newPet) func(string) (string, error) {
+func (q *Interview) adultWeight(pet Pet) func(string) (string, error) {
 	return func(s string) (string, error) {
 		if err := animalWeight(s); err != nil {
 			return "", err
 		}
 		pet.adultWeight = s
-		return s, q.fits(func(h *newHousehold) { h.pets = []newPet{pet} })
+		return s, q.fits(func(h *Household) { h.Pets = []Pet{pet} })
 	}
 }
 
@@ -89,7 +91,7 @@ func (q *interviewer) adultWeight(pet newPet) func(string) (string, error) {
 var yearOrMonth = regexp.MustCompile(`^([0-9]{4})(-[0-9]{2})?$`)
 
 // born takes a birthday, or the year or month of it, for which the middle stands.
-func (q *interviewer) born(pet *newPet) func(string) (string, error) {
+func (q *Interview) born(pet *Pet) func(string) (string, error) {
 	return func(s string) (string, error) {
 		pet.bornAbout = false
 		if s == "" {
@@ -101,7 +103,7 @@ func (q *interviewer) born(pet *newPet) func(string) (string, error) {
 				early, middle = s+"-01-01", s+"-07-01"
 			}
 			s = middle
-			if day, err := household.ParseDate(middle); err == nil && q.today.Before(day) {
+			if day, err := household.ParseDate(middle); err == nil && q.Today.Before(day) {
 				s = early
 			}
 			pet.bornAbout = true
@@ -110,11 +112,11 @@ func (q *interviewer) born(pet *newPet) func(string) (string, error) {
 		if err != nil {
 			return "", fmt.Errorf("%w; write it like 2019-05-12, or only the year", err)
 		}
-		if q.today.Before(day) {
+		if q.Today.Before(day) {
 			return "", fmt.Errorf("%s lies in the future", day)
 		}
 		if pet.bornAbout {
-			fmt.Fprintf(q.out, "  taken as about %s\n", day)
+			fmt.Fprintf(q.Out, "  taken as about %s\n", day)
 		}
 		return day.String(), nil
 	}
@@ -128,17 +130,17 @@ func surelyCooked(f *nutrients.Food) string {
 	return ""
 }
 
-func (q *interviewer) fitsCooked(in newIngredient) error {
-	return q.fits(func(h *newHousehold) { h.ingredients = []newIngredient{in} })
+func (q *Interview) fitsCooked(in Ingredient) error {
+	return q.fits(func(h *Household) { h.Ingredients = []Ingredient{in} })
 }
 
 // mayBeCooked refuses what harms however it is cooked.
-func (q *interviewer) mayBeCooked(f *nutrients.Food) error {
-	return q.fitsCooked(newIngredient{f.ID, "100 g", surelyCooked(f)})
+func (q *Interview) mayBeCooked(f *nutrients.Food) error {
+	return q.fitsCooked(Ingredient{f.ID, "100 g", surelyCooked(f)})
 }
 
-func (q *interviewer) mayStandOnShelf(f *nutrients.Food) error {
-	return q.fits(func(h *newHousehold) { h.shelf = []string{f.ID} })
+func (q *Interview) mayStandOnShelf(f *nutrients.Food) error {
+	return q.fits(func(h *Household) { h.Shelf = []string{f.ID} })
 }
 
 // askedColumns is the width of what is shown between the questions.
@@ -160,16 +162,18 @@ func wrapped(words string) string {
 // answerHint is the hint of an error for somebody who answers questions: words to
 // look for are typed as an answer, without the command in front of them.
 func answerHint(err error) string {
-	var parts []string
-	for _, hint := range hintsOf(err) {
-		parts = append(parts, hint.Render(func(words []string) string {
-			if len(words) > 2 && words[0] == "foods" && words[1] == "find" {
-				words = words[2:]
-			} else {
-				words = append([]string{"bowlwright"}, words...)
-			}
-			return strings.Join(words, " ")
-		}))
+	return hintOf(err).Render(func(words []string) string {
+		if len(words) > 2 && words[0] == "foods" && words[1] == "find" {
+			return strings.Join(words[2:], " ")
+		}
+		return diag.Plain(words)
+	})
+}
+
+func hintOf(err error) diag.Hint {
+	var hinted interface{ Hint() diag.Hint }
+	if errors.As(err, &hinted) {
+		return hinted.Hint()
 	}
-	return strings.Join(parts, "; ")
+	return diag.Hint{}
 }
