@@ -14,7 +14,7 @@ import (
 	"bowlwright/nutrients"
 )
 
-func (p *program) weighCommand() *cli.Command {
+func weighCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "weigh", Usage: "add a weight to the log and say what it changes", ArgsUsage: "PET WEIGHT",
 		Flags: []cli.Flag{
@@ -23,12 +23,26 @@ func (p *program) weighCommand() *cli.Command {
 			&cli.IntFlag{Name: "off-plan", Usage: "on `N` days since the last weighing something else was eaten than planned"},
 			&cli.BoolFlag{Name: "sure", Usage: "write it down although it is far from the weight before"},
 		},
-		Action: p.weigh,
+		Action: func(c *cli.Context) error {
+			return weighOptions{words: c.Args().Slice(), note: c.String("note"), sure: c.Bool("sure"),
+				condition: c.Int("condition"), scored: c.IsSet("condition"), offPlan: c.Int("off-plan")}.run(p)
+		},
 	}
 }
 
-func (p *program) weigh(c *cli.Context) error {
-	args := c.Args().Slice()
+// weighOptions are what `weigh` takes: a pet and a weight, as they were typed.
+type weighOptions struct {
+	words []string
+	note  string
+	// sure takes a weight that is far from the one before.
+	sure bool
+	// condition is the score of today, where scored; offPlan the days off the plan.
+	condition, offPlan int
+	scored             bool
+}
+
+func (o weighOptions) run(p *program) error {
+	args := o.words
 	// "31.5 kg" may be typed with or without quotes.
 	if len(args) == 3 && ask.WeightFault(args[0]+" "+args[1]) == nil {
 		args = []string{args[0] + " " + args[1], args[2]}
@@ -38,7 +52,7 @@ func (p *program) weigh(c *cli.Context) error {
 	if len(args) != 2 {
 		return badInput("weigh takes a pet and a weight", "for example", "weigh", "Marlow", "31.2 kg")
 	}
-	h, today, err := p.load(c)
+	h, today, err := p.load()
 	if err != nil {
 		return err
 	}
@@ -57,14 +71,14 @@ func (p *program) weigh(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	weighIn := household.WeighIn{Date: today, Pet: pet.Name, Kg: kg, Note: c.String("note"), Condition: c.Int("condition"), OffPlanDays: c.Int("off-plan")}
-	if c.IsSet("condition") && (weighIn.Condition < 1 || weighIn.Condition > 9) {
+	weighIn := household.WeighIn{Date: today, Pet: pet.Name, Kg: kg, Note: o.note, Condition: o.condition, OffPlanDays: o.offPlan}
+	if o.scored && (weighIn.Condition < 1 || weighIn.Condition > 9) {
 		return badInput(fmt.Sprintf("a condition of %d cannot be", weighIn.Condition), "the body condition score runs from 1 (starved) over 5 (ideal) to 9 (obese)")
 	}
 	if weighIn.OffPlanDays < 0 || weighIn.OffPlanDays > household.MaxOffPlanDays {
 		return badInput(fmt.Sprintf("%d days off the plan cannot be", weighIn.OffPlanDays), fmt.Sprintf("type a number from 0 to %d", household.MaxOffPlanDays))
 	}
-	if share, jump := household.WeightJump(pet, weighIn); jump && !c.Bool("sure") {
+	if share, jump := household.WeightJump(pet, weighIn); jump && !o.sure {
 		return badInput(fmt.Sprintf("%.4g kg is %+.0f %% against the %.4g kg of %s: decimal point or unit wrong?", kg, 100*share, pet.Animal.WeightKg, pet.Name),
 			fmt.Sprintf("weigh again; if %.4g kg is right, or corrects an earlier error, type", kg), "weigh", pet.Name, weight, "--sure")
 	}
@@ -80,12 +94,12 @@ func (p *program) weigh(c *cli.Context) error {
 	case list.HasErrors():
 		return &diagnosticsError{list}
 	}
-	return p.weighed(c, h, today, weighIn, was)
+	return weighed(p, h, today, weighIn, was)
 }
 
 // weighed says what a weighing that was written down changes. The household is read
 // anew: the log may move the score, the stage's plan and what was learned.
-func (p *program) weighed(c *cli.Context, h *household.Household, today household.Date, w household.WeighIn, was nutrients.Animal) error {
+func weighed(p *program, h *household.Household, today household.Date, w household.WeighIn, was nutrients.Animal) error {
 	store := records.Open(h.Dir)
 	if err := errors.Join(store.Recall(h), store.Remember(h)); err != nil {
 		return err
@@ -108,7 +122,7 @@ func (p *program) weighed(c *cli.Context, h *household.Household, today househol
 	before, beforeErr := nutrients.EnergyFor(was)
 	now, nowErr := nutrients.EnergyFor(pet.Animal)
 	change := 100 * (w.Kg/was.WeightKg - 1)
-	if c.Bool("json") {
+	if p.json {
 		out := weighJSON{Format: "bowlwright/weigh/1", Pet: pet.Name, Date: w.Date, WeightKg: w.Kg, BeforeKg: was.WeightKg, ChangePercent: change,
 			OutOfDate: []string{}, Findings: p.findingsJSON(findings)}
 		if beforeErr == nil {
@@ -132,38 +146,38 @@ func (p *program) weighed(c *cli.Context, h *household.Household, today househol
 		}
 		return p.printJSON(out)
 	}
-	p.say(c, "%s: %.4g kg on %s, %+.1f %% against %.4g kg.\n", pet.Name, w.Kg, w.Date, change, was.WeightKg)
+	p.say("%s: %.4g kg on %s, %+.1f %% against %.4g kg.\n", pet.Name, w.Kg, w.Date, change, was.WeightKg)
 	if w.Condition > 0 && pet.Animal.Stage == nutrients.Adult {
-		p.say(c, "Condition %d: the goal is %.4g kg until the next score.\n", w.Condition, outlook.GoalKg)
+		p.say("Condition %d: the goal is %.4g kg until the next score.\n", w.Condition, outlook.GoalKg)
 	}
 	if trend, ok := h.Trend(pet, today); ok {
-		p.say(c, "Trend: %+.2f kg (%+.1f %%) a week, from %d days of weighing since %s.\n", trend.KgPerWeek, trend.PercentPerWeek, trend.Days, trend.From)
+		p.say("Trend: %+.2f kg (%+.1f %%) a week, from %d days of weighing since %s.\n", trend.KgPerWeek, trend.PercentPerWeek, trend.Days, trend.From)
 	}
 	if nowErr != nil {
-		p.say(c, "The energy cannot be worked out for this weight: %v.\n", nowErr)
+		p.say("The energy cannot be worked out for this weight: %v.\n", nowErr)
 	}
 	if pet.Animal.Stage == nutrients.Adult && len(pet.Past) > 0 {
-		p.say(c, "%s\n", outlook.Held(pet.Name))
+		p.say("%s\n", outlook.Held(pet.Name))
 	}
 	for _, f := range findings {
 		if f.Severity == household.Stale || f.Severity == household.Refusal || f.Code == "plan-short" {
 			continue
 		}
-		p.say(c, "%s.\n", f.Message)
+		p.say("%s.\n", f.Message)
 		if hint := p.advice(f); hint != "" {
-			p.say(c, "  -> %s\n", hint)
+			p.say("  -> %s\n", hint)
 		}
 	}
 	if w.OffPlanDays > 0 && pet.Animal.Species == nutrients.Cat {
-		p.say(c, "A cat that ate nothing at all on one of those days needs a veterinarian at once: its liver is at risk.\n")
+		p.say("A cat that ate nothing at all on one of those days needs a veterinarian at once: its liver is at risk.\n")
 	}
 	switch {
 	case plan == nil:
-		p.say(c, "To make a plan, run: %s\n", p.command("plan", pet.Name))
+		p.say("To make a plan, run: %s\n", p.command("plan", pet.Name))
 	case len(outOfDate) > 0:
-		p.say(c, "The plan is out of date: %s.\nTo update the plan, run: %s\n", outOfDate[0].Message, p.command("plan", pet.Name))
+		p.say("The plan is out of date: %s.\nTo update the plan, run: %s\n", outOfDate[0].Message, p.command("plan", pet.Name))
 	default:
-		p.say(c, "The plan in use stays good until %s.\n", household.PlanEnds(pet, plan))
+		p.say("The plan in use stays good until %s.\n", household.PlanEnds(pet, plan))
 	}
 	return nil
 }
