@@ -67,8 +67,8 @@ type Animal struct {
 	// ScoredKg is the weight on the day of that score, 0 when it is today's. The ideal
 	// weight is worked out from it and does not move with the scale.
 	ScoredKg float64
-	Activity  Activity
-	Neutered  bool
+	Activity Activity
+	Neutered bool
 	// AgeWeeks is the age in whole weeks, negative when unknown.
 	AgeWeeks int
 	// AdultKg is the expected adult weight; growth needs it.

@@ -42,7 +42,7 @@ func newRecord(req Request, p *diet.Program) *record {
 		Addons: []household.AddonAmount{}, Extras: []household.ExtraAmount{}, Nutrients: []household.NutrientLine{},
 		Ratios: []household.RatioLine{}, Binding: []household.Binding{},
 		ShelfDigest: req.Shared.digests.ShelfDigest(h, pet),
-		Scales: household.ScalesUsed{ScaleG: h.Kitchen.ScaleG, FineScaleG: h.Kitchen.FineScaleG},
+		Scales:      household.ScalesUsed{ScaleG: h.Kitchen.ScaleG, FineScaleG: h.Kitchen.FineScaleG},
 	}
 	if a.Stage == nutrients.Adult && a.IdealKg == 0 {
 		pp.ScoredKg, pp.ScoredOn = pet.ScoredWeight()
