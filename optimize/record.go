@@ -200,6 +200,13 @@ func (r *record) lines(grams []float64) {
 			Coverage: f.Coverage, UpperChecked: l.Upper == nil || f.Coverage >= 1-diet.AmountTol,
 			From:        household.Contribution{Base: fromBase[l.Nutrient].Lo, Addons: fromAddons[l.Nutrient].Lo, Extras: fromExtras[l.Nutrient].Lo},
 			LowerSource: l.LowerSource.Text, UpperSource: l.UpperSource.Text, Recalled: l.LowerSource.Recalled || l.UpperSource.Recalled}
+		line.NoHarm = l.NoHarm
+		if lower, grows := p.Targets.Risen(l.Nutrient, func(id nutrients.ID) float64 { return total[id].Hi }); grows {
+			line.LowerBase, line.Lower = l.Lower, &lower
+			if line.Aim != nil && *line.Aim < lower {
+				line.Aim = &lower
+			}
+		}
 		if f.IsKnown() {
 			lo := f.Lo
 			line.Amount = &lo
@@ -207,8 +214,11 @@ func (r *record) lines(grams []float64) {
 				line.High = &hi
 			}
 		}
-		line.State = stateOf(f, l.Lower, l.Upper)
+		line.State = stateOf(f, line.Lower, l.Upper)
 		pp.Nutrients = append(pp.Nutrients, line)
+		if s := line.BeyondNoHarm(); s != "" {
+			pp.Cautions = append(pp.Cautions, s)
+		}
 	}
 	for _, ratio := range p.Targets.Ratios {
 		pp.Ratios = append(pp.Ratios, ratioLine(ratio, &total))
