@@ -25,6 +25,8 @@ type Folder struct {
 	// command and since go into the note on the lock.
 	command string
 	since   time.Time
+	// wait is how long a writer waits for another run.
+	wait time.Duration
 }
 
 // OpenRecords returns the records of a household folder. Nothing is created
@@ -36,7 +38,15 @@ func Open(householdDir string) *Folder {
 // For returns the records with a note for the lock: the command that writes and
 // the time it began, so that another run can say who it waits for.
 func (r *Folder) For(command string, since time.Time) *Folder {
-	return &Folder{dir: r.dir, command: command, since: since}
+	return &Folder{dir: r.dir, command: command, since: since, wait: r.wait}
+}
+
+// Waiting returns the records with the time that a writer waits at most until another
+// run is done, before it is turned away.
+func (r *Folder) Waiting(wait time.Duration) *Folder {
+	waiting := *r
+	waiting.wait = wait
+	return &waiting
 }
 
 // PlanRecord is a plan on disk.
@@ -51,22 +61,20 @@ type PlanRecord struct {
 
 func (r *Folder) folder() string { return filepath.Join(r.dir, recordsFolder) }
 
+// swept are the folders of a household in which a run may die.
+var swept = []string{".", recordsFolder, household.BasesFolder, household.FoodsFolder, "cards", "sheets"}
+
 // lock takes the lock of the household and clears away what an earlier run left
-// unfinished.
+// unfinished, wherever it wrote.
 func (r *Folder) lock() (unlock func(), err error) {
-	unlock, err = safefile.Lock(filepath.Join(r.folder(), ".lock"), r.command, r.since)
+	unlock, err = safefile.Lock(filepath.Join(r.folder(), ".lock"), r.command, r.since, r.wait)
 	if err != nil {
 		return nil, err
 	}
-	entries, err := os.ReadDir(r.folder())
-	if err != nil {
-		unlock()
-		return nil, fmt.Errorf("cannot list %s: %w", r.folder(), diag.Cause(err))
-	}
-	for _, e := range entries {
-		if safefile.IsUnfinished(e.Name()) {
-			// What cannot be removed does no harm: readers skip it.
-			_ = os.RemoveAll(filepath.Join(r.folder(), e.Name()))
+	for _, folder := range swept {
+		if err := safefile.Sweep(filepath.Join(r.dir, folder)); err != nil {
+			unlock()
+			return nil, err
 		}
 	}
 	return unlock, nil

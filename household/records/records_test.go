@@ -216,7 +216,7 @@ func TestSaveFailsWithoutATrace(t *testing.T) {
 func TestSaveWhileLockedOrUnwritable(t *testing.T) {
 	dir := folder(t, nil)
 	h := mustLoad(t, dir)
-	unlock, err := safefile.Lock(filepath.Join(dir, "records", ".lock"), "bowlwright cook", time.Time{})
+	unlock, err := safefile.Lock(filepath.Join(dir, "records", ".lock"), "bowlwright cook", time.Time{}, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
