@@ -215,7 +215,7 @@ func judge(pp *household.PetPlan, targets nutrients.Targets, day *dayParts) {
 			From:        household.Contribution{Base: fromBase[l.Nutrient].Lo, Addons: fromAddons[l.Nutrient].Lo, Extras: fromExtras[l.Nutrient].Lo},
 			LowerSource: l.LowerSource.Text, UpperSource: l.UpperSource.Text, Recalled: l.LowerSource.Recalled || l.UpperSource.Recalled}
 		line.NoHarm = l.NoHarm
-		if lower, grows := p.Targets.Risen(l.Nutrient, func(id nutrients.ID) float64 { return total[id].Hi }); grows {
+		if lower, grows := targets.Risen(l.Nutrient, func(id nutrients.ID) float64 { return total[id].Hi }); grows {
 			line.LowerBase, line.Lower = l.Lower, &lower
 			if line.Aim != nil && *line.Aim < lower {
 				line.Aim = &lower
