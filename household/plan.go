@@ -96,15 +96,25 @@ type ScalesUsed struct {
 	FineScaleG float64 `json:"fine_scale_g"`
 }
 
+// Served says how an add-on comes into the bowl.
+type Served string
+
+// The ways to serve: weighed by itself, as a part of the premix, or counted out in
+// capsules, tablets and the like.
+const (
+	ServedWeighed Served = "weighed"
+	ServedPremix  Served = "premix"
+	ServedByUnit  Served = "unit"
+)
+
 // AddonAmount is the daily amount of one add-on.
 type AddonAmount struct {
 	Food string  `json:"food"`
 	Name string  `json:"name"`
 	G    float64 `json:"g"`
 	// StepG is the step that G is a whole number of.
-	StepG float64 `json:"step_g"`
-	// ServedAs is "weighed", "premix" or "unit".
-	ServedAs string `json:"served_as"`
+	StepG    float64 `json:"step_g"`
+	ServedAs Served  `json:"served_as"`
 	// EveryDays is the number of days between helpings of an add-on that is too
 	// little to measure daily: one helping is EveryDays times G, and Units counts
 	// that helping. 0 means daily.

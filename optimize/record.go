@@ -109,10 +109,10 @@ func (r *record) fill(s *diet.Solution, day *weighing.Day) {
 			ServedAs: day.Doses[j].ServedAs, Kcal: x.Per[nutrients.Energy].Lo * day.Grams[j],
 			Price: x.Addon.PricePerG * day.Grams[j], Digest: r.req.Shared.digests.Of(f), Group: f.Group}
 		switch out.ServedAs {
-		case weighing.ByUnit:
+		case household.ServedByUnit:
 			out.Unit, out.Units = x.Addon.Unit, math.Round(day.Grams[j]*day.Doses[j].Helping()/x.Addon.UnitGrams*1000)/1000
 			out.Measure = weighing.CountMeasure(out.Units, out.Unit)
-		case weighing.Weighed:
+		case household.ServedWeighed:
 			out.Measure = weighing.KitchenMeasure(f, out.G*day.Doses[j].Helping())
 		}
 		if every := day.Doses[j].Every; every > 1 {
@@ -156,7 +156,7 @@ func (r *record) premix(s *diet.Solution, day *weighing.Day) {
 	mix := &household.Premix{Days: k.PremixDays}
 	for _, j := range r.p.AsOnShelf() {
 		d := day.Doses[j]
-		if d.ServedAs != weighing.InPremix || day.Grams[j] == 0 {
+		if d.ServedAs != household.ServedPremix || day.Grams[j] == 0 {
 			continue
 		}
 		f := r.p.Items[j].Addon.Food
