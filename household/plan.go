@@ -172,16 +172,21 @@ const (
 // unit. Amount is what is known (the low end where sources differ), nil when
 // nothing is.
 type NutrientLine struct {
-	ID       nutrients.ID `json:"id"`
-	Name     string       `json:"name"`
-	Unit     string       `json:"unit"`
-	Amount   *float64     `json:"amount"`
-	High     *float64     `json:"amount_high,omitempty"`
-	Lower    *float64     `json:"lower"`
-	Upper    *float64     `json:"upper"`
-	Aim      *float64     `json:"aim"`
-	Coverage float64      `json:"coverage"`
-	State    State        `json:"state"`
+	ID     nutrients.ID `json:"id"`
+	Name   string       `json:"name"`
+	Unit   string       `json:"unit"`
+	Amount *float64     `json:"amount"`
+	High   *float64     `json:"amount_high,omitempty"`
+	Lower  *float64     `json:"lower"`
+	Upper  *float64     `json:"upper"`
+	Aim    *float64     `json:"aim"`
+	// LowerBase is the minimum before what the day's protein or fish oil adds to it,
+	// left out where nothing can be added.
+	LowerBase *float64 `json:"lower_base,omitempty"`
+	// NoHarm is an amount up to which no harm was seen, left out where none is stated.
+	NoHarm   *float64 `json:"no_harm,omitempty"`
+	Coverage float64  `json:"coverage"`
+	State    State    `json:"state"`
 	// UpperChecked is false when an upper limit stands and coverage is partial.
 	UpperChecked bool         `json:"upper_checked"`
 	From         Contribution `json:"from"`

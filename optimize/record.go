@@ -214,6 +214,13 @@ func judge(pp *household.PetPlan, targets nutrients.Targets, day *dayParts) {
 			Coverage: f.Coverage, UpperChecked: l.Upper == nil || f.Coverage >= 1-diet.AmountTol,
 			From:        household.Contribution{Base: fromBase[l.Nutrient].Lo, Addons: fromAddons[l.Nutrient].Lo, Extras: fromExtras[l.Nutrient].Lo},
 			LowerSource: l.LowerSource.Text, UpperSource: l.UpperSource.Text, Recalled: l.LowerSource.Recalled || l.UpperSource.Recalled}
+		line.NoHarm = l.NoHarm
+		if lower, grows := targets.Risen(l.Nutrient, func(id nutrients.ID) float64 { return total[id].Hi }); grows {
+			line.LowerBase, line.Lower = l.Lower, &lower
+			if line.Aim != nil && *line.Aim < lower {
+				line.Aim = &lower
+			}
+		}
 		if f.IsKnown() {
 			lo := f.Lo
 			line.Amount = &lo
@@ -221,8 +228,11 @@ func judge(pp *household.PetPlan, targets nutrients.Targets, day *dayParts) {
 				line.High = &hi
 			}
 		}
-		line.State = stateOf(f, l.Lower, l.Upper)
+		line.State = stateOf(f, line.Lower, l.Upper)
 		pp.Nutrients = append(pp.Nutrients, line)
+		if s := line.BeyondNoHarm(); s != "" {
+			pp.Cautions = append(pp.Cautions, s)
+		}
 	}
 	for _, ratio := range targets.Ratios {
 		pp.Ratios = append(pp.Ratios, ratioLine(ratio, &total))
