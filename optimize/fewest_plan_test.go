@@ -34,7 +34,7 @@ func TestFewestMissesNoMore(t *testing.T) {
 			t.Errorf("%s: the fewest miss %.4g, the least add-on %.4g", pet.Name, few, least)
 		}
 		for _, n := range few.Pet.Notes {
-			if strings.Contains(n, "miss more of the limits") {
+			if strings.Contains(n, "fall further below the minimums") {
 				replaced++
 			}
 		}
