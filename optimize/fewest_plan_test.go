@@ -15,7 +15,7 @@ import (
 func TestFewestMissesNoMore(t *testing.T) {
 	r := rand.New(rand.NewSource(83))
 	short, replaced := 0, 0
-	for short < 30 {
+	for short < sample.Count(12, 30) {
 		h := sample.Draw(r)
 		h.Kitchen.FineScaleG = []float64{0, 0.1, 0.05}[r.Intn(3)]
 		pet := &h.Pets[0]
