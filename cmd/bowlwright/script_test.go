@@ -43,6 +43,7 @@ func TestScripts(t *testing.T) {
 			"append":  appendText,
 			"pick":    pick,
 			"count":   count,
+			"forge":   forge,
 		},
 	})
 }
