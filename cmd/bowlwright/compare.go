@@ -153,7 +153,11 @@ func (row *comparePet) fill(on *household.Household, plan *household.Plan, base 
 		return nil
 	}
 	row.BaseG, row.AddonG, row.Items, row.Weighings = plan.Pet.BaseG, addonGrams(plan), len(plan.Pet.Addons), plan.Pet.Weighings()
-	pair, err := on.PairIn(plan)
+	sound, err := household.Examine(plan)
+	if err != nil {
+		return err
+	}
+	pair, err := on.PairIn(sound)
 	if err != nil {
 		return err
 	}
