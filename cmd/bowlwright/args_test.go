@@ -68,7 +68,7 @@ func demoFolder(t *testing.T) string {
 // command cannot be forgotten by the test below.
 var sampleArguments = map[string][]string{
 	"demo": {"example"}, "plan": {"Pip"}, "check": {}, "card": {"Pip"}, "weigh": {"Pip", "4.4 kg"}, "targets": {"Pip"},
-	"foods find": {"turkey"}, "foods show": {"carrot-raw"}, "foods import": {"label.csv"}, "history": {"Pip"}, "explain": {"Pip"}, "assess": {"Pip"}, "suggest": {"Pip"}, "improve": {}, "diff": {"Pip", "Juno"}, "restore": {"M2P-N20-5"}, "cook": {}, "completion": {"bash"}, "export": {"base"}, "import": {"recipe.csv"},
+	"foods find": {"turkey"}, "foods show": {"carrot-raw"}, "foods import": {"label.csv"}, "history": {"Pip"}, "explain": {"Pip"}, "assess": {"Pip"}, "compare": {"turkey-heart-oats", "pork-lentils"}, "suggest": {"Pip"}, "improve": {}, "diff": {"Pip", "Juno"}, "restore": {"M2P-N20-5"}, "cook": {}, "completion": {"bash"}, "export": {"base"}, "import": {"recipe.csv"},
 	"init": {"new", "--pet", "Bo, dog, 9 kg", "--ingredient", "oats-rolled-dry, 1 kg, boiled"}, "check-code": {"M2P-N20-5"},
 }
 
@@ -76,7 +76,8 @@ var sampleArguments = map[string][]string{
 func sampleFolder(t *testing.T) string {
 	t.Helper()
 	dir := demoFolder(t)
-	for name, text := range map[string]string{"label.csv": "name,protein_g\nOat bran,17\n", "recipe.csv": "food,amount_g\ncarrot-raw,200\n"} {
+	for name, text := range map[string]string{"label.csv": "name,protein_g\nOat bran,17\n", "recipe.csv": "food,amount_g\ncarrot-raw,200\n",
+		"bases/pork-lentils.toml": "name = \"Pork\"\n[[ingredient]]\nfood = \"pork-ground-84-lean-raw\"\namount = \"1 kg\"\nmethod = \"simmered\"\n"} {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
 			t.Fatal(err)
 		}
