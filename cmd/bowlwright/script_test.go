@@ -21,7 +21,7 @@ import (
 
 // TestMain lets the scripts run the real main as a program of its own.
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"bowlwright": main})
+	testscript.Main(m, map[string]func(){"bowlwright": func() { dieAtStep(); main() }})
 }
 
 func TestScripts(t *testing.T) {
@@ -33,17 +33,28 @@ func TestScripts(t *testing.T) {
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"exits":  exits,
-			"edit":   edit,
-			"json":   jsonHolds,
-			"lock":   lock,
-			"tree":   tree,
-			"absent": absent,
-			"append": appendText,
-			"pick":   pick,
-			"count":  count,
+			"example": example,
+			"exits":   exits,
+			"edit":    edit,
+			"json":    jsonHolds,
+			"lock":    lock,
+			"tree":    tree,
+			"absent":  absent,
+			"append":  appendText,
+			"pick":    pick,
+			"count":   count,
+			"forge":   forge,
 		},
 	})
+}
+
+// example DIR writes the example with its plans and cards as demo leaves it, without
+// working it out again in each script.
+func example(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: example DIR")
+	}
+	ts.Check(os.CopyFS(ts.MkAbs(args[0]), demoFiles()))
 }
 
 // exits CODE PROGRAM ARG… runs a program and checks its exit code. Whatever the
@@ -171,7 +182,7 @@ func lock(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	path := filepath.Join(ts.MkAbs(args[0]), "records", ".lock")
 	ts.Check(os.MkdirAll(filepath.Dir(path), 0o755))
-	unlock, err := safefile.Lock(path, "cook", time.Date(2026, 11, 25, 8, 0, 0, 0, time.UTC))
+	unlock, err := safefile.Lock(path, "cook", time.Date(2026, 11, 25, 8, 0, 0, 0, time.UTC), 0)
 	ts.Check(err)
 	ts.Defer(unlock)
 }

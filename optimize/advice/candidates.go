@@ -159,7 +159,7 @@ func (p *pot) collect(h *household.Household) {
 			}
 		}
 		for _, sp := range []nutrients.Species{nutrients.Dog, nutrients.Cat} {
-			if _, blocked := nutrients.Blocked(f, sp, method); blocked || !in[f.ID] && len(nutrients.HazardsCooked(f, sp, method)) > 0 {
+			if _, blocked := nutrients.Blocked(f, sp, method); blocked || !in[f.ID] && slices.ContainsFunc(nutrients.HazardsCooked(f, sp, method), func(h nutrients.Hazard) bool { return !h.Minor }) {
 				return
 			}
 		}
