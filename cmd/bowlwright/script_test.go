@@ -42,6 +42,7 @@ func TestScripts(t *testing.T) {
 			"append": appendText,
 			"pick":   pick,
 			"count":  count,
+			"forge":  forge,
 		},
 	})
 }
