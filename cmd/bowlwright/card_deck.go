@@ -49,7 +49,7 @@ func (o cardOptions) deal(p *program, h *household.Household, pets []*household.
 			alone = noPlan(pet.Name)
 			continue
 		}
-		pair, err := h.PairIn(record.Plan)
+		pair, err := h.PairIn(record.Sound())
 		if err != nil {
 			refused = append(refused, err)
 			continue
