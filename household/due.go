@@ -179,7 +179,7 @@ func (p *Pet) nextStage(today Date) (Date, string) {
 
 // scoreDue is the day by which the condition of an adult should be scored again.
 func (p *Pet) scoreDue(today Date) (Date, bool) {
-	if p.Animal.Stage != nutrients.Adult {
+	if p.Animal.Stage != nutrients.Adult || p.Animal.IdealKg > 0 {
 		return Date{}, false
 	}
 	if _, asked := p.scoreAsked(); asked {

@@ -163,7 +163,7 @@ func growthOf(p *Pet, g learn.Growth) []Finding {
 func (p *Pet) scoreAsked() (Finding, bool) {
 	f := Finding{Pet: p.Name, Code: "score-again", Severity: Notice, Hint: scoreHint(p)}
 	a := p.Animal
-	if a.Stage != nutrients.Adult {
+	if a.Stage != nutrients.Adult || a.IdealKg > 0 {
 		return f, false
 	}
 	kg, day := p.ScoredWeight()
