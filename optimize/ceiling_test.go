@@ -126,10 +126,10 @@ func timesFrom(h *household.Household, plan *household.Plan, id nutrients.ID) fl
 func TestConcentratesTogether(t *testing.T) {
 	r := rand.New(rand.NewSource(79))
 	most := 0.0
-	for k := 0; k < 8 || k < 60 && most < 0.98*5; k++ {
+	for k := 0; k < sample.Count(2, 8) || k < 60 && most < 0.98*5; k++ {
 		h := sample.DrawStocked(r)
 		pet := &h.Pets[0]
-		for _, prefer := range []string{"least", "fewest"} {
+		for _, prefer := range []string{"least", "fewest"}[:sample.Count(1, 2)] {
 			pet.Prefer = prefer
 			plan := solve(t, h, pet)
 			for _, n := range plan.Pet.Nutrients {
