@@ -18,8 +18,18 @@ import (
 // WeightsHeader is the first line of the weight log.
 const WeightsHeader = "date,pet,kg,note"
 
-// maxLogLine bounds one line of the weight log.
-const maxLogLine = 1000
+const (
+	// maxLogLine bounds one line of the weight log, in bytes.
+	maxLogLine = 1000
+	// maxLog bounds what is read of the weight log, from its end: more than a hundred
+	// thousand weighings.
+	maxLog = 6 << 20
+	// maxBadLines bounds how many faulty lines are remembered.
+	maxBadLines = 100_000
+)
+
+// FitsLog says whether a line, without its end, is short enough for the weight log.
+func FitsLog(line string) bool { return len(line) <= maxLogLine }
 
 // BadLine is a line of the weight log that cannot be used. It stays in the file.
 type BadLine struct {
@@ -40,13 +50,18 @@ func ParseWeights(text string) (log []WeighIn, bad []BadLine) {
 // parseWeights also returns the number of each entry's line.
 func parseWeights(text string) (log []WeighIn, lines []int, bad []BadLine) {
 	text = strings.TrimPrefix(text, "\ufeff")
-	for number, line := range strings.Split(text, "\n") {
+	number := -1
+	for line := range strings.SplitSeq(text, "\n") {
+		number++
 		line = strings.TrimSuffix(line, "\r")
 		trimmed := strings.TrimSpace(line)
 		if trimmed == "" || trimmed[0] == '#' || number == 0 && strings.EqualFold(strings.ReplaceAll(trimmed, " ", ""), WeightsHeader) {
 			continue
 		}
 		entry, field, fault := parseWeighIn(line)
+		if fault != nil && len(bad) >= maxBadLines {
+			continue
+		}
 		if fault != nil {
 			col, end := fieldColumns(line, field)
 			bad = append(bad, BadLine{Line: number + 1, Col: col, EndCol: end, Text: clipLine(line), Fault: fault})
@@ -151,10 +166,14 @@ func (l *loader) readWeights() {
 	if _, err := os.Stat(filepath.Join(l.dir, WeightsFile)); errors.Is(err, os.ErrNotExist) {
 		return
 	}
-	d, text, ok := tomldoc.OpenText(l.dir, WeightsFile)
+	d, text, left, ok := tomldoc.OpenText(l.dir, WeightsFile, maxLog)
 	if !ok {
 		l.collect(d)
 		return
+	}
+	if left {
+		d.Report(diag.Diagnostic{Severity: diag.Warning, Code: "log-long", Summary: fmt.Sprintf("%s is larger than %d MB: only its newest lines are read, and counted from there", WeightsFile, maxLog>>20),
+			Hint: diag.Hint{Text: "move the lines of earlier years to a file of another name"}, At: diag.Span{File: WeightsFile}})
 	}
 	log, lines, bad := parseWeights(text)
 	for _, b := range bad {

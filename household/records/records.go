@@ -5,8 +5,8 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -179,11 +179,11 @@ const maxRecord = 8 << 20
 // read returns the text of a record that is as it was written, or a finding.
 func (r *Folder) read(n recordName) ([]byte, *household.Finding) {
 	shown := r.shown(n.path)
-	info, err := os.Stat(n.path)
-	if err == nil && info.Size() > maxRecord {
+	text, err := safefile.Read(n.path, maxRecord)
+	var large *safefile.TooLargeError
+	if errors.As(err, &large) {
 		return nil, &household.Finding{Code: "record-edited", Severity: household.Problem, Message: shown + " is too large for a record", Hint: diag.Hint{Text: "move it out of records/"}}
 	}
-	text, err := os.ReadFile(n.path)
 	if err != nil {
 		return nil, &household.Finding{Code: "record-unreadable", Severity: household.Problem, Message: fmt.Sprintf("%s cannot be read: %v", shown, diag.Cause(err)), Hint: diag.Hint{Text: "check the file's permissions"}}
 	}

@@ -1,10 +1,7 @@
 package records
 
 import (
-	"errors"
 	"fmt"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -35,24 +32,21 @@ func (r *Folder) Weigh(h *household.Household, w household.WeighIn, today househ
 		return w, diag.BadInput("log-date", fmt.Sprintf("%s lies in the future", w.Date), "write the day of the weighing as year-month-day")
 	}
 	w.Note = strings.Join(strings.Fields(w.Note), " ")
+	line := fmt.Sprintf("%s,%s,%s,%s", w.Date, w.Pet, kilograms(w.Kg), w.Note)
+	if !household.FitsLog(line) {
+		return w, diag.BadInput("log-line", fmt.Sprintf("the note is too long: with it the line has %d bytes", len(line)), "write at most 800 bytes, and keep a longer text in a file of your own")
+	}
 	unlock, err := r.lock()
 	if err != nil {
 		return w, err
 	}
 	defer unlock()
-	path := filepath.Join(r.dir, household.WeightsFile)
-	old, err := os.ReadFile(path)
-	if err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return w, fmt.Errorf("cannot read %s: %w", household.WeightsFile, diag.Cause(err))
-	}
-	if len(old) == 0 {
-		old = []byte(household.WeightsHeader + "\n")
-	} else if old[len(old)-1] != '\n' {
-		old = append(old, '\n')
-	}
-	line := fmt.Sprintf("%s,%s,%s,%s\n", w.Date, w.Pet, kilograms(w.Kg), w.Note)
-	return w, safefile.Write(path, append(old, line...))
+	return w, safefile.Append(filepath.Join(r.dir, household.WeightsFile), []byte(household.WeightsHeader+"\n"), []byte(line+"\n"), maxWeights)
 }
+
+// maxWeights bounds the weight log that a weighing is added to, because it is written
+// anew each time.
+const maxWeights = 64 << 20
 
 // kilograms writes a weight with a point in it, always: "31.0" can never be
 // taken for the first half of "31,5".
