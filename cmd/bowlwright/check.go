@@ -12,11 +12,13 @@ import (
 	"github.com/urfave/cli/v2"
 )
 
-func (p *program) checkCommand() *cli.Command {
+func checkCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "check", Usage: "is everything in use consistent: base, plans, weights, figures",
-		Flags:  []cli.Flag{&cli.BoolFlag{Name: "deep", Usage: "recompute each plan independently"}},
-		Action: p.check,
+		Flags: []cli.Flag{&cli.BoolFlag{Name: "deep", Usage: "recompute each plan independently"}},
+		Action: func(c *cli.Context) error {
+			return checkOptions{deep: c.Bool("deep")}.run(p)
+		},
 	}
 }
 
@@ -35,11 +37,17 @@ type findingJSON struct {
 	Hint string `json:"hint"`
 }
 
-func (p *program) check(c *cli.Context) error {
-	if err := noMore(c, 0); err != nil {
+// checkOptions are what `check` takes.
+type checkOptions struct {
+	// deep recomputes each plan.
+	deep bool
+}
+
+func (o checkOptions) run(p *program) error {
+	if err := p.noMore(0); err != nil {
 		return err
 	}
-	h, today, err := p.load(c)
+	h, today, err := p.load()
 	if err != nil {
 		return err
 	}
@@ -48,10 +56,10 @@ func (p *program) check(c *cli.Context) error {
 		return err
 	}
 	findings = append(findings, household.Check(h, records.PlansOf(inUse), today)...)
-	if c.Bool("deep") {
+	if o.deep {
 		findings = append(findings, deepFindings(h, inUse)...)
 	}
-	if c.Bool("json") {
+	if p.json {
 		all := make([]findingJSON, len(findings))
 		for i, f := range findings {
 			all[i] = findingJSON{f, p.advice(f)}
@@ -60,9 +68,9 @@ func (p *program) check(c *cli.Context) error {
 			return err
 		}
 	} else {
-		p.printFindings(c, h, findings)
+		printFindings(p, h, findings)
 	}
-	return p.checkError(h, inUse, findings)
+	return checkError(p, h, inUse, findings)
 }
 
 // deepFindings checks each plan in use that was made for the base in use.
@@ -87,8 +95,8 @@ func deepFindings(h *household.Household, inUse map[string]records.PlanRecord) [
 	return all
 }
 
-func (p *program) printFindings(c *cli.Context, h *household.Household, findings []household.Finding) {
-	p.say(c, "%s: base %s, %s\n", h.Name, h.Base.Identity().Code, h.Base.Name)
+func printFindings(p *program, h *household.Household, findings []household.Finding) {
+	p.say("%s: base %s, %s\n", h.Name, h.Base.Identity().Code, h.Base.Name)
 	for _, f := range findings {
 		if f.Severity == household.Refusal && f.Code == "other-base" {
 			// What differs and what to do is told once for all, at the end.
@@ -105,13 +113,13 @@ func (p *program) printFindings(c *cli.Context, h *household.Household, findings
 		}
 	}
 	if len(findings) == 0 {
-		p.say(c, "Everything in use fits together.\n")
+		p.say("Everything in use fits together.\n")
 	}
 }
 
 // checkError: a refusal outweighs a plan that is not met; what is only stale is
 // said and is no error.
-func (p *program) checkError(h *household.Household, inUse map[string]records.PlanRecord, findings []household.Finding) error {
+func checkError(p *program, h *household.Household, inUse map[string]records.PlanRecord, findings []household.Finding) error {
 	var refused []error
 	for i := range h.Pets {
 		if record, ok := inUse[h.Pets[i].Name]; ok {

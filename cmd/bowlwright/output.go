@@ -6,8 +6,6 @@ import (
 	"io"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/report/text"
@@ -52,14 +50,15 @@ func (p *program) printJSON(v any) error {
 	return enc.Encode(v)
 }
 
-func (p *program) say(c *cli.Context, format string, args ...any) {
-	if !c.Bool("quiet") && !c.Bool("json") {
+// say writes what is left out with --quiet and --json.
+func (p *program) say(format string, args ...any) {
+	if !p.quiet && !p.json {
 		io.WriteString(p.env.stdout, fmt.Sprintf(format, args...))
 	}
 }
 
-func (p *program) textOptions(c *cli.Context) text.Options {
-	return text.Options{Width: min(p.columns(), 100), Color: p.color(c.String("color"))}
+func (p *program) textOptions() text.Options {
+	return text.Options{Width: min(p.columns(), 100), Color: p.color(p.colorChoice)}
 }
 
 // petNamed finds a pet or names the nearest.

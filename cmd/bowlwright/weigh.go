@@ -12,19 +12,29 @@ import (
 	"bowlwright/nutrients"
 )
 
-func (p *program) weighCommand() *cli.Command {
+func weighCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "weigh", Usage: "add a weight to the log and say what it changes", ArgsUsage: "PET WEIGHT",
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "note", Usage: "a `REMARK` kept beside the weight"},
 			&cli.BoolFlag{Name: "sure", Usage: "write it down although it is far from the weight before"},
 		},
-		Action: p.weigh,
+		Action: func(c *cli.Context) error {
+			return weighOptions{words: c.Args().Slice(), note: c.String("note"), sure: c.Bool("sure")}.run(p)
+		},
 	}
 }
 
-func (p *program) weigh(c *cli.Context) error {
-	args := c.Args().Slice()
+// weighOptions are what `weigh` takes: a pet and a weight, as they were typed.
+type weighOptions struct {
+	words []string
+	note  string
+	// sure takes a weight that is far from the one before.
+	sure bool
+}
+
+func (o weighOptions) run(p *program) error {
+	args := o.words
 	// "31.5 kg" may be typed with or without quotes.
 	if len(args) == 3 && ask.WeightFault(args[0]+" "+args[1]) == nil {
 		args = []string{args[0] + " " + args[1], args[2]}
@@ -34,7 +44,7 @@ func (p *program) weigh(c *cli.Context) error {
 	if len(args) != 2 {
 		return badInput("weigh takes a pet and a weight", "for example", "weigh", "Marlow", "31.2 kg")
 	}
-	h, today, err := p.load(c)
+	h, today, err := p.load()
 	if err != nil {
 		return err
 	}
@@ -53,8 +63,8 @@ func (p *program) weigh(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	weighIn := household.WeighIn{Date: today, Pet: pet.Name, Kg: kg, Note: c.String("note")}
-	if share, jump := household.WeightJump(pet, weighIn); jump && !c.Bool("sure") {
+	weighIn := household.WeighIn{Date: today, Pet: pet.Name, Kg: kg, Note: o.note}
+	if share, jump := household.WeightJump(pet, weighIn); jump && !o.sure {
 		return badInput(fmt.Sprintf("%.4g kg is %+.0f %% against the %.4g kg of %s: decimal point or unit wrong?", kg, 100*share, pet.Animal.WeightKg, pet.Name),
 			fmt.Sprintf("weigh again; if %.4g kg is right, or corrects an earlier error, type", kg), "weigh", pet.Name, weight, "--sure")
 	}
@@ -67,7 +77,7 @@ func (p *program) weigh(c *cli.Context) error {
 	after.WeightKg = kg
 	afterNeed, afterErr := nutrients.EnergyFor(after)
 	change := 100 * (kg - before.WeightKg) / before.WeightKg
-	if c.Bool("json") {
+	if p.json {
 		out := map[string]any{"format": "bowlwright/weigh/1", "pet": pet.Name, "date": today, "weight_kg": kg,
 			"before_kg": before.WeightKg, "change_percent": change, "energy_kcal": nil, "before_energy_kcal": nil}
 		if beforeErr == nil {
@@ -78,15 +88,15 @@ func (p *program) weigh(c *cli.Context) error {
 		}
 		return p.printJSON(out)
 	}
-	p.say(c, "%s: %.4g kg on %s, %+.1f %% against %.4g kg.\n", pet.Name, kg, today, change, before.WeightKg)
+	p.say("%s: %.4g kg on %s, %+.1f %% against %.4g kg.\n", pet.Name, kg, today, change, before.WeightKg)
 	if beforeErr == nil && afterErr == nil {
-		p.say(c, "Energy: %.0f kcal a day, %.0f before.\n", afterNeed.Kcal, beforeNeed.Kcal)
+		p.say("Energy: %.0f kcal a day, %.0f before.\n", afterNeed.Kcal, beforeNeed.Kcal)
 	}
 	if afterErr != nil {
-		p.say(c, "The energy cannot be worked out for this weight: %v.\n", afterErr)
+		p.say("The energy cannot be worked out for this weight: %v.\n", afterErr)
 	}
-	p.say(c, "%s", trendLine(h.Dir, pet.Name, today))
-	p.say(c, "To update the plan, run: %s\n", p.command("plan", pet.Name))
+	p.say("%s", trendLine(h.Dir, pet.Name, today))
+	p.say("To update the plan, run: %s\n", p.command("plan", pet.Name))
 	return nil
 }
 
