@@ -90,7 +90,7 @@ func TestCheckTellsEachApart(t *testing.T) {
 		"just in time":      {days: 23, want: nil},
 		"short":             {plan: func(p *Plan) { p.Pet.Status = Short }, want: []string{"plan-short"}},
 		"corrected figures": {plan: func(p *Plan) { p.Base.FiguresDigest = "sha256:0" }, want: []string{"figures-changed"}},
-		"losing fast": {file: "weights.csv", old: "2026-11-20,Marlow,31.5,", new: "2026-11-06,Marlow,33.3,\n2026-11-13,Marlow,32.4,\n2026-11-20,Marlow,31.5,",
+		"losing fast": {file: "weights.csv", old: "2026-11-20,Marlow,31.5,", new: "2026-10-30,Marlow,34.2,\n2026-11-06,Marlow,33.3,\n2026-11-13,Marlow,32.0,\n2026-11-20,Marlow,31.5,",
 			want: []string{"losing-too-fast"}},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -138,7 +138,7 @@ func TestWeighAgainBy(t *testing.T) {
 		{nutrients.Animal{Stage: nutrients.Adult, Condition: 3}, 14}, {nutrients.Animal{Stage: nutrients.Growth, AdultKg: 22}, 14}, {nutrients.Animal{Stage: nutrients.Growth, AdultKg: 40}, 7},
 		{nutrients.Animal{Stage: nutrients.Lactation}, 14},
 	} {
-		if got := WeighAgainBy(&Pet{Animal: c.a}, testDay).DaysSince(testDay); got != c.days {
+		if got := WeighAgainBy(&Pet{Animal: c.a}, testDay, Date{}).DaysSince(testDay); got != c.days {
 			t.Errorf("%+v: %d days, want %d", c.a, got, c.days)
 		}
 	}

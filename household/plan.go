@@ -24,12 +24,15 @@ func (s Status) Printable() bool { return s == Met || s == Short }
 // Plan is the saved plan of one pet for one day: everything that a card, a
 // report or a check shows, so that a reprint never disagrees with the original.
 type Plan struct {
-	Format    string       `json:"format"`
-	Household string       `json:"household"`
-	Date      Date         `json:"date"`
-	Version   string       `json:"version"`
-	Base      BaseSnapshot `json:"base"`
-	Pet       PetPlan      `json:"pet"`
+	Format    string `json:"format"`
+	Household string `json:"household"`
+	Date      Date   `json:"date"`
+	Version   string `json:"version"`
+	// Restored is the day on which an earlier plan was taken up again, zero for a plan
+	// that was not.
+	Restored Date         `json:"restored,omitzero"`
+	Base     BaseSnapshot `json:"base"`
+	Pet      PetPlan      `json:"pet"`
 }
 
 // PetPlan is the pet's part of a plan; its JSON is the contract of `plan --json`.
@@ -42,6 +45,21 @@ type PetPlan struct {
 	IdealWeightKg float64              `json:"ideal_weight_kg"`
 	WeightDate    Date                 `json:"weight_date"`
 	Condition     int                  `json:"condition,omitempty"`
+	// ScoredKg and ScoredOn are the weighing from which the ideal weight of an adult is
+	// worked out; Week and Litter those of a pregnant or nursing animal. StageSince is
+	// the day of the first plan with a week that has no date, SteadySince that of the
+	// first one from which on the energy hardly changed. Older records have none.
+	ScoredKg    float64 `json:"scored_kg,omitempty"`
+	ScoredOn    Date    `json:"scored_on,omitzero"`
+	Week        int     `json:"week,omitempty"`
+	Litter      int     `json:"litter,omitempty"`
+	StageSince  Date    `json:"stage_since,omitzero"`
+	SteadySince Date    `json:"steady_since,omitzero"`
+	// GoodUntil is the last day of the plan when nothing else changes; older records
+	// have none.
+	GoodUntil Date `json:"good_until,omitzero"`
+	// EnergyGiven says that the household gave the energy.
+	EnergyGiven bool `json:"energy_given,omitempty"`
 	// Born is the birthday, zero where the household gives none; older records have none.
 	Born          Date           `json:"born,omitzero"`
 	EnergyKcal    float64        `json:"energy_kcal"`

@@ -36,14 +36,19 @@ func newRecord(req Request, p *diet.Program) *record {
 	pp := household.PetPlan{
 		Pet: pet.Name, Species: a.Species, Stage: a.Stage, Standard: a.Standard,
 		WeightKg: a.WeightKg, IdealWeightKg: t.Energy.IdealKg, WeightDate: pet.WeightDate, Condition: a.Condition,
-		Born:       pet.Born,
+		Born: pet.Born, Week: a.Week, Litter: a.Litter, EnergyGiven: a.EnergyKcal > 0, GoodUntil: pet.GoodUntil(req.Today),
 		EnergyKcal: t.Energy.Kcal, ReferenceKcal: t.Energy.ReferenceKcal, EnergyMethod: t.Energy.Method, Losing: t.Energy.Losing,
 		Meals: h.Kitchen.Meals, BaseKcalPerG: p.Items[0].Per[nutrients.Energy].Lo,
 		Addons: []household.AddonAmount{}, Extras: []household.ExtraAmount{}, Nutrients: []household.NutrientLine{},
 		Ratios: []household.RatioLine{}, Binding: []household.Binding{},
-		ShelfDigest: req.Shared.digests.ShelfDigest(h, pet), WeighAgainBy: household.WeighAgainBy(pet, from),
-		Scales: household.ScalesUsed{ScaleG: h.Kitchen.ScaleG, FineScaleG: h.Kitchen.FineScaleG},
+		ShelfDigest: req.Shared.digests.ShelfDigest(h, pet),
+		Scales:      household.ScalesUsed{ScaleG: h.Kitchen.ScaleG, FineScaleG: h.Kitchen.FineScaleG},
 	}
+	if a.Stage == nutrients.Adult && a.IdealKg == 0 {
+		pp.ScoredKg, pp.ScoredOn = pet.ScoredWeight()
+	}
+	pp.StageSince, pp.SteadySince = pet.StageFrom(req.Today), pet.SteadyFrom(t.Energy.Kcal, req.Today)
+	pp.WeighAgainBy = household.WeighAgainBy(pet, from, pp.SteadySince)
 	for _, x := range pet.Extras {
 		profile := x.Food.Per100g.For(a.Species)
 		pp.Extras = append(pp.Extras, household.ExtraAmount{Food: x.Food.ID, Name: x.Food.Name, G: x.Grams,

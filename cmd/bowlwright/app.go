@@ -17,6 +17,7 @@ import (
 	"bowlwright/cmd/bowlwright/internal/shell"
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/records"
 )
 
 // version is recorded in every plan.
@@ -296,7 +297,7 @@ func (p *program) load() (*household.Household, household.Date, error) {
 	if len(list) > 0 && !p.quiet {
 		fmt.Fprint(p.env.stderr, list.Text(p.columns(), p.color(p.colorChoice), p.commandLine))
 	}
-	return h, today, nil
+	return h, today, records.Open(dir).Recall(h)
 }
 
 // petsNamed returns the pets that were asked for, all of them when none was.

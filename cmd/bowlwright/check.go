@@ -37,6 +37,14 @@ type findingJSON struct {
 	Hint string `json:"hint"`
 }
 
+func (p *program) findingsJSON(findings []household.Finding) []findingJSON {
+	all := make([]findingJSON, len(findings))
+	for i, f := range findings {
+		all[i] = findingJSON{f, p.advice(f)}
+	}
+	return all
+}
+
 // checkOptions are what `check` takes.
 type checkOptions struct {
 	// deep recomputes each plan.
@@ -51,7 +59,11 @@ func (o checkOptions) run(p *program) error {
 	if err != nil {
 		return err
 	}
-	inUse, findings, err := records.Open(h.Dir).InUse()
+	store := records.Open(h.Dir)
+	inUse, findings, err := store.InUse()
+	if err == nil {
+		err = store.Remember(h)
+	}
 	if err != nil {
 		return err
 	}
@@ -60,11 +72,7 @@ func (o checkOptions) run(p *program) error {
 		findings = append(findings, deepFindings(h, inUse)...)
 	}
 	if p.json {
-		all := make([]findingJSON, len(findings))
-		for i, f := range findings {
-			all[i] = findingJSON{f, p.advice(f)}
-		}
-		if err := p.printJSON(checkJSON{"bowlwright/check/1", h.Name, today, h.Base.Identity(), all}); err != nil {
+		if err := p.printJSON(checkJSON{"bowlwright/check/1", h.Name, today, h.Base.Identity(), p.findingsJSON(findings)}); err != nil {
 			return err
 		}
 	} else {
@@ -86,10 +94,10 @@ func deepFindings(h *household.Household, inUse map[string]records.PlanRecord) [
 		if _, err := h.PairIn(record.Plan); err != nil {
 			continue
 		}
-		// The plan is held against the weight that it was made for; that the weight
+		// The plan is held against the weights that it was made for; that a weight
 		// moved since is a finding of its own.
 		then := *pet
-		then.Animal.WeightKg = record.Plan.Pet.WeightKg
+		then.Animal.WeightKg, then.Animal.ScoredKg = record.Plan.Pet.WeightKg, record.Plan.Pet.ScoredKg
 		all = append(all, optimize.Deep(record.Plan, shared, &then)...)
 	}
 	return all
@@ -117,8 +125,8 @@ func printFindings(p *program, h *household.Household, findings []household.Find
 	}
 }
 
-// checkError: a refusal outweighs a plan that is not met; what is only stale is
-// said and is no error.
+// checkError: a refusal outweighs a plan that is not met, and that outweighs one that is
+// only out of date.
 func checkError(p *program, h *household.Household, inUse map[string]records.PlanRecord, findings []household.Finding) error {
 	var refused []error
 	for i := range h.Pets {
@@ -131,21 +139,21 @@ func checkError(p *program, h *household.Household, inUse map[string]records.Pla
 	if len(refused) > 0 {
 		return &refusedError{refused}
 	}
-	var wrong []string
+	about := map[household.Severity][]string{}
 	for _, f := range findings {
-		if f.Severity != household.Problem {
-			continue
+		who := f.Pet
+		if who == "" {
+			who = "the records"
 		}
-		about := f.Pet
-		if about == "" {
-			about = "the records"
-		}
-		if !slices.Contains(wrong, about) {
-			wrong = append(wrong, about)
+		if !slices.Contains(about[f.Severity], who) {
+			about[f.Severity] = append(about[f.Severity], who)
 		}
 	}
-	if len(wrong) > 0 {
+	if wrong := about[household.Problem]; len(wrong) > 0 {
 		return unmet("there is a problem with "+someOf(wrong), "each line above that begins with problem says what to do")
+	}
+	if late := about[household.Stale]; len(late) > 0 {
+		return &outOfDateError{*badInput("something is out of date for "+someOf(late), "each line above that begins with stale says what to do")}
 	}
 	return nil
 }

@@ -56,6 +56,11 @@ func (e *notMetError) or(hint string, command ...string) *notMetError {
 	return e
 }
 
+// outOfDateError says that nothing is wrong but that something has to be renewed.
+type outOfDateError struct{ inputError }
+
+func (e *outOfDateError) ExitCode() int { return diag.ExitOutOfDate }
+
 // refusedError wraps what the guard says, for any number of pets.
 type refusedError struct{ causes []error }
 

@@ -66,6 +66,13 @@ func petNamed(h *household.Household, name string) (*household.Pet, error) {
 	if pet, ok := h.Pet(name); ok {
 		return pet, nil
 	}
+	if pet, away := h.AwayPet(name); away {
+		d := pet.Dates
+		if !d.Left.IsZero() {
+			return nil, badInput(fmt.Sprintf("%s left on %s and is no longer planned for", pet.Name, d.Left), "its plans are kept", "history", pet.Name)
+		}
+		return nil, badInput(fmt.Sprintf("%s arrives on %s", pet.Name, d.Arrived), "correct arrived in household.toml when it is here")
+	}
 	var known []string
 	for _, pet := range h.Pets {
 		known = append(known, pet.Name)

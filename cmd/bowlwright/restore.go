@@ -32,7 +32,7 @@ func (o restoreOptions) run(p *program) error {
 	if err := p.noMore(1); err != nil {
 		return err
 	}
-	h, _, err := p.load()
+	h, today, err := p.load()
 	if err != nil {
 		return err
 	}
@@ -44,7 +44,7 @@ func (o restoreOptions) run(p *program) error {
 	if err != nil {
 		return err
 	}
-	saved, err := store.Restore(h, record)
+	saved, err := store.Restore(h, record, today)
 	var mixUp *household.MixUpError
 	if errors.As(err, &mixUp) {
 		mixUp.Ways = append(mixUp.Ways, diag.Command("with that base in use again", "restore", o.word))
@@ -52,11 +52,20 @@ func (o restoreOptions) run(p *program) error {
 	if err != nil {
 		return err
 	}
+	why := []string{}
+	if pet, ok := h.Pet(saved.Plan.Pet.Pet); ok {
+		for _, f := range household.OutOfDate(household.NewChecks(h, today).Pet(pet, saved.Plan)) {
+			why = append(why, f.Message)
+		}
+	}
 	if p.json {
-		return p.printJSON(map[string]any{"format": "bowlwright/restore/1", "record": saved.Ref, "pet": saved.Plan.Pet.Pet, "date": saved.Plan.Date})
+		return p.printJSON(map[string]any{"format": "bowlwright/restore/1", "record": saved.Ref, "pet": saved.Plan.Pet.Pet, "date": saved.Plan.Date, "out_of_date": why})
 	}
 	p.say("The plan of %s from %s is in use again, as %s. Print the card with: %s\n",
 		saved.Plan.Pet.Pet, record.Plan.Date, saved.Ref, p.command("card", saved.Plan.Pet.Pet))
+	for _, reason := range why {
+		p.say("It is out of date: %s.\n", reason)
+	}
 	return nil
 }
 

@@ -29,7 +29,7 @@ func TestRestoreAPlan(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := r.Restore(h, first); err != nil {
+	if _, err := r.Restore(h, first, testDay); err != nil {
 		t.Fatal(err)
 	}
 	inUse, _, err := r.InUse()
@@ -40,7 +40,7 @@ func TestRestoreAPlan(t *testing.T) {
 		t.Fatal(err)
 	}
 	var mix *household.MixUpError
-	if _, err := r.Restore(mustLoad(t, dir), first); !errors.As(err, &mix) {
+	if _, err := r.Restore(mustLoad(t, dir), first, testDay); !errors.As(err, &mix) {
 		t.Errorf("restored on another base: %v", err)
 	}
 	if inUse, _, _ := r.InUse(); inUse["Marlow"].Seq != 3 {

@@ -1,9 +1,11 @@
 package records
 
 import (
+	"errors"
 	"fmt"
+	"io"
+	"io/fs"
 	"path/filepath"
-	"strconv"
 	"strings"
 
 	"bowlwright/household"
@@ -32,29 +34,46 @@ func (r *Folder) Weigh(h *household.Household, w household.WeighIn, today househ
 		return w, diag.BadInput("log-date", fmt.Sprintf("%s lies in the future", w.Date), "write the day of the weighing as year-month-day")
 	}
 	w.Note = strings.Join(strings.Fields(w.Note), " ")
-	line := fmt.Sprintf("%s,%s,%s,%s", w.Date, w.Pet, kilograms(w.Kg), w.Note)
-	if !household.FitsLog(line) {
-		return w, diag.BadInput("log-line", fmt.Sprintf("the note is too long: with it the line has %d bytes", len(line)), "write at most 800 bytes, and keep a longer text in a file of your own")
-	}
 	unlock, err := r.lock()
 	if err != nil {
 		return w, err
 	}
 	defer unlock()
-	return w, safefile.Append(filepath.Join(r.dir, household.WeightsFile), []byte(household.WeightsHeader+"\n"), []byte(line+"\n"), maxWeights)
+	path := filepath.Join(r.dir, household.WeightsFile)
+	head, err := firstLine(path)
+	if err != nil {
+		return w, fmt.Errorf("cannot read %s: %w", household.WeightsFile, diag.Cause(err))
+	}
+	line := w.Line(head)
+	if !household.FitsLog(strings.TrimSuffix(line, "\n")) {
+		return w, diag.BadInput("log-line", fmt.Sprintf("the note is too long: with it the line has %d bytes", len(line)-1), "write at most 800 bytes, and keep a longer text in a file of your own")
+	}
+	return w, safefile.Append(path, []byte(household.WeightsHeader+"\n"), []byte(line), maxWeights)
 }
 
-// maxWeights bounds the weight log that a weighing is added to, because it is written
-// anew each time.
-const maxWeights = 64 << 20
+const (
+	// maxWeights bounds the weight log that a weighing is added to, because it is written
+	// anew each time.
+	maxWeights = 64 << 20
+	// maxHead bounds what is read to find the header of the weight log.
+	maxHead = 1 << 10
+)
 
-// kilograms writes a weight with a point in it, always: "31.0" can never be
-// taken for the first half of "31,5".
-func kilograms(kg float64) string {
-	s := strconv.FormatFloat(kg, 'f', 3, 64)
-	s = strings.TrimRight(s, "0")
-	if strings.HasSuffix(s, ".") {
-		s += "0"
+// firstLine returns the first line of the weight log, the header of a new one where it
+// is not there or empty.
+func firstLine(path string) (string, error) {
+	f, _, err := safefile.Open(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return household.WeightsHeader, nil
 	}
-	return s
+	if err != nil {
+		return "", err
+	}
+	defer f.Close()
+	head, err := io.ReadAll(io.LimitReader(f, maxHead))
+	if len(head) == 0 {
+		return household.WeightsHeader, err
+	}
+	line, _, _ := strings.Cut(string(head), "\n")
+	return line, err
 }
