@@ -28,9 +28,15 @@ func testPlan(h *Household, pet string, baseG float64) *Plan {
 	if !ok {
 		panic("no pet " + pet)
 	}
-	return &Plan{Format: PlanFormat, Household: h.Name, Date: testDay, Version: "test", Base: h.Base.Snapshot(),
+	base := h.Base.Snapshot()
+	perGram := base.EnergyKcalPerG
+	if p.Animal.Species == nutrients.Cat {
+		perGram = base.EnergyKcalPerGCat
+	}
+	return &Plan{Format: PlanFormat, Household: h.Name, Date: testDay, Version: "test", Base: base,
 		Pet: PetPlan{Pet: p.Name, Species: p.Animal.Species, Stage: p.Animal.Stage, Standard: p.Animal.Standard,
 			WeightKg: p.Animal.WeightKg, Condition: p.Animal.Condition, Status: Met, BaseG: baseG, Meals: 2,
+			EnergyKcal: baseG * perGram, PlannedKcal: baseG * perGram, BaseKcalPerG: perGram,
 			ShelfDigest: h.FoodDigests().ShelfDigest(h, p), Scales: ScalesUsed{ScaleG: 1}}}
 }
 
@@ -152,7 +158,7 @@ func TestRefusalSaysWhatAndHowMuch(t *testing.T) {
 	files["bases/before.toml"] = files["bases/pot.toml"]
 	files["bases/pot.toml"] = strings.Replace(files["bases/pot.toml"], "600 g", "400 g", 1)
 	h := mustLoad(t, folder(t, files))
-	_, err := h.PairIn(plan)
+	_, err := h.PairIn(Unexamined(t, plan))
 	mix, ok := err.(*MixUpError)
 	if !ok {
 		t.Fatal(err)
@@ -169,7 +175,7 @@ func TestRefusalSaysWhatAndHowMuch(t *testing.T) {
 		}
 	}
 	delete(files, "bases/before.toml")
-	if _, err := mustLoad(t, folder(t, files)).PairIn(plan); !strings.Contains(err.(*MixUpError).Ways[1].Text, "undo the change in bases/pot.toml") {
+	if _, err := mustLoad(t, folder(t, files)).PairIn(Unexamined(t, plan)); !strings.Contains(err.(*MixUpError).Ways[1].Text, "undo the change in bases/pot.toml") {
 		t.Errorf("%v", err.(*MixUpError).Ways)
 	}
 	if msg := mix.Error(); !strings.Contains(msg, plan.Base.Code) || !strings.Contains(msg, h.Base.Identity().Code) || !strings.Contains(msg, "kale-raw") {

@@ -96,15 +96,25 @@ type ScalesUsed struct {
 	FineScaleG float64 `json:"fine_scale_g"`
 }
 
+// Served says how an add-on comes into the bowl.
+type Served string
+
+// The ways to serve: weighed by itself, as a part of the premix, or counted out in
+// capsules, tablets and the like.
+const (
+	ServedWeighed Served = "weighed"
+	ServedPremix  Served = "premix"
+	ServedByUnit  Served = "unit"
+)
+
 // AddonAmount is the daily amount of one add-on.
 type AddonAmount struct {
 	Food string  `json:"food"`
 	Name string  `json:"name"`
 	G    float64 `json:"g"`
 	// StepG is the step that G is a whole number of.
-	StepG float64 `json:"step_g"`
-	// ServedAs is "weighed", "premix" or "unit".
-	ServedAs string `json:"served_as"`
+	StepG    float64 `json:"step_g"`
+	ServedAs Served  `json:"served_as"`
 	// EveryDays is the number of days between helpings of an add-on that is too
 	// little to measure daily: one helping is EveryDays times G, and Units counts
 	// that helping. 0 means daily.
@@ -162,16 +172,21 @@ const (
 // unit. Amount is what is known (the low end where sources differ), nil when
 // nothing is.
 type NutrientLine struct {
-	ID       nutrients.ID `json:"id"`
-	Name     string       `json:"name"`
-	Unit     string       `json:"unit"`
-	Amount   *float64     `json:"amount"`
-	High     *float64     `json:"amount_high,omitempty"`
-	Lower    *float64     `json:"lower"`
-	Upper    *float64     `json:"upper"`
-	Aim      *float64     `json:"aim"`
-	Coverage float64      `json:"coverage"`
-	State    State        `json:"state"`
+	ID     nutrients.ID `json:"id"`
+	Name   string       `json:"name"`
+	Unit   string       `json:"unit"`
+	Amount *float64     `json:"amount"`
+	High   *float64     `json:"amount_high,omitempty"`
+	Lower  *float64     `json:"lower"`
+	Upper  *float64     `json:"upper"`
+	Aim    *float64     `json:"aim"`
+	// LowerBase is the minimum before what the day's protein or fish oil adds to it,
+	// left out where nothing can be added.
+	LowerBase *float64 `json:"lower_base,omitempty"`
+	// NoHarm is an amount up to which no harm was seen, left out where none is stated.
+	NoHarm   *float64 `json:"no_harm,omitempty"`
+	Coverage float64  `json:"coverage"`
+	State    State    `json:"state"`
 	// UpperChecked is false when an upper limit stands and coverage is partial.
 	UpperChecked bool         `json:"upper_checked"`
 	From         Contribution `json:"from"`

@@ -141,9 +141,8 @@ func (c *checker) stale(code, format string, args ...any) {
 func (c *checker) against() {
 	plan, p, now := c.plan, c.p, c.figures
 	if plan.Base.RecipeDigest != now.identity.RecipeDigest {
-		_, err := c.h.PairIn(plan)
-		ways := err.(*MixUpError).Ways
-		c.add("other-base", Refusal, err.Error(), ways[0], ways[1:]...)
+		mix := c.h.mixUp(plan)
+		c.add("other-base", Refusal, mix.Error(), mix.Ways[0], mix.Ways[1:]...)
 	} else if plan.Base.FiguresDigest != now.identity.FiguresDigest {
 		what, _ := FiguresChanged(Paired{plan, now.base})
 		c.stale("figures-changed", "the figures behind the base were corrected since the plan was made: %s", diag.JoinSome(what))

@@ -64,7 +64,7 @@ func pairInUse(p *program, h *household.Household, pet *household.Pet) (*househo
 	if !ok || !record.Plan.Pet.Status.Printable() {
 		return nil, nil
 	}
-	pair, err := h.PairIn(record.Plan)
+	pair, err := h.PairIn(record.Sound())
 	if err != nil {
 		return nil, &refusedError{[]error{err}}
 	}

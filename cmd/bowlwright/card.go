@@ -156,7 +156,7 @@ func pairsInUse(p *program, h *household.Household, pets []*household.Pet) ([]ho
 		if !ok {
 			return nil, nil, noPlan(pet.Name)
 		}
-		pair, err := h.PairIn(record.Plan)
+		pair, err := h.PairIn(record.Sound())
 		if err != nil {
 			refused = append(refused, err)
 			continue

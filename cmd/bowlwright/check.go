@@ -111,7 +111,7 @@ func deepFindings(h *household.Household, inUse map[string]records.PlanRecord) [
 		if !ok {
 			continue
 		}
-		if _, err := h.PairIn(record.Plan); err != nil {
+		if _, err := h.PairIn(record.Sound()); err != nil {
 			continue
 		}
 		// The plan is held against the weights that it was made for; that a weight
@@ -151,7 +151,7 @@ func checkError(p *program, h *household.Household, inUse map[string]records.Pla
 	var refused []error
 	for i := range h.Pets {
 		if record, ok := inUse[h.Pets[i].Name]; ok {
-			if _, err := h.PairIn(record.Plan); err != nil {
+			if _, err := h.PairIn(record.Sound()); err != nil {
 				refused = append(refused, err)
 			}
 		}

@@ -88,7 +88,11 @@ func (o planOptions) run(p *program) error {
 		if i > 0 {
 			fmt.Fprintln(p.env.stdout)
 		}
-		paired, err := h.PairIn(plan)
+		sound, err := household.Examine(plan)
+		if err != nil {
+			return err
+		}
+		paired, err := h.PairIn(sound)
 		if err != nil {
 			return err
 		}

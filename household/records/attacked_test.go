@@ -346,7 +346,7 @@ func TestSurvey(t *testing.T) {
 	h := mustLoad(t, dir)
 	var saved []PlanRecord
 	for _, g := range []float64{400, 410} {
-		s, err := Open(dir).SavePlans([]*household.Plan{testPlan(h, "Marlow", g), testPlan(h, "Žofka the 2nd", g/4)})
+		s, err := Open(dir).SavePlans([]*household.Plan{testPlan(h, "Marlow", g), testPlan(h, "Žofka the 2nd", g-300)})
 		if err != nil {
 			t.Fatal(err)
 		}

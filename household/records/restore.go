@@ -17,7 +17,7 @@ import (
 // record that says on which day. It refuses with a *MixUpError when the base in use is another one; its
 // Ways name the base that belongs to the plan.
 func (r *Folder) Restore(h *household.Household, rec PlanRecord, today household.Date) (PlanRecord, error) {
-	paired, err := h.PairIn(rec.Plan)
+	paired, err := h.PairIn(rec.Sound())
 	if err != nil {
 		return PlanRecord{}, err
 	}
