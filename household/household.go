@@ -16,6 +16,8 @@ type Household struct {
 	Kitchen  Kitchen
 	Pets     []Pet
 	Addons   []Addon
+	// Jars are the jars that household.toml asks for.
+	Jars []JarSpec
 	// Base is the batch in use; Batches holds every batch of bases/ by its
 	// file name without the ending.
 	Base      *Batch
@@ -92,6 +94,8 @@ type Addon struct {
 	PricePerG float64
 	// Pets names the pets that may get it; empty means all.
 	Pets []string
+	// Jar is set where the item is a jar of the household's own mixing.
+	Jar *Jar
 }
 
 // Batch is one cooked batch: the base, or a batch used as an ingredient.

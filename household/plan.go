@@ -43,28 +43,30 @@ type PetPlan struct {
 	WeightDate    Date                 `json:"weight_date"`
 	Condition     int                  `json:"condition,omitempty"`
 	// Born is the birthday, zero where the household gives none; older records have none.
-	Born          Date           `json:"born,omitzero"`
-	EnergyKcal    float64        `json:"energy_kcal"`
-	ReferenceKcal float64        `json:"reference_energy_kcal"`
-	EnergyMethod  string         `json:"energy_source"`
-	PlannedKcal   float64        `json:"planned_energy_kcal"`
-	Losing        bool           `json:"losing,omitempty"`
-	Status        Status         `json:"status"`
-	BaseG         float64        `json:"base_g"`
-	BaseKcalPerG  float64        `json:"base_energy_kcal_per_g"`
-	Meals         int            `json:"meals"`
-	Addons        []AddonAmount  `json:"addons"`
-	Extras        []ExtraAmount  `json:"extras"`
-	Premix        *Premix        `json:"premix"`
-	Nutrients     []NutrientLine `json:"nutrients"`
-	Ratios        []RatioLine    `json:"ratios"`
-	Binding       []Binding      `json:"binding"`
-	Certificate   *Certificate   `json:"certificate"`
-	Conflict      []string       `json:"conflict,omitempty"`
-	Notes         []string       `json:"notes,omitempty"`
-	Cautions      []string       `json:"cautions"`
-	ShelfDigest   string         `json:"shelf_digest"`
-	WeighAgainBy  Date           `json:"weigh_again_by"`
+	Born          Date          `json:"born,omitzero"`
+	EnergyKcal    float64       `json:"energy_kcal"`
+	ReferenceKcal float64       `json:"reference_energy_kcal"`
+	EnergyMethod  string        `json:"energy_source"`
+	PlannedKcal   float64       `json:"planned_energy_kcal"`
+	Losing        bool          `json:"losing,omitempty"`
+	Status        Status        `json:"status"`
+	BaseG         float64       `json:"base_g"`
+	BaseKcalPerG  float64       `json:"base_energy_kcal_per_g"`
+	Meals         int           `json:"meals"`
+	Addons        []AddonAmount `json:"addons"`
+	Extras        []ExtraAmount `json:"extras"`
+	Premix        *Premix       `json:"premix"`
+	// Jar is the dose of a shared jar, nil for a pet without one.
+	Jar          *JarDose       `json:"jar,omitempty"`
+	Nutrients    []NutrientLine `json:"nutrients"`
+	Ratios       []RatioLine    `json:"ratios"`
+	Binding      []Binding      `json:"binding"`
+	Certificate  *Certificate   `json:"certificate"`
+	Conflict     []string       `json:"conflict,omitempty"`
+	Notes        []string       `json:"notes,omitempty"`
+	Cautions     []string       `json:"cautions"`
+	ShelfDigest  string         `json:"shelf_digest"`
+	WeighAgainBy Date           `json:"weigh_again_by"`
 	// Makeup is what the food of a day is made of; older records have none.
 	Makeup *Makeup    `json:"makeup,omitempty"`
 	Scales ScalesUsed `json:"scales"`
@@ -83,7 +85,7 @@ type AddonAmount struct {
 	G    float64 `json:"g"`
 	// StepG is the step that G is a whole number of.
 	StepG float64 `json:"step_g"`
-	// ServedAs is "weighed", "premix" or "unit".
+	// ServedAs is "weighed", "premix", "jar" or "unit".
 	ServedAs string `json:"served_as"`
 	// EveryDays is the number of days between helpings of an add-on that is too
 	// little to measure daily: one helping is EveryDays times G, and Units counts
@@ -113,6 +115,8 @@ type ExtraAmount struct {
 type Premix struct {
 	Days  int          `json:"days"`
 	Items []PremixItem `json:"items"`
+	// Code identifies what the mix holds, as that of a jar; older records have none.
+	Code string `json:"code,omitempty"`
 	// TotalG is the weight of the whole mix, ServeG of one day's serving.
 	TotalG float64 `json:"total_g"`
 	ServeG float64 `json:"serve_g"`

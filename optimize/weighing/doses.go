@@ -12,7 +12,7 @@ type dose struct {
 	// Step is the grain of the daily amount in grams, least the smallest amount
 	// that can be measured at all; an amount is zero or at least least.
 	Step, Least float64
-	ServedAs    string // "weighed", "premix" or "unit"
+	ServedAs    string // "weighed", "premix", "jar" or "unit"
 	// Every is the number of days that one helping is for, 0 or 1 for daily.
 	Every int
 }
@@ -24,6 +24,7 @@ func (d dose) Helping() float64 { return float64(max(1, d.Every)) }
 const (
 	Weighed   = "weighed"
 	InPremix  = "premix"
+	FromJar   = "jar"
 	ByUnit    = "unit"
 	noMeasure = ""
 )
@@ -49,6 +50,10 @@ func DosesFor(p *diet.Program, x []float64) []dose {
 	for j := 1; j < len(x); j++ {
 		a := p.Items[j].Addon
 		switch {
+		case a.Jar != nil && a.StepG > 0:
+			d[j] = dose{Step: a.StepG, Least: a.StepG, ServedAs: FromJar}
+		case a.Jar != nil:
+			d[j] = dose{Step: fine, Least: StepsToWeigh * fine, ServedAs: FromJar}
 		case a.Unit != "":
 			d[j] = dose{Step: a.StepG, Least: a.StepG, ServedAs: ByUnit}
 		case a.StepG > 0:
