@@ -1,6 +1,8 @@
 package household
 
 import (
+	"maps"
+	"slices"
 	"strings"
 
 	"bowlwright/nutrients"
@@ -36,8 +38,8 @@ func (h *Household) Pet(name string) (*Pet, bool) {
 	return nil, false
 }
 
-// batchNames returns the files of bases/ in order.
-func (h *Household) batchNames() []string { return sortedKeys(h.Batches) }
+// BatchNames returns the files of bases/ in order.
+func (h *Household) BatchNames() []string { return slices.Sorted(maps.Keys(h.Batches)) }
 
 // Kitchen holds what the kitchen can do. Zero grams means: no such scale.
 type Kitchen struct {

@@ -6,7 +6,7 @@ import (
 
 	"bowlwright/fixtures/sample"
 	"bowlwright/household"
-	"bowlwright/optimize/diet"
+	"bowlwright/nutrients"
 )
 
 func TestDeepCheckOfSoundPlans(t *testing.T) {
@@ -121,7 +121,7 @@ func TestDeepCheckComparesTheHousehold(t *testing.T) {
 	h := sample.QuinceLane(t)
 	pet := sample.PetNamed(t, h, "Marlow")
 	sound := solve(t, h, pet)
-	rowOf := func(p *household.Program, limit string) *household.ProgramRow {
+	rowOf := func(p *household.Program, limit nutrients.LimitID) *household.ProgramRow {
 		for i := range p.Rows {
 			if p.Rows[i].Limit == limit {
 				return &p.Rows[i]
@@ -132,8 +132,10 @@ func TestDeepCheckComparesTheHousehold(t *testing.T) {
 	}
 	for name, fault := range map[string]func(p *household.Program){
 		"cap":   func(p *household.Program) { *p.Columns[1].Cap *= 1.01 },
-		"share": func(p *household.Program) { *rowOf(p, diet.ShareRow).Upper *= 1.01 },
-		"ratio": func(p *household.Program) { rowOf(p, "calcium-phosphorus lower").A.Terms[0].Value *= 1.01 },
+		"share": func(p *household.Program) { *rowOf(p, nutrients.EnergyOfAddons).Upper *= 1.01 },
+		"ratio": func(p *household.Program) {
+			rowOf(p, nutrients.RatioLimit("calcium-phosphorus", nutrients.Minimum)).A.Terms[0].Value *= 1.01
+		},
 	} {
 		bent := copyPlan(t, sound)
 		fault(bent.Pet.Certificate.Program)

@@ -295,28 +295,26 @@ func Deciding(pet *household.PetPlan) []string {
 	return lines
 }
 
-// limitWords says a limit of the program, "calcium lower", with its figure: "at least
-// 191 mg of calcium".
-func limitWords(pet *household.PetPlan, limit string) string {
-	id, side, _ := strings.Cut(limit, " ")
+// limitWords says a limit of the program with its figure: "at least 191 mg of calcium".
+func limitWords(pet *household.PetPlan, limit nutrients.LimitID) string {
 	figure := func(lower, upper *float64) (string, bool) {
 		switch {
-		case side == "lower" && lower != nil:
+		case limit.Side == nutrients.Minimum && lower != nil:
 			return "at least " + number.Short(*lower), true
-		case side == "upper" && upper != nil:
+		case limit.Side == nutrients.Maximum && upper != nil:
 			return "at most " + number.Short(*upper), true
 		}
 		return "", false
 	}
 	for _, n := range pet.Nutrients {
-		if words, ok := figure(n.Lower, n.Upper); ok && n.ID.String() == id {
+		if words, ok := figure(n.Lower, n.Upper); ok && limit.Kind == nutrients.OfNutrient && n.ID == limit.Nutrient {
 			return words + " " + UnitText(n.Unit) + " of " + nutrients.InSentence(n.Name)
 		}
 	}
 	for _, r := range pet.Ratios {
-		if words, ok := figure(r.Lower, r.Upper); ok && r.ID == id {
+		if words, ok := figure(r.Lower, r.Upper); ok && limit.Kind == nutrients.OfRatio && r.ID == limit.Name {
 			return nutrients.RatioName(r.ID) + " " + words
 		}
 	}
-	return limit
+	return limit.String()
 }

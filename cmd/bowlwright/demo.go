@@ -5,13 +5,14 @@ import (
 	"fmt"
 	"path/filepath"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/cmd/bowlwright/internal/shell"
 	"bowlwright/fixtures"
 	"bowlwright/household"
+	"bowlwright/household/records"
 	"bowlwright/household/safefile"
 	"bowlwright/report/paper"
+
+	"github.com/urfave/cli/v2"
 )
 
 func (p *program) demoCommand() *cli.Command {
@@ -82,7 +83,7 @@ func (p *program) demo(c *cli.Context) error {
 	if err := writeFiles(sheets, papers); err != nil {
 		return err
 	}
-	findings := household.Check(h, inUse, today)
+	findings := household.Check(h, records.PlansOf(inUse), today)
 	findings = append(findings, deepFindings(h, inUse)...)
 	if c.Bool("json") {
 		if err := p.printPlans(h, today, plans); err != nil {

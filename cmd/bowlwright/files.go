@@ -71,3 +71,13 @@ func makeFolder(dir string) (undo func(), err error) {
 	}
 	return undo, nil
 }
+
+// withoutOp takes the path off an error of the file system, which the message names
+// already.
+func withoutOp(err error) error {
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		return path.Err
+	}
+	return err
+}

@@ -6,10 +6,11 @@ import (
 	"strings"
 	"time"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
+	"bowlwright/household/records"
 	"bowlwright/report/text"
+
+	"github.com/urfave/cli/v2"
 )
 
 // solveLimit is how long the plans of petsPerLimit pets may take before the program
@@ -130,8 +131,8 @@ func withoutAmounts(plans []*household.Plan) []string {
 }
 
 // records opens the records of a folder; the lock names the command and the time.
-func (p *program) records(dir, command string) *household.Records {
-	return household.OpenRecords(dir).For("bowlwright "+command, p.env.now())
+func (p *program) records(dir, command string) *records.Folder {
+	return records.Open(dir).For("bowlwright "+command, p.env.now())
 }
 
 // namesShown is how many names a message lists.

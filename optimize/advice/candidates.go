@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"bowlwright/household"
 	"bowlwright/nutrients"
@@ -434,7 +433,7 @@ func moreOverdosed(before, after outcome) []string {
 }
 
 // atUpper returns the upper limits that decide the add-on, by the rows' names.
-func (o outcome) atUpper(p *diet.Program) map[string]diet.Row {
+func (o outcome) atUpper(p *diet.Program) map[nutrients.LimitID]diet.Row {
 	if o.impossible {
 		return nil
 	}
@@ -442,9 +441,9 @@ func (o outcome) atUpper(p *diet.Program) map[string]diet.Row {
 	for i := range p.Rows {
 		largest = max(largest, math.Abs(o.staged.Duals[i]))
 	}
-	at := map[string]diet.Row{}
+	at := map[nutrients.LimitID]diet.Row{}
 	for i, r := range p.Rows {
-		if strings.HasSuffix(r.Limit, " upper") && math.Abs(o.staged.Duals[i]) > diet.ShadowTol*largest {
+		if r.Limit.Side == nutrients.Maximum && (r.Limit.Kind == nutrients.OfNutrient || r.Limit.Kind == nutrients.OfRatio) && math.Abs(o.staged.Duals[i]) > diet.ShadowTol*largest {
 			at[r.Limit] = r
 		}
 	}

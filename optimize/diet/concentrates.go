@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"bowlwright/nutrients"
 	"bowlwright/nutrients/number"
@@ -27,10 +26,6 @@ func ConcentrateCap(f *nutrients.Food, per *nutrients.Profile, limits []nutrient
 	}
 	return daily, atOnce
 }
-
-// FromConcentrates ends the name of a row that bounds what all concentrates together
-// bring of a nutrient without an upper limit.
-const FromConcentrates = " from concentrates"
 
 // addConcentrates bounds what the concentrates bring together: two sources of iodine at
 // their ceilings are twice the ceiling. Where their own ceilings and the household's
@@ -58,19 +53,15 @@ func (p *Program) addConcentrates() {
 			}
 		}
 		if upper := times * *l.Lower; together > upper*(1+LimitTol) {
-			p.Rows = append(p.Rows, Row{Limit: l.Nutrient.String() + FromConcentrates, A: a, Lower: math.Inf(-1), Upper: upper, Size: upper, AtOnce: once * *l.Lower})
+			p.Rows = append(p.Rows, Row{Limit: nutrients.MostConcentrated(l.Nutrient), A: a, Lower: math.Inf(-1), Upper: upper, Size: upper, AtOnce: once * *l.Lower})
 		}
 	}
 }
 
-// concentrateLimit is the limit of a row of concentrates; not ok for other rows.
-func (p *Program) concentrateLimit(r Row) (l nutrients.Limit, ok bool) {
-	id, ok := strings.CutSuffix(r.Limit, FromConcentrates)
-	if !ok {
-		return l, false
-	}
-	i := slices.IndexFunc(p.Targets.Limits, func(l nutrients.Limit) bool { return l.Nutrient.String() == id })
-	return p.Targets.Limits[i], true
+// limitOf is the standard's limit of the nutrient that a row is about.
+func (p *Program) limitOf(r Row) nutrients.Limit {
+	i := slices.IndexFunc(p.Targets.Limits, func(l nutrients.Limit) bool { return l.Nutrient == r.Limit.Nutrient })
+	return p.Targets.Limits[i]
 }
 
 // poisonsInFood are the elements of which food alone can bring too much: oysters zinc,

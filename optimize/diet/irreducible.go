@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"bowlwright/nutrients"
 	"bowlwright/nutrients/number"
 	"bowlwright/optimize/lp"
 )
@@ -101,7 +102,7 @@ func (p *Program) naturalCap(j int) float64 {
 func (p *Program) ConflictWords(rows, caps []bool) []string {
 	var words, against []string
 	for i, r := range p.Rows {
-		if rows[i] && (strings.HasSuffix(r.Limit, " upper") || !r.Elastic) {
+		if rows[i] && (r.Limit.Side == nutrients.Maximum || !r.Elastic) {
 			against = append(against, p.InWords(r))
 		}
 	}
@@ -111,7 +112,7 @@ func (p *Program) ConflictWords(rows, caps []bool) []string {
 		}
 	}
 	for i, r := range p.Rows {
-		if !rows[i] || !strings.HasSuffix(r.Limit, " lower") {
+		if !rows[i] || r.Limit.Kind == nutrients.OfDay || r.Limit.Side != nutrients.Minimum {
 			continue
 		}
 		var bring []string
@@ -120,9 +121,12 @@ func (p *Program) ConflictWords(rows, caps []bool) []string {
 				bring = append(bring, p.Items[j].Name)
 			}
 		}
-		what := strings.ReplaceAll(strings.TrimSuffix(r.Limit, " lower"), "-", " ")
-		if r.Limit == "calcium-phosphorus lower" {
-			what = "calcium without more phosphorus"
+		what := nutrients.InSentence(r.Limit.Nutrient.Info().Name)
+		if r.Limit.Kind == nutrients.OfRatio {
+			what = nutrients.RatioName(r.Limit.Name)
+			if r.Limit.Name == "calcium-phosphorus" {
+				what = "calcium without more phosphorus"
+			}
 		}
 		switch {
 		case len(bring) == 0:
