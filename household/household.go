@@ -20,6 +20,8 @@ type Household struct {
 	Addons   []Addon
 	// Jars are the jars that household.toml asks for.
 	Jars []JarSpec
+	// InHand are the mixes that were recorded and are still good, the newest of each name.
+	InHand []*Mixing
 	// Base is the batch in use; Batches holds every batch of bases/ by its
 	// file name without the ending.
 	Base      *Batch

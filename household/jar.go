@@ -22,6 +22,11 @@ type JarSpec struct {
 	StepG, ScoopG float64
 }
 
+// Serves says whether a pet is to eat from the jar.
+func (j *JarSpec) Serves(pet string) bool {
+	return slices.ContainsFunc(j.Pets, func(n string) bool { return strings.EqualFold(n, pet) })
+}
+
 // Jar is a mix of powders with its recipe: what a person weighs out once. Its digest and
 // code follow from what it holds, whatever its name and size.
 type Jar struct {

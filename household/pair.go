@@ -9,11 +9,12 @@ import (
 	"bowlwright/household/diag"
 )
 
-// Paired is a plan together with the base it was made for, and the only thing
-// that can be printed or restored. Only Pair makes one.
+// Paired is a plan together with the base and the mix it was made for, and the only
+// thing that can be printed or restored. Only Pair makes one.
 type Paired struct {
 	plan *Plan
 	base *Batch
+	mix  *Mixing
 }
 
 // Plan returns the plan.
@@ -22,12 +23,21 @@ func (p Paired) Plan() *Plan { return p.plan }
 // Base returns the base.
 func (p Paired) Base() *Batch { return p.base }
 
-// Pair puts a plan together with a base, or refuses with a *MixUpError when the
-// plan was made for another recipe. Figures that were corrected since do not
-// refuse; FiguresChanged tells of them.
-func Pair(plan *Plan, base *Batch) (Paired, error) {
+// Mix returns the mix in hand that the plan takes from: the shared jar or the pet's own
+// premix; nil where it is not mixed yet, or the plan takes from none.
+func (p Paired) Mix() *Mixing { return p.mix }
+
+// Pair puts a plan together with a base and the mixes in hand, or refuses: with a
+// *MixUpError when the plan was made for another recipe, with a *JarMixUpError when the
+// jar in hand is not the plan's. Figures that were corrected since do not refuse;
+// FiguresChanged tells of them.
+func Pair(plan *Plan, base *Batch, inHand ...*Mixing) (Paired, error) {
 	if plan.Base.RecipeDigest == base.RecipeDigest() {
-		return Paired{plan, base}, nil
+		mix, err := mixFor(plan, inHand)
+		if err != nil {
+			return Paired{}, err
+		}
+		return Paired{plan, base, mix}, nil
 	}
 	now := base.Snapshot()
 	return Paired{}, &MixUpError{
@@ -49,10 +59,10 @@ func otherBase(plan *Plan, base *Batch) string {
 	return fmt.Sprintf("or use the base of the plan, if its file is as it was: set base = %q in household.toml", plan.Base.File)
 }
 
-// PairIn does what Pair does with the base in use, and where it refuses names the
+// PairIn does what Pair does with the base in use and the mixes in hand, and where it refuses names the
 // file in bases/ that holds the plan's base, if there is one.
 func (h *Household) PairIn(plan *Plan) (Paired, error) {
-	paired, err := Pair(plan, h.Base)
+	paired, err := Pair(plan, h.Base, h.InHand...)
 	if mix, refused := err.(*MixUpError); refused {
 		if file, ok := h.BaseWithCode(plan.Base.Code); ok {
 			mix.Ways[1] = diag.Hint{Text: fmt.Sprintf("or use the base of the plan: set base = %q in household.toml", file)}

@@ -116,7 +116,8 @@ type Premix struct {
 	Days  int          `json:"days"`
 	Items []PremixItem `json:"items"`
 	// Code identifies what the mix holds, as that of a jar; older records have none.
-	Code string `json:"code,omitempty"`
+	Code   string `json:"code,omitempty"`
+	Digest string `json:"digest,omitempty"`
 	// TotalG is the weight of the whole mix, ServeG of one day's serving.
 	TotalG float64 `json:"total_g"`
 	ServeG float64 `json:"serve_g"`
@@ -129,6 +130,9 @@ type PremixItem struct {
 	G    float64 `json:"g"`
 	// Carrier is true for what only makes the mix big enough to weigh.
 	Carrier bool `json:"carrier,omitempty"`
+	// Digest is that of the food's figures; Own is true for a food of the household's own.
+	Digest string `json:"digest,omitempty"`
+	Own    bool   `json:"own,omitempty"`
 }
 
 // State of a nutrient against its limits.

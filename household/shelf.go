@@ -95,6 +95,11 @@ func (d FoodDigests) shelfDigest(h *Household, p *Pet, k Kitchen) string {
 		}
 		lines = append(lines, line)
 	}
+	for _, j := range h.Jars {
+		if j.Serves(p.Name) {
+			lines = append(lines, fmt.Sprintf("jar|%s|%d|%g", j.Name, j.Days, j.StepG))
+		}
+	}
 	slices.Sort(lines)
 	return digestOf(fmt.Sprintf("%s|%g|%g|%d|%d|%g|%g\n%s", p.Prefer, k.ScaleG, k.FineScaleG, k.PremixDays, k.Meals,
 		k.EnergySlack, k.AddonEnergyShare, strings.Join(lines, "\n")))

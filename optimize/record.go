@@ -163,7 +163,7 @@ func (r *record) premix(s *diet.Solution, day *weighing.Day) {
 		return
 	}
 	mix.TotalG = weighing.Clean(mix.TotalG)
-	mix.Code = r.premixCode(mix)
+	r.identify(mix)
 	mix.ServeG = weighing.Clean(day.Serving * fine)
 	r.plan.Pet.Premix = mix
 	if days := r.req.Household.Kitchen.PremixDays; days > mix.Days {
@@ -172,15 +172,18 @@ func (r *record) premix(s *diet.Solution, day *weighing.Day) {
 	}
 }
 
-// premixCode identifies a pet's own premix by what it holds, as a shared jar.
-func (r *record) premixCode(mix *household.Premix) string {
+// identify gives a pet's own premix the digest and code of what it holds, as a shared jar
+// has them.
+func (r *record) identify(mix *household.Premix) {
 	var j household.Jar
-	for _, item := range mix.Items {
+	for k, item := range mix.Items {
 		i := slices.IndexFunc(r.p.Items, func(x diet.Item) bool { return x.Addon != nil && x.Addon.Food.ID == item.Food })
-		j.Parts = append(j.Parts, jarPart(r.p.Items[i].Addon.Food, item.G, r.req.Shared.digests))
+		part := jarPart(r.p.Items[i].Addon.Food, item.G, r.req.Shared.digests)
+		mix.Items[k].Digest, mix.Items[k].Own = part.Digest, part.Own
+		j.Parts = append(j.Parts, part)
 	}
 	j.Identify()
-	return j.Code
+	mix.Code, mix.Digest = j.Code, j.Digest
 }
 
 // jarPart is grams of a food in a mix.

@@ -23,6 +23,7 @@ type recordKind string
 const (
 	kindPlan   recordKind = "plan"
 	kindCooked recordKind = "cooked"
+	kindMixed  recordKind = "mixed"
 )
 
 const (
@@ -54,7 +55,7 @@ func (n recordName) String() string {
 func (n recordName) ref() string { return fmt.Sprintf("%04d-%s", n.seq, n.slug) }
 
 var (
-	recordForm = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})-(\d{4,9})-(plan|cooked)-([a-z0-9-]+)-([0-9a-f]{12})\.json$`)
+	recordForm = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})-(\d{4,9})-(plan|cooked|mixed)-([a-z0-9-]+)-([0-9a-f]{12})\.json$`)
 	setForm    = regexp.MustCompile(`^\d{4}-\d{2}-\d{2}-\d{4,9}-set$`)
 )
 
