@@ -11,7 +11,7 @@ import (
 )
 
 var cookable = []string{
-	"turkey-thigh-skinless-raw", "beef-heart-raw", "beef-liver-raw", "pork-kidney-raw", "oats-rolled-dry", "kale-raw", "carrot-raw",
+	"turkey-thigh-skinless-raw", "beef-heart-raw", "beef-liver-raw", "lamb-kidney-raw", "oats-rolled-dry", "kale-raw", "carrot-raw",
 }
 
 func food(t interface{ Fatalf(string, ...any) }, id string) *nutrients.Food {

@@ -2,6 +2,7 @@ package household
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"strings"
 
@@ -107,7 +108,9 @@ func (l *loader) readPet(t tomldoc.Table) Pet {
 	}
 	l.readExtras(t, &p)
 	if len(t.Doc.Diags) == before && !t.Doc.Broken {
-		if _, err := nutrients.EnergyFor(p.Animal); err != nil {
+		// Young that live on milk belong to the household; no day is planned for them.
+		var unweaned *nutrients.UnweanedError
+		if _, err := nutrients.EnergyFor(p.Animal); err != nil && !errors.As(err, &unweaned) {
 			t.Doc.Add("no-energy", t.Head(), fmt.Sprintf("no equation gives the energy of %s: %v", p.Name, err), "correct stage, week, litter, weight or adult_weight, or write energy = \"… kcal\"")
 		}
 	}

@@ -43,33 +43,35 @@ type PetPlan struct {
 	WeightDate    Date                 `json:"weight_date"`
 	Condition     int                  `json:"condition,omitempty"`
 	// Born is the birthday, zero where the household gives none; older records have none.
-	Born          Date          `json:"born,omitzero"`
-	EnergyKcal    float64       `json:"energy_kcal"`
-	ReferenceKcal float64       `json:"reference_energy_kcal"`
-	EnergyMethod  string        `json:"energy_source"`
-	PlannedKcal   float64       `json:"planned_energy_kcal"`
-	Losing        bool          `json:"losing,omitempty"`
-	Status        Status        `json:"status"`
-	BaseG         float64       `json:"base_g"`
-	BaseKcalPerG  float64       `json:"base_energy_kcal_per_g"`
-	Meals         int           `json:"meals"`
-	Addons        []AddonAmount `json:"addons"`
-	Extras        []ExtraAmount `json:"extras"`
-	Premix        *Premix       `json:"premix"`
-	// Jar is the dose of a shared jar, nil for a pet without one.
-	Jar          *JarDose       `json:"jar,omitempty"`
-	Nutrients    []NutrientLine `json:"nutrients"`
-	Ratios       []RatioLine    `json:"ratios"`
-	Binding      []Binding      `json:"binding"`
-	Certificate  *Certificate   `json:"certificate"`
-	Conflict     []string       `json:"conflict,omitempty"`
-	Notes        []string       `json:"notes,omitempty"`
-	Cautions     []string       `json:"cautions"`
-	ShelfDigest  string         `json:"shelf_digest"`
-	WeighAgainBy Date           `json:"weigh_again_by"`
+	Born          Date           `json:"born,omitzero"`
+	EnergyKcal    float64        `json:"energy_kcal"`
+	ReferenceKcal float64        `json:"reference_energy_kcal"`
+	EnergyMethod  string         `json:"energy_source"`
+	PlannedKcal   float64        `json:"planned_energy_kcal"`
+	Losing        bool           `json:"losing,omitempty"`
+	Status        Status         `json:"status"`
+	BaseG         float64        `json:"base_g"`
+	BaseKcalPerG  float64        `json:"base_energy_kcal_per_g"`
+	Meals         int            `json:"meals"`
+	Addons        []AddonAmount  `json:"addons"`
+	Extras        []ExtraAmount  `json:"extras"`
+	Premix        *Premix        `json:"premix"`
+	Nutrients     []NutrientLine `json:"nutrients"`
+	Ratios        []RatioLine    `json:"ratios"`
+	Binding       []Binding      `json:"binding"`
+	Certificate   *Certificate   `json:"certificate"`
+	Conflict      []string       `json:"conflict,omitempty"`
+	Notes         []string       `json:"notes,omitempty"`
+	Cautions      []string       `json:"cautions"`
+	// Excess is what Cautions say the day holds too much of; nil in older records.
+	Excess       []Excess `json:"excess,omitzero"`
+	ShelfDigest  string   `json:"shelf_digest"`
+	WeighAgainBy Date     `json:"weigh_again_by"`
 	// Makeup is what the food of a day is made of; older records have none.
 	Makeup *Makeup    `json:"makeup,omitempty"`
 	Scales ScalesUsed `json:"scales"`
+	// Jar is the dose of a shared jar, nil for a pet without one.
+	Jar *JarDose `json:"jar,omitempty"`
 }
 
 // ScalesUsed records the scale steps in grams that the amounts were rounded to.

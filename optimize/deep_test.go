@@ -7,6 +7,7 @@ import (
 	"bowlwright/fixtures/sample"
 	"bowlwright/household"
 	"bowlwright/nutrients"
+	"bowlwright/optimize/diet"
 )
 
 func TestDeepCheckOfSoundPlans(t *testing.T) {
@@ -73,7 +74,8 @@ func moved(a, b *household.Plan) float64 {
 	return sum
 }
 
-// With prices, the cheapest plan costs no more than the one with the least add-on.
+// With prices, the cheapest plan costs no more than the one with the least add-on, but
+// for the tenth that whole steps nearer to its aims may cost.
 func TestCheapest(t *testing.T) {
 	h := sample.QuinceLane(t)
 	for i := range h.Addons {
@@ -91,7 +93,7 @@ func TestCheapest(t *testing.T) {
 		least := solve(t, h, &pet)
 		pet.Prefer = "cheapest"
 		cheap := solve(t, h, &pet)
-		if least.Pet.Status == household.Met && cost(cheap) > cost(least)*1.02 {
+		if least.Pet.Status == household.Met && cost(cheap) > cost(least)*diet.NearLeast {
 			t.Errorf("%s: %.3f, with the least add-on %.3f", pet.Name, cost(cheap), cost(least))
 		}
 	}

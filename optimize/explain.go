@@ -171,7 +171,7 @@ func relaxation(out *Explanation) {
 		}
 		if miss := *n.Lower - got; miss > diet.LimitTol**n.Lower {
 			out.Relaxation = append(out.Relaxation, Relaxation{Limit: nutrients.MinimumOf(n.ID), Share: miss / *n.Lower,
-				Words: fmt.Sprintf("%s %s of %s are missing, %.1f %% of the lower limit", number.Short(miss), n.Unit, nutrients.InSentence(n.Name), 100*miss / *n.Lower)})
+				Words: fmt.Sprintf("%s %s of %s missing, %.1f %% of the minimum", number.Short(miss), n.Unit, nutrients.InSentence(n.Name), 100*miss / *n.Lower)})
 		}
 	}
 }

@@ -14,8 +14,8 @@ import (
 
 // fixedCautions stand on every plan.
 var fixedCautions = []string{
-	"This plan is for a healthy animal. A veterinarian decides for growth, pregnancy, nursing, illness, and weight loss from condition 8 on.",
-	"Fresh water must always stand ready.",
+	"This plan is for a healthy animal. A veterinarian decides for growth, pregnancy, nursing, illness, and weight loss at body condition 8 or 9.",
+	"Always provide fresh water.",
 }
 
 // record fills a plan.
@@ -117,12 +117,15 @@ func (r *record) fill(s *diet.Solution, day *weighing.Day) {
 			out.EveryDays = every
 			out.Measure = strings.TrimPrefix(out.Measure+", "+weighing.EveryText(every), ", ")
 			r.plan.Pet.Notes = append(r.plan.Pet.Notes, fmt.Sprintf(
-				"%s is too little for a day to measure: one helping %s; the limits are checked for the average day and for the day of the helping", f.Name, weighing.EveryText(every)))
+				"A day's %s is too little to measure: give one helping %s. The limits hold for the average day and for the day of the helping", f.Name, weighing.EveryText(every)))
 		}
 		pp.Addons = append(pp.Addons, out)
 		given = append(given, f)
 	}
-	pp.Cautions = append(r.p.OverdoseCautions(day.Grams), pp.Cautions...)
+	pp.Excess = r.p.Excess(day.Grams)
+	for i, e := range pp.Excess {
+		pp.Cautions = slices.Insert(pp.Cautions, i, e.Caution())
+	}
 	pp.Cautions = append(pp.Cautions, household.FoodCautions(r.req.Pet, r.req.Household.Base, given)...)
 	r.premix(s, day)
 	r.lines(day.Grams)
@@ -168,7 +171,7 @@ func (r *record) premix(s *diet.Solution, day *weighing.Day) {
 	r.plan.Pet.Premix = mix
 	if days := r.req.Household.Kitchen.PremixDays; days > mix.Days {
 		r.plan.Pet.Notes = append(r.plan.Pet.Notes, fmt.Sprintf(
-			"The premix is for %d days, not for %d: in growth, pregnancy and nursing a plan is not good for longer", mix.Days, days))
+			"The premix is for %d days, not for %d: in growth, pregnancy and nursing a plan is out of date after that", mix.Days, days))
 	}
 }
 

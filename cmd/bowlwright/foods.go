@@ -238,6 +238,9 @@ func (p *program) printFood(f *nutrients.Food) {
 		}
 		fmt.Fprintln(w)
 	}
+	if f.Rest.Grams > 0 {
+		fmt.Fprintf(w, "  %-28s %s g, no nutrient\n", nutrients.Capital(f.Rest.What), figure(f.Rest.Grams))
+	}
 	p.printFoodEnergy(profile)
 	if f.Refuse > 0 {
 		fmt.Fprintf(w, "\nthrown away of what is bought: %.0f %%\n", 100*f.Refuse)

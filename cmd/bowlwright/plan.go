@@ -2,12 +2,14 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"strings"
 	"time"
 
 	"bowlwright/household"
 	"bowlwright/household/records"
+	"bowlwright/nutrients"
 	"bowlwright/report/text"
 
 	"github.com/urfave/cli/v2"
@@ -45,6 +47,10 @@ func (p *program) plan(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
+	pets, unweaned := weaned(pets)
+	if len(pets) == 0 {
+		return unweaned
+	}
 	done := func() {}
 	if !c.Bool("quiet") && !c.Bool("json") {
 		done = p.progress(fmt.Sprintf("planning %d pets", len(pets)), progressDelay)
@@ -68,7 +74,7 @@ func (p *program) plan(c *cli.Context) error {
 		if err := p.printPlans(h, today, plans); err != nil {
 			return err
 		}
-		return notMet(plans)
+		return firstOf(notMet(plans), unweaned)
 	}
 	for i, plan := range plans {
 		if i > 0 {
@@ -94,7 +100,33 @@ func (p *program) plan(c *cli.Context) error {
 			p.say(c, "\nNo card can be printed for %s: there are no amounts that may be fed, and an\nearlier plan no longer holds.\n", strings.Join(without, ", "))
 		}
 	}
-	return notMet(plans)
+	return firstOf(notMet(plans), unweaned)
+}
+
+// firstOf returns the first error that there is. Both end with the same code.
+func firstOf(errs ...error) error {
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// weaned returns the pets for which a day can be planned, and the error of the first
+// that still lives on milk, nil when there is none.
+func weaned(all []*household.Pet) (pets []*household.Pet, unweaned error) {
+	for _, pet := range all {
+		var milk *nutrients.UnweanedError
+		if _, err := nutrients.EnergyFor(pet.Animal); errors.As(err, &milk) {
+			if unweaned == nil {
+				unweaned = fmt.Errorf("%s: %w", pet.Name, milk)
+			}
+			continue
+		}
+		pets = append(pets, pet)
+	}
+	return pets, unweaned
 }
 
 func addonGrams(plan *household.Plan) float64 {

@@ -159,7 +159,7 @@ func (p *pot) collect(h *household.Household) {
 			}
 		}
 		for _, sp := range []nutrients.Species{nutrients.Dog, nutrients.Cat} {
-			if _, blocked := nutrients.Blocked(f, sp, method); blocked || !in[f.ID] && len(nutrients.HazardsCooked(f, sp, method)) > 0 {
+			if _, blocked := nutrients.Blocked(f, sp, method); blocked || !in[f.ID] && slices.ContainsFunc(nutrients.HazardsCooked(f, sp, method), func(h nutrients.Hazard) bool { return !h.Minor }) {
 				return
 			}
 		}
@@ -328,10 +328,10 @@ func (p *pot) after(changes []change) ([]outcome, error) {
 func exceeded(p *diet.Program, grams []float64, inPot *nutrients.Profile) map[string]float64 {
 	over := map[string]float64{}
 	for _, o := range p.ElementOverdoses(grams) {
-		over[fmt.Sprintf("not more than %g times the lower limit of %s", o.Most, nutrients.InSentence(o.Limit.Nutrient.Info().Name))] = o.Times / o.Most
+		over[fmt.Sprintf("not more than %g times the minimum of %s", o.Most, nutrients.InSentence(o.Limit.Nutrient.Info().Name))] = o.Times / o.Most
 	}
 	for _, o := range p.ConcentrateOverdoses(grams, inPot) {
-		over[fmt.Sprintf("not more than %g times the lower limit of %s from concentrates", o.Most, nutrients.InSentence(o.Limit.Nutrient.Info().Name))] = o.Times / o.Most
+		over[fmt.Sprintf("not more than %g times the minimum of %s from concentrates", o.Most, nutrients.InSentence(o.Limit.Nutrient.Info().Name))] = o.Times / o.Most
 	}
 	return over
 }

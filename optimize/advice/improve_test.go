@@ -187,7 +187,7 @@ func tooMuch(t *testing.T, h *household.Household, pet string, p *diet.Program, 
 			continue
 		}
 		if now, then := times(p, s, i), times(was, before, i); now > 5.01 && now > 1.01*then {
-			t.Errorf("%s gets %.3g times the lower limit of %s, before %.3g times", pet, now, id, then)
+			t.Errorf("%s gets %.3g times the minimum of %s, before %.3g times", pet, now, id, then)
 		}
 	}
 }

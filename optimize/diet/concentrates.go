@@ -1,12 +1,11 @@
 package diet
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
+	"bowlwright/household"
 	"bowlwright/nutrients"
-	"bowlwright/nutrients/number"
 )
 
 // ConcentrateCap is the most grams of an add-on, a day on average and at once, for which the
@@ -120,22 +119,21 @@ func (p *Program) overdoses(amount func(nutrients.ID) float64) []overdose {
 	return over
 }
 
-// OverdoseCautions say in words what a day holds too much of though no limit is printed.
-// Food brings it, so it is no reason to refuse the day.
-func (p *Program) OverdoseCautions(grams []float64) []string {
-	var all []string
+// Excess lists the elements that a day holds too much of though no maximum is printed,
+// and where the largest part of each comes from.
+func (p *Program) Excess(grams []float64) []household.Excess {
+	all := []household.Excess{}
 	for _, o := range p.ElementOverdoses(grams) {
 		id := o.Limit.Nutrient
 		base, extras := grams[0]*p.Items[0].Per[id].Hi, p.extras[id].Hi
-		from, most := "the base", base
+		from, most := "base", base
 		if extras > most {
-			from, most = "the extras", extras
+			from, most = "extras", extras
 		}
 		if addons := o.Times**o.Limit.Lower - base - extras; addons > most {
-			from = "the add-ons"
+			from = "addons"
 		}
-		all = append(all, fmt.Sprintf("%s: this day holds up to %s times the lower limit, the largest part from %s. The standard prints no upper limit, and much more than is needed can harm: ask a veterinarian, or change what brings it.",
-			id.Info().Name, number.Short(o.Times), from))
+		all = append(all, household.Excess{ID: id, Times: o.Times, From: from})
 	}
 	return all
 }

@@ -13,7 +13,7 @@ import (
 func (p *Program) ExtrasOver() []string {
 	var over []string
 	if p.Rows[0].Upper < 0 {
-		over = append(over, fmt.Sprintf("the extras alone bring %.0f kcal, more than the %.0f kcal of the day",
+		over = append(over, fmt.Sprintf("the extras alone bring %.0f kcal, more than the day's %.0f kcal",
 			p.extras[nutrients.Energy].Lo, p.Targets.Energy.Kcal))
 	}
 	return append(over, p.overAt(0, "the extras alone bring")...)
@@ -36,7 +36,7 @@ func (p *Program) overAt(portion float64, what string) []string {
 		amount := p.extras[l.Nutrient].Hi + portion*p.Items[0].Per[l.Nutrient].Hi
 		if l.Upper != nil && amount > *l.Upper*(1+LimitTol) {
 			info := l.Nutrient.Info()
-			over = append(over, fmt.Sprintf("%s %s %s of %s, over the upper limit of %s %s",
+			over = append(over, fmt.Sprintf("%s %s %s of %s, above the maximum of %s %s",
 				what, number.Short(amount), info.Unit, nutrients.InSentence(info.Name), number.Short(*l.Upper), info.Unit))
 		}
 	}
@@ -48,9 +48,9 @@ func (p *Program) Conflict() []string {
 	rows, caps := p.Irreducible(false)
 	set := p.Listed(rows, caps)
 	if len(set) == 0 {
-		return []string{"no amounts on this shelf keep every upper limit and the energy"}
+		return []string{"no amounts of what is on this shelf keep to every maximum and the energy"}
 	}
-	return []string{"on this shelf these cannot hold together: " + strings.Join(set, "; ")}
+	return []string{"with what is on this shelf, these cannot all be kept: " + strings.Join(set, "; ")}
 }
 
 // Listed writes a set of limits and caps.

@@ -173,7 +173,7 @@ func (p *Program) addLimit(l nutrients.Limit) {
 	}
 	if l.Upper != nil {
 		if *l.Upper <= 0 {
-			panic("optimize: an upper limit of nothing")
+			panic("diet: a maximum of zero")
 		}
 		p.add(Row{Limit: nutrients.MaximumOf(id), Lower: math.Inf(-1), Upper: *l.Upper - p.extras[id].Hi, Size: *l.Upper,
 			Of: func(per *nutrients.Profile) float64 { return per[id].Hi }})

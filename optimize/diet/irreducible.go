@@ -130,15 +130,24 @@ func (p *Program) ConflictWords(rows, caps []bool) []string {
 		}
 		switch {
 		case len(bring) == 0:
-			words = append(words, fmt.Sprintf("nothing on this shelf brings %s", what))
+			words = append(words, fmt.Sprintf("nothing on this shelf supplies %s", what))
 		case len(bring) <= 4:
-			words = append(words, fmt.Sprintf("on this shelf nothing but %s brings %s", strings.Join(bring, ", "), what))
+			words = append(words, onlyThese(bring, what))
 		default:
-			words = append(words, fmt.Sprintf("%d items on this shelf bring %s, and none of them enough", len(bring), what))
+			words = append(words, fmt.Sprintf("%d items on this shelf supply %s, and none supplies enough", len(bring), what))
 		}
 	}
 	if len(words) > 0 && len(against) > 0 {
-		words = append(words, "and these stand against more of it: "+strings.Join(against, "; "))
+		words = append(words, "what prevents giving more: "+strings.Join(against, "; "))
 	}
 	return words
+}
+
+// onlyThese says that nothing else on the shelf supplies something.
+func onlyThese(items []string, what string) string {
+	last := len(items) - 1
+	if last == 0 {
+		return fmt.Sprintf("on this shelf only %s supplies %s", items[0], what)
+	}
+	return fmt.Sprintf("on this shelf only %s and %s supply %s", strings.Join(items[:last], ", "), items[last], what)
 }
