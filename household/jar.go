@@ -146,7 +146,7 @@ func (j *Jar) addon(h *Household) (Addon, []string) {
 	if !priced {
 		a.PricePerG = 0
 	}
-	a.Food = nutrients.Mixture(j.Code, j.Name, parts)
+	a.Food = nutrients.Mixture(j.Code, j.Name+" "+j.Code, parts)
 	return a, unknown
 }
 

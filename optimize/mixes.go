@@ -318,12 +318,7 @@ func (m *mixer) compose() error {
 	return nil
 }
 
-func (m *mixer) step() float64 {
-	if m.spec.StepG > 0 {
-		return m.spec.StepG
-	}
-	return weighing.Finest(m.req.Household.Kitchen)
-}
+func (m *mixer) step() float64 { return StepOf(m.req.Household, m.spec) }
 
 // recipe makes a jar of whole steps with which nobody is short who is not short alone; if
 // there is none, the one with which fewest are. It is nil where the scale is too coarse.

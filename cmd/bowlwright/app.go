@@ -16,6 +16,7 @@ import (
 	"bowlwright/cmd/bowlwright/internal/shell"
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/records"
 )
 
 // version is recorded in every plan.
@@ -122,7 +123,7 @@ func (p *program) app() *cli.App {
 		Description: "Begin with the example:   bowlwright demo\nor with your own animals: bowlwright init\n\nExit codes:\n" + strings.Join(manual.ExitCodes, "\n") +
 			"\n\nPlans are for healthy animals. A veterinarian decides for growth, pregnancy,\ndisease, and weight loss beyond condition 7.",
 		Commands: []*cli.Command{
-			p.demoCommand(), p.initCommand(), p.planCommand(), p.checkCommand(), p.cardCommand(), p.cookCommand(), p.weighCommand(), p.targetsCommand(),
+			p.demoCommand(), p.initCommand(), p.planCommand(), p.checkCommand(), p.cardCommand(), p.cookCommand(), p.mixCommand(), p.weighCommand(), p.targetsCommand(),
 			p.explainCommand(), p.suggestCommand(), p.improveCommand(), p.foodsCommand(),
 			p.historyCommand(), p.diffCommand(), p.restoreCommand(), p.checkCodeCommand(), p.exportCommand(), p.importCommand(), p.completionCommand(), p.completeCommand(), p.helpCommand(),
 		},
@@ -260,6 +261,12 @@ func (p *program) load(c *cli.Context) (*household.Household, household.Date, er
 	if len(list) > 0 && !c.Bool("quiet") {
 		fmt.Fprint(p.env.stderr, list.Text(p.columns(), p.color(c.String("color")), p.commandLine))
 	}
+	inHand, findings, err := records.Open(dir).Mixings(today)
+	if err != nil {
+		return nil, today, err
+	}
+	h.InHand = inHand
+	p.showFindings(findings)
 	return h, today, nil
 }
 

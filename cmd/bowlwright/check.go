@@ -68,7 +68,19 @@ func (p *program) check(c *cli.Context) error {
 // deepFindings checks each plan in use that was made for the base in use.
 func deepFindings(h *household.Household, inUse map[string]records.PlanRecord) []household.Finding {
 	var all []household.Finding
-	shared := optimize.Share(h)
+	// Plans are held against the shelf with their own jar on it.
+	shared := map[string]*optimize.Shared{"": optimize.Share(h)}
+	sharedWith := func(plan *household.Plan) *optimize.Shared {
+		j := plan.Pet.Jar
+		if j == nil {
+			return shared[""]
+		}
+		if shared[j.Mix.Name+j.Mix.Digest] == nil {
+			with, _ := h.WithJars([]household.Jar{j.Mix})
+			shared[j.Mix.Name+j.Mix.Digest] = optimize.Share(with)
+		}
+		return shared[j.Mix.Name+j.Mix.Digest]
+	}
 	for i := range h.Pets {
 		pet := &h.Pets[i]
 		record, ok := inUse[pet.Name]
@@ -82,7 +94,7 @@ func deepFindings(h *household.Household, inUse map[string]records.PlanRecord) [
 		// moved since is a finding of its own.
 		then := *pet
 		then.Animal.WeightKg = record.Plan.Pet.WeightKg
-		all = append(all, optimize.Deep(record.Plan, shared, &then)...)
+		all = append(all, optimize.Deep(record.Plan, sharedWith(record.Plan), &then)...)
 	}
 	return all
 }

@@ -86,7 +86,7 @@ func (p *program) demo(c *cli.Context) error {
 	findings := household.Check(h, records.PlansOf(inUse), today)
 	findings = append(findings, deepFindings(h, inUse)...)
 	if c.Bool("json") {
-		if err := p.printPlans(h, today, plans); err != nil {
+		if err := p.printPlans(made, today); err != nil {
 			return err
 		}
 		return notMet(plans)

@@ -33,6 +33,7 @@ func (p *program) planCommand() *cli.Command {
 		Flags: []cli.Flag{
 			&cli.BoolFlag{Name: "dry-run", Usage: "record nothing"},
 			&cli.BoolFlag{Name: "compare", Usage: "show what changed against the plan in use"},
+			&cli.BoolFlag{Name: "new-jars", Usage: "compose the jars anew, even where those in use suit"},
 		},
 		Action: p.plan,
 	}
@@ -56,7 +57,7 @@ func (p *program) plan(c *cli.Context) error {
 		done = p.progress(fmt.Sprintf("planning %d pets", len(pets)), progressDelay)
 	}
 	shown := !c.Bool("json")
-	made, err := solveAll(h, pets, today, comparison{since: shown, full: shown && c.Bool("compare")})
+	made, err := solveAll(h, pets, today, comparison{since: shown, full: shown && c.Bool("compare"), newJars: c.Bool("new-jars")})
 	done()
 	if !c.Bool("quiet") {
 		p.showFindings(made.findings)
@@ -71,7 +72,7 @@ func (p *program) plan(c *cli.Context) error {
 		}
 	}
 	if !shown {
-		if err := p.printPlans(h, today, plans); err != nil {
+		if err := p.printPlans(made, today); err != nil {
 			return err
 		}
 		return firstOf(notMet(plans), unweaned)
@@ -80,7 +81,8 @@ func (p *program) plan(c *cli.Context) error {
 		if i > 0 {
 			fmt.Fprintln(p.env.stdout)
 		}
-		paired, err := h.PairIn(plan)
+		// A plan is shown with the jar that it was made for, whatever is in hand.
+		paired, err := household.Pair(plan, h.Base, inHandFor(h, plan)...)
 		if err != nil {
 			return err
 		}
@@ -89,6 +91,12 @@ func (p *program) plan(c *cli.Context) error {
 		}
 		p.say(c, "%s", made.changes[i].since)
 		fmt.Fprint(p.env.stdout, made.changes[i].full)
+	}
+	p.say(c, "%s", p.tellJars(h, made.mixed))
+	if !c.Bool("quiet") {
+		ctx, cancel := limited(len(plans))
+		defer cancel()
+		p.say(c, "%s", p.offerJar(ctx, h, plans))
 	}
 	if !c.Bool("dry-run") {
 		p.say(c, "\nRecorded.")
@@ -101,6 +109,17 @@ func (p *program) plan(c *cli.Context) error {
 		}
 	}
 	return firstOf(notMet(plans), unweaned)
+}
+
+// inHandFor are the mixes in hand that hold what the plan was made for.
+func inHandFor(h *household.Household, plan *household.Plan) []*household.Mixing {
+	var all []*household.Mixing
+	for _, m := range h.InHand {
+		if _, err := household.Pair(plan, h.Base, m); err == nil {
+			all = append(all, m)
+		}
+	}
+	return all
 }
 
 // firstOf returns the first error that there is. Both end with the same code.
