@@ -107,7 +107,7 @@ func ParseJarCode(s string) (string, error) {
 	}
 	code, err := ParseCode(rest)
 	if err != nil {
-		return "", err
+		return "", fmt.Errorf("%q is mistyped, or no code of a jar: J, six symbols and one that checks them; read the label again", diag.Clip(s))
 	}
 	return JarMark + code, nil
 }

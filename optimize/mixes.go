@@ -325,28 +325,28 @@ func (m *mixer) step() float64 { return StepOf(m.req.Household, m.spec) }
 func (m *mixer) recipe(g jar.Group, name string) (*household.Jar, error) {
 	grams := 0.0
 	for _, dose := range g.Mix.Dose {
-		grams += dose * float64(m.spec.Days) * (1 + sticks)
+		grams += m.forDays(dose)
 	}
 	var best *household.Jar
 	fewest := math.MaxInt
 	for times := 1; times <= largerMixes && fewest > 0; times++ {
 		for _, room := range recipeRooms {
-			r, err := g.Mix.Recipe(m.step(), grams*float64(times), room)
+			made, short, taken, err := m.tryRecipe(g, name, room, times, grams)
 			if err != nil {
-				if errors.Is(err, jar.ErrTooFine) {
-					continue
-				}
 				return nil, err
 			}
-			made := m.jar(g, name, r, m.spec.Days*times)
-			short, err := m.short(g, made)
-			if err != nil {
-				return nil, err
+			if made == nil {
+				continue
 			}
 			if short < fewest {
-				best, fewest = &made, short
+				best, fewest = made, short
 			}
 			if fewest == 0 {
+				// The doses as planned may take less than those of the composition did.
+				again, short, _, err := m.tryRecipe(g, name, room, times, m.forDays(taken))
+				if err == nil && again != nil && short == 0 {
+					best = again
+				}
 				break
 			}
 		}
@@ -357,24 +357,39 @@ func (m *mixer) recipe(g jar.Group, name string) (*household.Jar, error) {
 	return best, nil
 }
 
-// short counts the pets of a group that a jar leaves short and a premix would not.
-func (m *mixer) short(g jar.Group, made household.Jar) (int, error) {
-	h, unusable := m.req.Household.WithJars([]household.Jar{made})
+// forDays is what a dose takes in the days of the jar, with what sticks.
+func (m *mixer) forDays(dose float64) float64 { return dose * float64(m.spec.Days) * (1 + sticks) }
+
+// tryRecipe makes a recipe of so many grams times over, nil where there is none, and counts
+// the pets of the group that it leaves short and a premix would not; taken is their doses
+// of a day.
+func (m *mixer) tryRecipe(g jar.Group, name string, room float64, times int, grams float64) (made *household.Jar, short int, taken float64, err error) {
+	r, err := g.Mix.Recipe(m.step(), grams*float64(times), room)
+	if errors.Is(err, jar.ErrTooFine) {
+		return nil, 0, 0, nil
+	}
+	if err != nil {
+		return nil, 0, 0, err
+	}
+	out := m.jar(g, name, r, m.spec.Days*times)
+	h, unusable := m.req.Household.WithJars([]household.Jar{out})
 	if len(unusable) > 0 {
-		return 0, errors.New(unusable[0])
+		return nil, 0, 0, errors.New(unusable[0])
 	}
 	shared := Share(h)
-	short := 0
 	for _, k := range g.Pets {
 		plan, err := Solve(m.ctx, Request{Household: h, Pet: m.pets[k], Today: m.req.Today, Version: m.req.Version, Shared: shared})
 		if err != nil {
-			return 0, fmt.Errorf("%s: %w", m.pets[k].Name, err)
+			return nil, 0, 0, fmt.Errorf("%s: %w", m.pets[k].Name, err)
 		}
 		if plan.Pet.Status != household.Met && m.alone[k].Pet.Status == household.Met {
 			short++
 		}
+		if plan.Pet.Jar != nil {
+			taken += plan.Pet.Jar.DoseG
+		}
 	}
-	return short, nil
+	return &out, short, taken, nil
 }
 
 // jar writes a recipe down.

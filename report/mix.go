@@ -89,7 +89,7 @@ func NewMix(s *household.MixSheet) *Mix {
 	}
 	m.Taken = fmt.Sprintf("together %s g", amount(s.TakenG))
 	if more := j.MakesG - s.TakenG; more > 0 {
-		m.Taken += fmt.Sprintf(", and %s g for what sticks", amount(more))
+		m.Taken += fmt.Sprintf(", and %s g to spare, for what sticks", amount(more))
 	}
 	m.doseNotes(s)
 	m.Notes = append(m.Notes, "The scale stops at 200 or 500 g, or the bowl is full? Press tare and go on by the left column.",

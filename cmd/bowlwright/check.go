@@ -107,6 +107,10 @@ func (p *program) printFindings(c *cli.Context, h *household.Household, findings
 			fmt.Fprintf(p.env.stdout, "%-8s %s: the plan in use was made for another base\n", f.Severity, f.Pet)
 			continue
 		}
+		if f.Severity == household.Refusal && f.Code == "other-jar" {
+			fmt.Fprintf(p.env.stdout, "%-8s %s: the dose was made for another jar than the one in hand\n", f.Severity, f.Pet)
+			continue
+		}
 		who := ""
 		if f.Pet != "" && !strings.HasPrefix(f.Message, f.Pet+" ") {
 			who = f.Pet + ": "

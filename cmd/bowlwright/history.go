@@ -88,7 +88,7 @@ func (p *program) history(c *cli.Context) error {
 
 func (p *program) checkCodeCommand() *cli.Command {
 	return &cli.Command{
-		Name: "check-code", Usage: "the code on a container against the base and the plans in use", ArgsUsage: "CODE",
+		Name: "check-code", Usage: "the code on a container or jar against the base, the jars and the plans in use", ArgsUsage: "CODE",
 		Action: p.checkCode,
 	}
 }
@@ -98,6 +98,9 @@ func (p *program) checkCode(c *cli.Context) error {
 		return badInput("check-code takes the code on a container", "for example", "check-code", "K7Q-2MX-K")
 	}
 	// A person reads the groups of a label with pauses between them.
+	if typed := strings.Join(c.Args().Slice(), "-"); looksLikeJar(typed) {
+		return p.checkJarCode(c, typed)
+	}
 	code, err := household.ParseCode(strings.Join(c.Args().Slice(), "-"))
 	if err != nil {
 		return badInput(err.Error(), "type the seven symbols as they stand on the container, for example", "check-code", "K7Q-2MX-K")

@@ -2,7 +2,9 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"io"
 	"math"
 	"slices"
 	"strings"
@@ -165,10 +167,10 @@ func costLine(m *optimize.Mixed) string {
 	line := fmt.Sprintf("%d powders to weigh out in place of %d; add-ons %s g a day in all, with premixes of their own %s g (%+.0f %%)",
 		m.WeighingsTogether, m.WeighingsAlone, quantity.Text(round2(m.Together)), quantity.Text(round2(m.Alone)), 100*(m.Together/m.Alone-1))
 	boxes := 0
-	if len(m.Spec.Pets) <= mostProved && m.New {
+	if len(m.Spec.Pets) <= mostProved {
 		boxes = boundBoxes
 	}
-	if over := m.Together/m.Bound(boxes) - 1; over > 0 {
+	if over := m.Together/m.Bound(boxes) - 1; m.New && over > 0 {
 		line += fmt.Sprintf(";\nat most %.0f %% over the least that any shared jar could need", math.Ceil(100*over))
 	}
 	return line + "."
@@ -191,4 +193,41 @@ func (p *program) offerJar(ctx context.Context, h *household.Household, plans []
 	}
 	return fmt.Sprintf("\nOne jar for everybody would be about %d powders to weigh out in place of %d, for about %s g (%.0f %%) more add-on a day.\nTo have one, write at the end of household.toml: [[jar]] and below it name = \"house jar\"\n",
 		offer.Weighings, offer.WeighingsAlone, quantity.Text(round2(offer.MoreG)), 100*offer.More)
+}
+
+// explainJarRefusals tells of each pair of jars once, with all the pets it concerns, and
+// returns the causes that are about something else.
+func (p *program) explainJarRefusals(w io.Writer, causes []error) []error {
+	type pair struct{ plan, inHand string }
+	var order []pair
+	var others []error
+	pets, sample := map[pair][]string{}, map[pair]*household.JarMixUpError{}
+	for _, cause := range causes {
+		var m *household.JarMixUpError
+		if !errors.As(cause, &m) {
+			others = append(others, cause)
+			continue
+		}
+		key := pair{m.Plan, m.InHand}
+		if sample[key] == nil {
+			order = append(order, key)
+			sample[key] = m
+		}
+		if m.Pet != "" {
+			pets[key] = append(pets[key], m.Pet)
+		}
+	}
+	for _, key := range order {
+		m := sample[key]
+		if m.InHand == "" {
+			fmt.Fprintf(w, "error: refused: %s\n", m.Reason)
+		} else {
+			fmt.Fprintf(w, "error: refused: dose and jar do not belong together\n  doses of %s: made for the jar %s (%s)\n  in hand: %s\n  - %s\n",
+				someOf(pets[key]), m.Plan, m.Name, m.InHand, m.Reason)
+		}
+		for _, way := range m.Ways {
+			fmt.Fprintf(w, "hint: %s\n", p.hint(way))
+		}
+	}
+	return others
 }
