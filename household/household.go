@@ -16,8 +16,9 @@ type Household struct {
 	Name     string
 	Standard nutrients.StandardID
 	Kitchen  Kitchen
-	Pets     []Pet
-	Addons   []Addon
+	// Pets are fed here today; Away are those that left or have not arrived.
+	Pets, Away []Pet
+	Addons     []Addon
 	// Jars are the jars that household.toml asks for.
 	Jars []JarSpec
 	// InHand are the mixes that were recorded and are still good, the newest of each name.
@@ -68,11 +69,30 @@ type Pet struct {
 	// WeightDate is the day of the weight in force, zero when it comes from
 	// household.toml.
 	WeightDate Date
+	Dates      Dates
+	// ScoredOn is the day of the condition score, zero when none is given.
+	// LogCondition says that the weight log has another score than household.toml,
+	// which gives no date.
+	ScoredOn     Date
+	LogCondition bool
+	// Past holds what all plans say, in the order in which they were followed; it is nil
+	// until the records are asked for it.
+	Past []PastPlan
+	// Last is what the plan in use says of the animal, StageSince the day of the first
+	// plan with a stage and week that have no date; both are known after Recall.
+	Last       PastPlan
+	StageSince Date
+	// declared is the animal as household.toml has it, conditionOn its condition_on and
+	// scoredFrom the day of the weighing behind a score without a date.
+	declared                nutrients.Animal
+	conditionOn, scoredFrom Date
 	// Avoid holds food ids and groups.
 	Avoid []string
 	// Prefer is "least", "fewest", "cheapest" or "closest".
 	Prefer string
 	Extras []Portion
+	// Eats is what the pet eats now, for an assessment; empty where nothing is declared.
+	Eats []Eaten
 }
 
 // Portion is grams of a food.
@@ -134,4 +154,8 @@ type WeighIn struct {
 	Pet  string
 	Kg   float64
 	Note string
+	// Condition is the body condition scored with the weighing, 0 for none;
+	// OffPlanDays on how many days since the weighing before the animal ate something
+	// else than its plan.
+	Condition, OffPlanDays int
 }

@@ -31,16 +31,29 @@ func (p Paired) Mix() *Mixing { return p.mix }
 // *MixUpError when the plan was made for another recipe, with a *JarMixUpError when the
 // jar in hand is not the plan's. Figures that were corrected since do not refuse;
 // FiguresChanged tells of them.
-func Pair(plan *Plan, base *Batch, inHand ...*Mixing) (Paired, error) {
+func Pair(sound Sound, base *Batch, inHand ...*Mixing) (Paired, error) {
+	if mix := mixUp(sound.plan, base); mix != nil {
+		return Paired{}, mix
+	}
+	return withMix(sound, base, inHand)
+}
+
+// withMix puts a plan and its base together with the mix that it takes from.
+func withMix(sound Sound, base *Batch, inHand []*Mixing) (Paired, error) {
+	mix, err := mixFor(sound.plan, inHand)
+	if err != nil {
+		return Paired{}, err
+	}
+	return Paired{sound.plan, base, mix}, nil
+}
+
+// mixUp says why a plan and a base do not belong together, nil when they do.
+func mixUp(plan *Plan, base *Batch) *MixUpError {
 	if plan.Base.RecipeDigest == base.RecipeDigest() {
-		mix, err := mixFor(plan, inHand)
-		if err != nil {
-			return Paired{}, err
-		}
-		return Paired{plan, base, mix}, nil
+		return nil
 	}
 	now := base.Snapshot()
-	return Paired{}, &MixUpError{
+	return &MixUpError{
 		Pet: plan.Pet.Pet, PlanBase: plan.Base, Now: now,
 		Differences: differences(plan.Base, now),
 		Ways: []diag.Hint{
@@ -59,16 +72,24 @@ func otherBase(plan *Plan, base *Batch) string {
 	return fmt.Sprintf("or use the base of the plan, if its file is as it was: set base = %q in household.toml", plan.Base.File)
 }
 
-// PairIn does what Pair does with the base in use and the mixes in hand, and where it refuses names the
-// file in bases/ that holds the plan's base, if there is one.
-func (h *Household) PairIn(plan *Plan) (Paired, error) {
-	paired, err := Pair(plan, h.Base, h.InHand...)
-	if mix, refused := err.(*MixUpError); refused {
-		if file, ok := h.BaseWithCode(plan.Base.Code); ok {
-			mix.Ways[1] = diag.Hint{Text: fmt.Sprintf("or use the base of the plan: set base = %q in household.toml", file)}
-		}
+// PairIn does what Pair does with the base in use and the mixes in hand, and where the base
+// is another names the file in bases/ that holds the plan's, if there is one.
+func (h *Household) PairIn(sound Sound) (Paired, error) {
+	if mix := h.mixUp(sound.plan); mix != nil {
+		return Paired{}, mix
 	}
-	return paired, err
+	return withMix(sound, h.Base, h.InHand)
+}
+
+func (h *Household) mixUp(plan *Plan) *MixUpError {
+	mix := mixUp(plan, h.Base)
+	if mix == nil {
+		return nil
+	}
+	if file, ok := h.BaseWithCode(plan.Base.Code); ok {
+		mix.Ways[1] = diag.Hint{Text: fmt.Sprintf("or use the base of the plan: set base = %q in household.toml", file)}
+	}
+	return mix
 }
 
 // BaseWithCode finds the file in bases/ whose batch has the code.

@@ -15,8 +15,16 @@ import (
 	"bowlwright/nutrients"
 )
 
-// WeightsHeader is the first line of the weight log.
-const WeightsHeader = "date,pet,kg,note"
+// The first line of the weight log, and that of logs written before a score and days
+// off the plan could stand in it.
+const (
+	WeightsHeader    = "date,pet,kg,note,condition,off_plan_days"
+	oldWeightsHeader = "date,pet,kg,note"
+)
+
+// MaxOffPlanDays bounds the days off the plan of one line (common practice: more is no
+// exception any more).
+const MaxOffPlanDays = 90
 
 // maxLogLine bounds one line of the weight log.
 const maxLogLine = 1000
@@ -40,13 +48,20 @@ func ParseWeights(text string) (log []WeighIn, bad []BadLine) {
 // parseWeights also returns the number of each entry's line.
 func parseWeights(text string) (log []WeighIn, lines []int, bad []BadLine) {
 	text = strings.TrimPrefix(text, "\ufeff")
+	columns := len(strings.Split(oldWeightsHeader, ","))
 	for number, line := range strings.Split(text, "\n") {
 		line = strings.TrimSuffix(line, "\r")
 		trimmed := strings.TrimSpace(line)
-		if trimmed == "" || trimmed[0] == '#' || number == 0 && strings.EqualFold(strings.ReplaceAll(trimmed, " ", ""), WeightsHeader) {
+		if trimmed == "" || trimmed[0] == '#' {
 			continue
 		}
-		entry, field, fault := parseWeighIn(line)
+		if number == 0 {
+			if n, is := headerColumns(trimmed); is {
+				columns = n
+				continue
+			}
+		}
+		entry, field, fault := parseWeighIn(line, columns)
 		if fault != nil {
 			col, end := fieldColumns(line, field)
 			bad = append(bad, BadLine{Line: number + 1, Col: col, EndCol: end, Text: clipLine(line), Fault: fault})
@@ -64,8 +79,18 @@ func clipLine(s string) string {
 	return strings.ToValidUTF8(s, "?")
 }
 
-// parseWeighIn reads one line; field is the number of the faulty one, or -1.
-func parseWeighIn(line string) (w WeighIn, field int, fault *diag.InputError) {
+// headerColumns says whether a line is the header, whole or its first columns from the
+// note on, and how many columns it names.
+func headerColumns(line string) (n int, is bool) {
+	names := strings.ToLower(strings.ReplaceAll(line, " ", ""))
+	n = strings.Count(names, ",") + 1
+	return n, names == oldWeightsHeader || strings.HasPrefix(names, oldWeightsHeader+",") && strings.HasPrefix(WeightsHeader+",", names+",")
+}
+
+// parseWeighIn reads one line; field is the number of the faulty one, or -1. A note may
+// hold commas. What stands behind it counts from the end: two columns where the line has
+// six fields or more that end like that, one where only the header names it.
+func parseWeighIn(line string, columns int) (w WeighIn, field int, fault *diag.InputError) {
 	const form = "write date,pet,kg,note like 2026-11-25,Marlow,31.5,"
 	if len(line) > maxLogLine {
 		return w, -1, diag.BadInput("log-line", fmt.Sprintf("the line is longer than %d bytes", maxLogLine), form)
@@ -84,7 +109,11 @@ func parseWeighIn(line string) (w WeighIn, field int, fault *diag.InputError) {
 	}
 	number := strings.TrimSpace(fields[2])
 	if len(fields) == 4 {
-		w.Note = strings.TrimSpace(fields[3])
+		note, condition, off, fault := lastColumns(fields[3], columns)
+		if fault != nil {
+			return w, -1, fault
+		}
+		w.Note, w.Condition, w.OffPlanDays = strings.TrimSpace(note), condition, off
 		// "31,5" splits into two fields; a note never begins with digits alone.
 		first, _, _ := strings.Cut(w.Note, ",")
 		if isDigits(strings.Trim(first, `" `)) && isDigits(strings.Trim(number, `" `)) {
@@ -98,6 +127,37 @@ func parseWeighIn(line string) (w WeighIn, field int, fault *diag.InputError) {
 	}
 	w.Kg = kg
 	return w, -1, nil
+}
+
+// lastColumns takes the score and the days off the plan from the end of a note. In a log
+// with the old header they stand only in lines that this program added, which have both.
+func lastColumns(text string, columns int) (note string, condition, off int, fault *diag.InputError) {
+	parts := strings.Split(text, ",")
+	named := columns > len(strings.Split(oldWeightsHeader, ","))
+	at := len(parts) - 2
+	if named && len(parts) == 2 || named && columns == 5 {
+		at = len(parts) - 1
+	}
+	if at < 1 {
+		return text, 0, 0, nil
+	}
+	behind := parts[at:]
+	for _, s := range behind {
+		// A note with commas whose line ends there.
+		if s = strings.TrimSpace(s); s != "" && !isDigits(s) {
+			return text, 0, 0, nil
+		}
+	}
+	number := func(s string) int { n, _ := strconv.Atoi(strings.TrimSpace(s)); return n }
+	condition = number(behind[0])
+	if len(behind) == 2 {
+		off = number(behind[1])
+	}
+	if condition > 9 || off > MaxOffPlanDays {
+		return "", 0, 0, diag.BadInput("log-condition", fmt.Sprintf("a condition of %d or %d days off the plan cannot be", condition, off),
+			fmt.Sprintf("the body condition score runs from 1 to 9; at most %d days off the plan", MaxOffPlanDays))
+	}
+	return strings.Join(parts[:at], ","), condition, off, nil
 }
 
 func isDigits(s string) bool {
@@ -175,12 +235,19 @@ func (l *loader) applyWeights(d *tomldoc.Document, lines []int) {
 	// days holds each pet as it was on its last two days with a weighing: one that
 	// agrees with either is no jump, for it may correct a slip.
 	days := map[*Pet][2]Pet{}
+	// strangers are the names that no pet has, each said once.
+	strangers := map[string]bool{}
 	for i := range l.home.Weights {
 		w := &l.home.Weights[i]
 		p, ok := l.home.Pet(w.Pet)
 		if !ok {
-			d.Add("unknown-pet", d.Field(lines[i], 1), fmt.Sprintf("no pet is named %q", diag.Clip(w.Pet)),
-				strings.TrimSuffix(diag.NearHint(w.Pet, l.home.PetNames()), "?")+"; for a pet that is gone, put # in front of the line")
+			if _, away := l.home.AwayPet(w.Pet); away || strangers[strings.ToLower(w.Pet)] {
+				continue
+			}
+			strangers[strings.ToLower(w.Pet)] = true
+			d.Report(diag.Diagnostic{Severity: diag.Warning, Code: "unknown-pet",
+				Summary: fmt.Sprintf("no pet is named %q: its weights are kept and not used", diag.Clip(w.Pet)),
+				Hint:    diag.Hint{Text: strings.TrimSuffix(diag.NearHint(w.Pet, l.home.PetNames()), "?") + "; the lines of a pet that is gone may stay"}, At: d.Span(d.Field(lines[i], 1))})
 			continue
 		}
 		w.Pet = p.Name
@@ -210,8 +277,37 @@ func (l *loader) applyWeights(d *tomldoc.Document, lines []int) {
 		p.Animal.WeightKg, p.WeightDate = w.Kg, w.Date
 	}
 	for i := range l.home.Pets {
+		l.home.score(&l.home.Pets[i], l.today)
 		if warning, ok := jumps[&l.home.Pets[i]]; ok {
 			d.Report(warning)
 		}
 	}
+}
+
+// Line is the weighing as it is added to a log. In one with the old header it gets the
+// last two columns only where something stands in them.
+func (w WeighIn) Line(log string) string {
+	number := func(n int) string {
+		if n == 0 {
+			return ""
+		}
+		return strconv.Itoa(n)
+	}
+	line := fmt.Sprintf("%s,%s,%s,%s", w.Date, w.Pet, kilograms(w.Kg), w.Note)
+	header, _, _ := strings.Cut(strings.TrimPrefix(log, "\ufeff"), "\n")
+	if n, is := headerColumns(strings.TrimSpace(header)); is && n > strings.Count(oldWeightsHeader, ",")+1 || w.Condition+w.OffPlanDays > 0 {
+		line += "," + number(w.Condition) + "," + number(w.OffPlanDays)
+	}
+	return line + "\n"
+}
+
+// kilograms writes a weight with a point in it, always: "31.0" can never be
+// taken for the first half of "31,5".
+func kilograms(kg float64) string {
+	s := strconv.FormatFloat(kg, 'f', 3, 64)
+	s = strings.TrimRight(s, "0")
+	if strings.HasSuffix(s, ".") {
+		s += "0"
+	}
+	return s
 }

@@ -34,14 +34,14 @@ func TestParseWeightsKeepsGoodLines(t *testing.T) {
 func TestWeightLogDiagnostics(t *testing.T) {
 	dir := folder(t, map[string]string{"weights.csv": "date,pet,kg,note\n2026-11-01,Marlow,31,5\n2026-11-02,Marlo,31.5,\n2026-11-03,Marlow,0.001,\n"})
 	h, list, err := Load(dir, testDay)
-	if h != nil || err != nil {
-		t.Fatal("a weighing of a pet that does not exist went through")
+	if h == nil || err != nil {
+		t.Fatal("a weighing of a pet that is gone stops the household")
 	}
 	got := map[string]diag.Severity{}
 	for _, d := range list {
 		got[fmt.Sprintf("%d:%d %s", d.At.Line, d.At.Col, d.Code)] = d.Severity
 	}
-	want := map[string]diag.Severity{"2:19 decimal-comma": diag.Warning, "3:12 unknown-pet": diag.Error, "4:19 absurd-weight": diag.Warning}
+	want := map[string]diag.Severity{"2:19 decimal-comma": diag.Warning, "3:12 unknown-pet": diag.Warning, "4:19 absurd-weight": diag.Warning}
 	for k, s := range want {
 		if have, ok := got[k]; !ok || have != s {
 			t.Errorf("want %s of severity %d in %v", k, s, got)

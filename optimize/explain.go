@@ -11,7 +11,6 @@ import (
 	"bowlwright/nutrients"
 	"bowlwright/nutrients/number"
 	"bowlwright/optimize/diet"
-	"bowlwright/optimize/weighing"
 )
 
 // Explanation says why a plan is as it is.
@@ -109,7 +108,7 @@ func sources(p *diet.Program, plan *household.Plan) []NutrientSources {
 				if p.Items[j].Id != a.Food {
 					continue
 				}
-				if a.ServedAs != weighing.FromJar {
+				if a.ServedAs != household.ServedFromJar {
 					add(a.Food, a.Name, "addon", a.G, p.Items[j].Per[l.Nutrient])
 					continue
 				}
@@ -156,7 +155,7 @@ func limitPrices(p *diet.Program, plan *household.Plan) []LimitPrice {
 		switch r.Limit.Kind {
 		case nutrients.OfDay:
 			one.Unit = "kcal"
-		case nutrients.OfNutrient, nutrients.OfConcentrates:
+		case nutrients.OfNutrient, nutrients.OfConcentrates, nutrients.OfUnharmed, nutrients.OfRisen:
 			one.Unit = string(r.Limit.Nutrient.Info().Unit)
 		}
 		all = append(all, one)

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"bowlwright/fixtures/sample"
+	"bowlwright/household"
 	"bowlwright/optimize/diet"
 	"bowlwright/optimize/verify"
 	"bowlwright/optimize/weighing"
@@ -41,7 +42,7 @@ func TestPremixStaysUnderOnItsHeaviestDay(t *testing.T) {
 				high = *n.High
 			}
 			for _, a := range plan.Pet.Addons {
-				if a.ServedAs == weighing.InPremix {
+				if a.ServedAs == household.ServedPremix {
 					for _, x := range h.Addons {
 						if x.Food.ID == a.Food {
 							used := x.Food.Per100g.For(h.Pets[0].Animal.Species)

@@ -87,7 +87,7 @@ func NewCard(p household.Paired) (*Card, error) {
 	}
 	for _, a := range pet.Addons {
 		switch {
-		case a.ServedAs == "premix":
+		case a.ServedAs == household.ServedPremix:
 		case a.EveryDays > 1:
 			c.Seldom = append(c.Seldom, Item{dose(a), a.Name, doseRemark(a)})
 		default:

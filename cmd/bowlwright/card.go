@@ -15,7 +15,7 @@ import (
 	"github.com/urfave/cli/v2"
 )
 
-func (p *program) cardCommand() *cli.Command {
+func cardCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "card", Usage: "print the daily card of each pet", ArgsUsage: "[PET…]",
 		Flags: []cli.Flag{
@@ -25,7 +25,10 @@ func (p *program) cardCommand() *cli.Command {
 			&cli.BoolFlag{Name: "comma", Usage: "write numbers with a decimal comma"},
 			&cli.StringFlag{Name: "out", Usage: "folder `DIR` for the files (default: cards in the household)"},
 		},
-		Action: p.card,
+		Action: func(c *cli.Context) error {
+			return cardOptions{pets: c.Args().Slice(), formats: strings.Split(c.String("format"), ","), paper: c.String("paper"),
+				twoUp: c.Bool("two-up"), comma: c.Bool("comma"), out: c.String("out")}.run(p)
+		},
 	}
 }
 
@@ -36,42 +39,51 @@ func knownPaper(paper string) error {
 	return nil
 }
 
-func (p *program) card(c *cli.Context) error {
-	formats, size := strings.Split(c.String("format"), ","), c.String("paper")
-	for _, f := range formats {
+// cardOptions are what `card` takes.
+type cardOptions struct {
+	pets         []string
+	formats      []string
+	paper        string
+	twoUp, comma bool
+	// out is the folder for the files, empty for the usual one.
+	out string
+}
+
+func (o cardOptions) run(p *program) error {
+	for _, f := range o.formats {
 		if !slices.Contains([]string{"pdf", "html", "text", "vet"}, f) {
 			return badInput(fmt.Sprintf("--format %q is not known", f), "type --format pdf, html, text or vet, or several: --format pdf,html")
 		}
 	}
-	if err := knownPaper(size); err != nil {
+	if err := knownPaper(o.paper); err != nil {
 		return err
 	}
-	h, today, err := p.load(c)
+	h, today, err := p.load()
 	if err != nil {
 		return err
 	}
-	pets, err := petsNamed(h, c.Args().Slice())
+	pets, err := petsNamed(h, o.pets)
 	if err != nil {
 		return err
 	}
-	pairs, inUse, err := p.pairsInUse(h, pets)
+	pairs, inUse, err := pairsInUse(p, h, pets)
 	if err != nil {
 		return err
 	}
-	if !c.Bool("quiet") {
-		p.warnStale(h, inUse, pets, today)
+	if !p.quiet {
+		warnStale(p, h, inUse, pets, today)
 	}
-	if pairs, err = p.forLatestPot(h, pairs); err != nil {
+	if pairs, err = forLatestPot(p, h, pairs); err != nil {
 		return err
 	}
-	out := c.String("out")
-	if slices.Equal(formats, []string{"text"}) && out == "" && !c.Bool("json") {
+	out := o.out
+	if slices.Equal(o.formats, []string{"text"}) && out == "" && !p.json {
 		for i, pair := range pairs {
 			if i > 0 {
 				fmt.Fprintln(p.env.stdout)
 			}
-			options := p.textOptions(c)
-			options.DecimalComma = c.Bool("comma")
+			options := p.textOptions()
+			options.DecimalComma = o.comma
 			if err := text.Card(p.env.stdout, pair, options); err != nil {
 				return err
 			}
@@ -80,18 +92,18 @@ func (p *program) card(c *cli.Context) error {
 	}
 	if out == "" {
 		out = filepath.Join(h.Dir, "cards")
-	} else if !filepath.IsAbs(out) {
-		out = filepath.Join(p.env.workDir, out)
+	} else {
+		out = p.absolute(out)
 	}
-	files, err := cardFiles(pairs, formats, paper.Options{Paper: size, TwoUp: c.Bool("two-up"), DecimalComma: c.Bool("comma"), Weights: h.Weights})
+	files, err := cardFiles(pairs, o.formats, paper.Options{Paper: o.paper, TwoUp: o.twoUp, DecimalComma: o.comma, Weights: h.Weights})
 	if err != nil {
 		return err
 	}
 	if err := writeFiles(out, files); err != nil {
 		return err
 	}
-	p.noteLostCharacters(c, formats, h, pairs)
-	if c.Bool("json") {
+	noteLostCharacters(p, o.formats, h, pairs)
+	if p.json {
 		names := []string{}
 		for _, f := range files {
 			names = append(names, filepath.Join(out, f.name))
@@ -99,7 +111,7 @@ func (p *program) card(c *cli.Context) error {
 		return p.printJSON(map[string]any{"format": "bowlwright/card/1", "files": names})
 	}
 	for _, f := range files {
-		p.say(c, "%s\n", p.shortPath(filepath.Join(out, f.name)))
+		p.say("%s\n", p.shortPath(filepath.Join(out, f.name)))
 	}
 	return nil
 }
@@ -131,7 +143,7 @@ func printable(pairs []household.Paired) error {
 // pairsInUse puts the newest plan of each pet together with the base in use. All
 // refusals are gathered, and nothing is printed when there is one. The plans in use
 // are those of all pets, read once.
-func (p *program) pairsInUse(h *household.Household, pets []*household.Pet) ([]household.Paired, map[string]records.PlanRecord, error) {
+func pairsInUse(p *program, h *household.Household, pets []*household.Pet) ([]household.Paired, map[string]records.PlanRecord, error) {
 	inUse, findings, err := records.Open(h.Dir).InUse()
 	if err != nil {
 		return nil, nil, err
@@ -144,7 +156,7 @@ func (p *program) pairsInUse(h *household.Household, pets []*household.Pet) ([]h
 		if !ok {
 			return nil, nil, noPlan(pet.Name)
 		}
-		pair, err := h.PairIn(record.Plan)
+		pair, err := h.PairIn(record.Sound())
 		if err != nil {
 			refused = append(refused, err)
 			continue
@@ -158,7 +170,7 @@ func (p *program) pairsInUse(h *household.Household, pets []*household.Pet) ([]h
 }
 
 // warnStale says on the error output what `check` would say of these pets.
-func (p *program) warnStale(h *household.Household, inUse map[string]records.PlanRecord, pets []*household.Pet, today household.Date) {
+func warnStale(p *program, h *household.Household, inUse map[string]records.PlanRecord, pets []*household.Pet, today household.Date) {
 	for _, f := range household.Check(h, records.PlansOf(inUse), today) {
 		if f.Severity == household.Stale && slices.ContainsFunc(pets, func(pet *household.Pet) bool { return pet.Name == f.Pet }) {
 			fmt.Fprintf(p.env.stderr, "note: %s: %s\n", f.Pet, f.Message)

@@ -6,8 +6,6 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/household/records"
-
-	"github.com/urfave/cli/v2"
 )
 
 // jarSymbols is how many symbols the code of a jar has, J included.
@@ -33,12 +31,12 @@ type jarCheckJSON struct {
 
 // checkJarCode says what a jar is, whose plans take from it, and with which base; a jar of
 // which no plan in use takes is refused.
-func (p *program) checkJarCode(c *cli.Context, typed string) error {
+func checkJarCode(p *program, typed string) error {
 	code, err := household.ParseJarCode(typed)
 	if err != nil {
 		return badInput(err.Error(), "type the eight symbols as they stand on the jar, for example", "check-code", "J-4TQ-8WX-8")
 	}
-	h, _, err := p.load(c)
+	h, _, err := p.load()
 	if err != nil {
 		return err
 	}
@@ -79,7 +77,7 @@ func (p *program) checkJarCode(c *cli.Context, typed string) error {
 		}
 	}
 	out.Same = len(out.Pets) > 0 && wrongBase == ""
-	if c.Bool("json") {
+	if p.json {
 		if err := p.printJSON(out); err != nil {
 			return err
 		}
@@ -96,6 +94,6 @@ func (p *program) checkJarCode(c *cli.Context, typed string) error {
 	if out.InHand {
 		state = "in hand"
 	}
-	p.say(c, "%s is %s, %s: for %s, with base %s (%s).\n", code, out.Jar, state, listed(out.Pets), out.Base, h.Base.Name)
+	p.say("%s is %s, %s: for %s, with base %s (%s).\n", code, out.Jar, state, listed(out.Pets), out.Base, h.Base.Name)
 	return nil
 }

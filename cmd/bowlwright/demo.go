@@ -3,7 +3,11 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io/fs"
+	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 
 	"bowlwright/cmd/bowlwright/internal/shell"
 	"bowlwright/fixtures"
@@ -15,32 +19,49 @@ import (
 	"github.com/urfave/cli/v2"
 )
 
-func (p *program) demoCommand() *cli.Command {
+func demoCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "demo", Usage: "write the example household, plan, check and print it: everything once, offline", ArgsUsage: "[DIR]",
-		Action: p.demo,
+		Action: func(c *cli.Context) error {
+			return demoOptions{dir: c.Args().First()}.run(p)
+		},
 	}
 }
 
-func (p *program) demo(c *cli.Context) error {
-	if err := noMore(c, 1); err != nil {
+// demoOptions are what `demo` takes.
+type demoOptions struct {
+	// dir is where the example goes, empty for the usual name.
+	dir string
+}
+
+func (o demoOptions) run(p *program) error {
+	if err := p.noMore(1); err != nil {
 		return err
 	}
-	dir := fixtures.DemoName
-	if c.NArg() == 1 {
-		dir = c.Args().First()
+	dir := o.dir
+	if dir == "" {
+		dir = fixtures.DemoName
 	}
-	if !filepath.IsAbs(dir) {
-		dir = filepath.Join(p.env.workDir, dir)
-	}
-	today, err := p.today(c)
+	dir = p.absolute(dir)
+	today, err := p.today()
 	if err != nil {
 		return err
 	}
-	if err := fixtures.WriteDemo(dir, today.Time()); err != nil {
+	if err := freeForDemo(dir); err != nil {
+		return err
+	}
+	// Everything is made elsewhere and put in place as one set, so that a run that
+	// dies leaves nothing which the next one would take for a household.
+	temp, err := os.MkdirTemp("", "bowlwright")
+	if err != nil {
 		return asCannotWrite(dir, err)
 	}
-	h, list, err := household.Load(dir, today)
+	defer os.RemoveAll(temp)
+	made := filepath.Join(temp, fixtures.DemoName)
+	if err := fixtures.WriteDemo(made, today.Time()); err != nil {
+		return asCannotWrite(dir, err)
+	}
+	h, list, err := household.Load(made, today)
 	if err != nil {
 		return err
 	}
@@ -51,15 +72,15 @@ func (p *program) demo(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	made, err := solveAll(h, pets, today, comparison{})
+	solved, err := solveAll(h, pets, today, comparison{})
 	if err != nil {
 		return err
 	}
-	plans := made.plans
-	if err := p.record(h, plans); err != nil {
+	plans := solved.plans
+	if err := recordPlans(p, h, plans); err != nil {
 		return err
 	}
-	pairs, inUse, err := p.pairsInUse(h, pets)
+	pairs, inUse, err := pairsInUse(p, h, pets)
 	if err != nil {
 		return err
 	}
@@ -68,9 +89,6 @@ func (p *program) demo(c *cli.Context) error {
 		return err
 	}
 	cards := filepath.Join(dir, "cards")
-	if err := writeFiles(cards, files); err != nil {
-		return err
-	}
 	batch, err := household.NewBatchSheet(h.Base, pairs, household.BatchOrder{Date: today})
 	if err != nil {
 		return err
@@ -80,24 +98,33 @@ func (p *program) demo(c *cli.Context) error {
 		return err
 	}
 	sheets := filepath.Join(dir, "sheets")
-	if err := writeFiles(sheets, papers); err != nil {
+	all, err := filesBelow(made)
+	if err != nil {
+		return err
+	}
+	for folder, printed := range map[string][]file{"cards": files, "sheets": papers} {
+		for _, f := range printed {
+			all = append(all, file{folder + "/" + f.name, f.data})
+		}
+	}
+	if err := writeFiles(dir, homeLast(all)); err != nil {
 		return err
 	}
 	findings := household.Check(h, records.PlansOf(inUse), today)
 	findings = append(findings, deepFindings(h, inUse)...)
-	if c.Bool("json") {
-		if err := p.printPlans(made, today); err != nil {
+	if p.json {
+		if err := printPlans(p, solved, today); err != nil {
 			return err
 		}
 		return notMet(plans)
 	}
-	p.say(c, "%s: %d pets, one base: %s (%s)\n\n", h.Name, len(h.Pets), h.Base.Name, h.Base.Identity().Code)
+	p.say("%s: %d pets, one base: %s (%s)\n\n", h.Name, len(h.Pets), h.Base.Name, h.Base.Identity().Code)
 	for _, plan := range plans {
-		p.say(c, "%s\n", planLine(plan))
+		p.say("%s\n", planLine(plan))
 	}
-	p.say(c, "\n")
-	p.printFindings(c, h, findings)
-	p.say(c, "\nOpen these:\n")
+	p.say("\n")
+	printFindings(p, h, findings)
+	p.say("\nOpen these:\n")
 	open := [][2]string{
 		{filepath.Join(cards, "cards.pdf"), "the daily cards, one page a pet"},
 		{filepath.Join(cards, "index.html"), "the same for a browser or a phone"},
@@ -109,13 +136,62 @@ func (p *program) demo(c *cli.Context) error {
 		widest = max(widest, len(p.shortPath(f[0])))
 	}
 	for _, f := range open {
-		p.say(c, "  %-*s  %s\n", widest, p.shortPath(f[0]), f[1])
+		p.say("  %-*s  %s\n", widest, p.shortPath(f[0]), f[1])
 	}
-	p.say(c, "\nNext: cd %s\nthen: bowlwright weigh Pip \"4.5 kg\", bowlwright check, bowlwright plan\n", shell.Quote(p.shortPath(dir)))
-	if err := p.checkError(h, inUse, findings); err != nil {
+	p.say("\nNext: cd %s\nthen: bowlwright weigh Pip \"4.5 kg\", bowlwright check, bowlwright plan\n", shell.Quote(p.shortPath(dir)))
+	if err := checkError(p, h, inUse, findings); err != nil {
 		return err
 	}
 	return notMet(plans)
+}
+
+// freeForDemo refuses a folder that holds something, after clearing away what a run
+// that died left there.
+func freeForDemo(dir string) error {
+	if err := safefile.Sweep(dir); err != nil {
+		return err
+	}
+	entries, err := os.ReadDir(dir)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return asCannotWrite(dir, err)
+	}
+	if len(entries) > 0 {
+		return &fixtures.NotEmptyError{Dir: dir}
+	}
+	return nil
+}
+
+// filesBelow reads all files of a folder that this run made, without its locks.
+func filesBelow(root string) ([]file, error) {
+	var files []file
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || strings.HasPrefix(d.Name(), ".lock") {
+			return err
+		}
+		name, err := filepath.Rel(root, path)
+		if err != nil {
+			return err
+		}
+		data, err := os.ReadFile(path)
+		files = append(files, file{filepath.ToSlash(name), data})
+		return err
+	})
+	return files, err
+}
+
+// homeLast puts household.toml at the end: a folder is a household when all else is
+// there.
+func homeLast(files []file) []file {
+	slices.SortFunc(files, func(a, b file) int {
+		if home := a.name == householdFile; home != (b.name == householdFile) {
+			if home {
+				return 1
+			}
+			return -1
+		}
+		return strings.Compare(a.name, b.name)
+	})
+	return files
 }
 
 // planLine is one plan in one line.

@@ -18,7 +18,7 @@ import (
 	"github.com/urfave/cli/v2"
 )
 
-func (p *program) mixCommand() *cli.Command {
+func mixCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "mix", Usage: "the mixing sheet of a jar: what to weigh out, in which order; records what was mixed", ArgsUsage: "[JAR]",
 		Flags: []cli.Flag{
@@ -29,8 +29,22 @@ func (p *program) mixCommand() *cli.Command {
 			&cli.BoolFlag{Name: "comma", Usage: "write numbers with a decimal comma"},
 			&cli.StringFlag{Name: "out", Usage: "folder `DIR` for the files (default: sheets in the household)"},
 		},
-		Action: p.mix,
+		Action: func(c *cli.Context) error {
+			return mixOptions{jar: c.Args().First(), mixed: given(c, "mixed", c.String), on: c.String("on"), formats: strings.Split(c.String("format"), ","),
+				paper: c.String("paper"), comma: c.Bool("comma"), out: c.String("out")}.run(p)
+		},
 	}
+}
+
+// mixOptions are those of mix; mixed is nil where nothing is to be recorded.
+type mixOptions struct {
+	jar     string
+	mixed   *string
+	on      string
+	formats []string
+	paper   string
+	comma   bool
+	out     string
 }
 
 // mixJSON is the contract of `mix --json`.
@@ -68,44 +82,44 @@ type mixInHandJSON struct {
 	UseBy   household.Date `json:"use_by"`
 }
 
-func (p *program) mix(c *cli.Context) error {
-	if err := noMore(c, 1); err != nil {
+func (o mixOptions) run(p *program) error {
+	if err := p.noMore(1); err != nil {
 		return err
 	}
-	formats := strings.Split(c.String("format"), ",")
-	for _, f := range formats {
+	for _, f := range o.formats {
 		if !slices.Contains([]string{"text", "pdf", "labels"}, f) {
 			return badInput(fmt.Sprintf("--format %q is not known", f), "type --format text, pdf or labels, or several: --format pdf,labels")
 		}
 	}
-	if err := knownPaper(c.String("paper")); err != nil {
+	if err := knownPaper(o.paper); err != nil {
 		return err
 	}
-	h, today, err := p.load(c)
-	if err != nil {
-		return err
-	}
-	sheets, err := p.mixSheets(h, c.Args().First())
-	if err != nil {
-		return err
-	}
-	if c.IsSet("mixed") {
-		if err := p.recordMixing(c, h, sheets, today); err != nil {
-			return err
-		}
-	} else if c.IsSet("on") {
+	if o.on != "" && o.mixed == nil {
 		return badInput("--on is the day of a mixing that is recorded", "type --mixed WEIGHT too, for example --mixed \"412 g\"")
 	}
-	files, err := p.mixFiles(c, h, sheets, formats)
+	h, today, err := p.load()
 	if err != nil {
 		return err
 	}
-	if c.Bool("json") {
+	sheets, err := mixSheets(p, h, o.jar)
+	if err != nil {
+		return err
+	}
+	if o.mixed != nil {
+		if err := o.record(p, h, sheets, today); err != nil {
+			return err
+		}
+	}
+	files, err := o.files(p, h, sheets)
+	if err != nil {
+		return err
+	}
+	if p.json {
 		return p.printJSON(mixObject(sheets, files))
 	}
-	if slices.Contains(formats, "text") && c.String("out") == "" && !c.IsSet("mixed") {
-		options := p.textOptions(c)
-		options.DecimalComma = c.Bool("comma")
+	if slices.Contains(o.formats, "text") && o.out == "" && o.mixed == nil {
+		options := p.textOptions()
+		options.DecimalComma = o.comma
 		for i, s := range sheets {
 			if i > 0 {
 				fmt.Fprintln(p.env.stdout)
@@ -114,19 +128,17 @@ func (p *program) mix(c *cli.Context) error {
 				return err
 			}
 		}
-		if len(sheets) > 0 {
-			p.say(c, "\nWhen it is mixed, record what the scale shows: %s\n", p.command("mix", sheets[0].Jar.Name, "--mixed", quantity.Text(sheets[0].Jar.MakesG)+" g"))
-		}
+		p.say("\nWhen it is mixed, record what the scale shows: %s\n", p.command("mix", sheets[0].Jar.Name, "--mixed", quantity.Text(sheets[0].Jar.MakesG)+" g"))
 	}
 	for _, f := range files {
-		p.say(c, "%s\n", f)
+		p.say("%s\n", f)
 	}
 	return nil
 }
 
 // mixSheets are those of the jars of the plans in use, or of the one that was named by its
 // name or code.
-func (p *program) mixSheets(h *household.Household, named string) ([]*household.MixSheet, error) {
+func mixSheets(p *program, h *household.Household, named string) ([]*household.MixSheet, error) {
 	inUse, findings, err := records.Open(h.Dir).InUse()
 	if err != nil {
 		return nil, err
@@ -140,7 +152,7 @@ func (p *program) mixSheets(h *household.Household, named string) ([]*household.
 			continue
 		}
 		// A jar that is to be mixed is not the one in hand.
-		pair, err := household.Pair(record.Plan, h.Base, inHandFor(h, record.Plan)...)
+		pair, err := household.Pair(record.Sound(), h.Base, inHandFor(h, record.Sound())...)
 		if err != nil {
 			refused = append(refused, err)
 			continue
@@ -173,17 +185,17 @@ func sameJarCode(code, typed string) bool {
 	return err == nil && parsed == code
 }
 
-// recordMixing records a mix of the one jar asked for.
-func (p *program) recordMixing(c *cli.Context, h *household.Household, sheets []*household.MixSheet, today household.Date) error {
+// record records a mix of the one jar asked for.
+func (o mixOptions) record(p *program, h *household.Household, sheets []*household.MixSheet, today household.Date) error {
 	if len(sheets) > 1 {
 		var names []string
 		for _, s := range sheets {
 			names = append(names, s.Jar.Name)
 		}
-		return badInput("there is more than one jar: "+someOf(names), "say which was mixed, for example", "mix", names[0], "--mixed", c.String("mixed"))
+		return badInput("there is more than one jar: "+someOf(names), "say which was mixed, for example", "mix", names[0], "--mixed", *o.mixed)
 	}
 	s := sheets[0]
-	g, err := grams(c, "mixed")
+	g, err := grams("mixed", o.mixed)
 	if err != nil {
 		return err
 	}
@@ -191,8 +203,8 @@ func (p *program) recordMixing(c *cli.Context, h *household.Household, sheets []
 		return badInput("--mixed must be greater than zero", "type what the scale shows, for example --mixed \"412 g\"")
 	}
 	on := today
-	if typed := c.String("on"); typed != "" {
-		if on, err = household.ParseDate(typed); err != nil {
+	if o.on != "" {
+		if on, err = household.ParseDate(o.on); err != nil {
 			return badInput("--on: "+err.Error(), "type it as --on 2026-11-25")
 		}
 		if today.Before(on) {
@@ -207,23 +219,23 @@ func (p *program) recordMixing(c *cli.Context, h *household.Household, sheets []
 		return err
 	}
 	s.InHand = mixing
-	if c.Bool("json") {
+	if p.json {
 		return nil
 	}
 	perDay := s.TakenG / float64(s.Jar.Days)
-	p.say(c, "Recorded: %s %s, %s g mixed on %s, good until %s.\n", s.Jar.Name, s.Jar.Code, quantity.Text(g), on, mixing.UseBy)
+	p.say("Recorded: %s %s, %s g mixed on %s, good until %s.\n", s.Jar.Name, s.Jar.Code, quantity.Text(g), on, mixing.UseBy)
 	if last := mixing.LastsUntil(perDay); last.Before(mixing.UseBy) {
-		p.say(c, "With the doses of today it is enough until %s.\n", last)
+		p.say("With the doses of today it is enough until %s.\n", last)
 	}
 	if from, _ := s.Jar.Good(); g < from {
-		p.say(c, "The recipe makes %s g. If a powder was left out, throw the mix away; if less of everything\nwas mixed, it is the same jar and lasts shorter.\n", quantity.Text(s.Jar.MakesG))
+		p.say("The recipe makes %s g. If a powder was left out, throw the mix away; if less of everything\nwas mixed, it is the same jar and lasts shorter.\n", quantity.Text(s.Jar.MakesG))
 	}
 	return nil
 }
 
-// mixFiles writes the sheets and labels that were asked for.
-func (p *program) mixFiles(c *cli.Context, h *household.Household, sheets []*household.MixSheet, formats []string) ([]string, error) {
-	options := paper.Options{Paper: c.String("paper"), DecimalComma: c.Bool("comma")}
+// files writes the sheets and labels that were asked for.
+func (o mixOptions) files(p *program, h *household.Household, sheets []*household.MixSheet) ([]string, error) {
+	options := paper.Options{Paper: o.paper, DecimalComma: o.comma}
 	var files []file
 	add := func(name string, write func(io.Writer) error) error {
 		var b bytes.Buffer
@@ -233,14 +245,14 @@ func (p *program) mixFiles(c *cli.Context, h *household.Household, sheets []*hou
 		files = append(files, file{name, b.Bytes()})
 		return nil
 	}
-	for _, f := range formats {
+	for _, f := range o.formats {
 		var err error
 		switch {
 		case f == "pdf":
 			err = add("mixing.pdf", func(w io.Writer) error { return paper.Mix(w, sheets, options) })
 		case f == "labels":
 			err = add("jar-labels.pdf", func(w io.Writer) error { return labelFault(paper.JarLabels(w, sheets, paper.DefaultLabels, options)) })
-		case c.String("out") != "":
+		case o.out != "":
 			err = add("mixing.txt", func(w io.Writer) error {
 				for _, s := range sheets {
 					if err := text.Mix(w, s, text.Options{DecimalComma: options.DecimalComma}); err != nil {
@@ -257,7 +269,7 @@ func (p *program) mixFiles(c *cli.Context, h *household.Household, sheets []*hou
 	if len(files) == 0 {
 		return nil, nil
 	}
-	out := c.String("out")
+	out := o.out
 	if out == "" {
 		out = filepath.Join(h.Dir, "sheets")
 	} else if !filepath.IsAbs(out) {

@@ -6,12 +6,41 @@ import (
 	"io"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/report/text"
 )
+
+// output is the standard output; it remembers the first error, and writes nothing
+// after it, so that what was read is a beginning without gaps.
+type output struct {
+	to  io.Writer
+	err error
+}
+
+func (o *output) Write(b []byte) (int, error) {
+	if o.err != nil {
+		return 0, o.err
+	}
+	n, err := o.to.Write(b)
+	o.err = err
+	return n, err
+}
+
+// outputError says that what the command printed did not get through.
+type outputError struct{ err error }
+
+func (e *outputError) Error() string {
+	return fmt.Sprintf("the output could not be written: %v", withoutOp(e.err))
+}
+
+// ExitCode is that of a failure.
+func (e *outputError) ExitCode() int { return diag.ExitFailed }
+
+// Hint says what to do.
+func (e *outputError) Hint() diag.Hint {
+	return diag.Hint{Text: "make room where the output goes; what the command recorded stands, so look with bowlwright history before you run it again"}
+}
 
 // printJSON writes one indented object.
 func (p *program) printJSON(v any) error {
@@ -21,20 +50,28 @@ func (p *program) printJSON(v any) error {
 	return enc.Encode(v)
 }
 
-func (p *program) say(c *cli.Context, format string, args ...any) {
-	if !c.Bool("quiet") && !c.Bool("json") {
+// say writes what is left out with --quiet and --json.
+func (p *program) say(format string, args ...any) {
+	if !p.quiet && !p.json {
 		io.WriteString(p.env.stdout, fmt.Sprintf(format, args...))
 	}
 }
 
-func (p *program) textOptions(c *cli.Context) text.Options {
-	return text.Options{Width: min(p.columns(), 100), Color: p.color(c.String("color"))}
+func (p *program) textOptions() text.Options {
+	return text.Options{Width: min(p.columns(), 100), Color: p.color(p.colorChoice)}
 }
 
 // petNamed finds a pet or names the nearest.
 func petNamed(h *household.Household, name string) (*household.Pet, error) {
 	if pet, ok := h.Pet(name); ok {
 		return pet, nil
+	}
+	if pet, away := h.AwayPet(name); away {
+		d := pet.Dates
+		if !d.Left.IsZero() {
+			return nil, badInput(fmt.Sprintf("%s left on %s and is no longer planned for", pet.Name, d.Left), "its plans are kept", "history", pet.Name)
+		}
+		return nil, badInput(fmt.Sprintf("%s arrives on %s", pet.Name, d.Arrived), "correct arrived in household.toml when it is here")
 	}
 	var known []string
 	for _, pet := range h.Pets {

@@ -93,7 +93,7 @@ func indented(v any, prefix string) ([]byte, error) {
 
 // printPlans writes one planJSON, pet by pet: a thousand plans at once would take
 // hundreds of megabytes.
-func (p *program) printPlans(made planned, today household.Date) error {
+func printPlans(p *program, made planned, today household.Date) error {
 	h, plans := made.with, made.plans
 	base := h.Base.Snapshot()
 	head, err := indented(planJSON{Format: "bowlwright/plan/1", Household: h.Name, Date: today, Jars: planJars(made), Pets: []household.PetPlan{},

@@ -57,5 +57,8 @@ func (r *Folder) cooking(n recordName) (*household.Cooking, *household.Finding) 
 	if err := json.Unmarshal(text, c); err != nil {
 		return nil, &household.Finding{Code: "record-edited", Severity: household.Problem, Message: fmt.Sprintf("%s is not a cooking: %v", r.shown(n.path), err), Hint: diag.Hint{Text: "move it out of records/"}}
 	}
+	if err := c.Examine(); err != nil {
+		return nil, r.unsound(n, err)
+	}
 	return c, nil
 }

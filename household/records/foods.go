@@ -37,23 +37,13 @@ func (r *Folder) ImportFoods(h *household.Household, foods []*nutrients.Food) (w
 		}
 		seen[f.ID] = true
 	}
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return nil, fmt.Errorf("cannot make %s: %w", household.FoodsFolder, diag.Cause(err))
-	}
-	defer func() {
-		if err != nil {
-			for _, w := range written {
-				os.Remove(filepath.Join(r.dir, filepath.FromSlash(w)))
-			}
-			written = nil
-		}
-	}()
+	files := make([]safefile.File, 0, len(foods))
 	for _, f := range foods {
-		path := filepath.Join(dir, f.ID+".toml")
-		if err := safefile.Write(path, []byte(foodfile.TOML(f))); err != nil {
-			return written, err
-		}
-		written = append(written, r.shown(path))
+		files = append(files, safefile.File{Name: f.ID + ".toml", Data: []byte(foodfile.TOML(f))})
+		written = append(written, r.shown(filepath.Join(dir, f.ID+".toml")))
+	}
+	if err := safefile.Replace(dir, files); err != nil {
+		return nil, err
 	}
 	return written, nil
 }

@@ -21,10 +21,9 @@ func TestImportFoodsAllOrNone(t *testing.T) {
 		renames := 0
 		restore := safefile.OnStep(func(s string) error {
 			if s == "rename" {
-				renames++
-			}
-			if renames == n {
-				return syscall.ENOSPC
+				if renames++; renames == n {
+					return syscall.ENOSPC
+				}
 			}
 			return nil
 		})

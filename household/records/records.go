@@ -25,6 +25,8 @@ type Folder struct {
 	// command and since go into the note on the lock.
 	command string
 	since   time.Time
+	// wait is how long a writer waits for another run.
+	wait time.Duration
 }
 
 // OpenRecords returns the records of a household folder. Nothing is created
@@ -36,7 +38,15 @@ func Open(householdDir string) *Folder {
 // For returns the records with a note for the lock: the command that writes and
 // the time it began, so that another run can say who it waits for.
 func (r *Folder) For(command string, since time.Time) *Folder {
-	return &Folder{dir: r.dir, command: command, since: since}
+	return &Folder{dir: r.dir, command: command, since: since, wait: r.wait}
+}
+
+// Waiting returns the records with the time that a writer waits at most until another
+// run is done, before it is turned away.
+func (r *Folder) Waiting(wait time.Duration) *Folder {
+	waiting := *r
+	waiting.wait = wait
+	return &waiting
 }
 
 // PlanRecord is a plan on disk.
@@ -47,26 +57,29 @@ type PlanRecord struct {
 	Plan *household.Plan
 	// Seq orders records; a later record has a higher one.
 	Seq int
+
+	sound household.Sound
 }
+
+// Sound returns the plan as what may be printed and restored.
+func (r PlanRecord) Sound() household.Sound { return r.sound }
 
 func (r *Folder) folder() string { return filepath.Join(r.dir, recordsFolder) }
 
+// swept are the folders of a household in which a run may die.
+var swept = []string{".", recordsFolder, household.BasesFolder, household.FoodsFolder, "cards", "sheets"}
+
 // lock takes the lock of the household and clears away what an earlier run left
-// unfinished.
+// unfinished, wherever it wrote.
 func (r *Folder) lock() (unlock func(), err error) {
-	unlock, err = safefile.Lock(filepath.Join(r.folder(), ".lock"), r.command, r.since)
+	unlock, err = safefile.Lock(filepath.Join(r.folder(), ".lock"), r.command, r.since, r.wait)
 	if err != nil {
 		return nil, err
 	}
-	entries, err := os.ReadDir(r.folder())
-	if err != nil {
-		unlock()
-		return nil, fmt.Errorf("cannot list %s: %w", r.folder(), diag.Cause(err))
-	}
-	for _, e := range entries {
-		if safefile.IsUnfinished(e.Name()) {
-			// What cannot be removed does no harm: readers skip it.
-			_ = os.RemoveAll(filepath.Join(r.folder(), e.Name()))
+	for _, folder := range swept {
+		if err := safefile.Sweep(filepath.Join(r.dir, folder)); err != nil {
+			unlock()
+			return nil, err
 		}
 	}
 	return unlock, nil
@@ -135,14 +148,20 @@ func (r *Folder) write(records []newRecord) ([]recordName, error) {
 	return names, nil
 }
 
-// SavePlans writes plans as new records, all or none, under the lock. A run that
+// SavePlans writes plans as new records, all or none, under the lock, after a look at
+// their numbers (household.Examine). A run that
 // is writing already makes it return a *safefile.LockedError.
 func (r *Folder) SavePlans(plans []*household.Plan) ([]PlanRecord, error) {
 	if len(plans) == 0 {
 		return nil, nil
 	}
-	records := make([]newRecord, 0, len(plans))
-	for _, p := range plans {
+	records, sound := make([]newRecord, 0, len(plans)), make([]household.Sound, len(plans))
+	for i, p := range plans {
+		var err error
+		if sound[i], err = household.Examine(p); err != nil {
+			// Not the user's doing, so no error of input.
+			return nil, fmt.Errorf("the program made a plan that it does not record: %v", err)
+		}
 		if p.Format != household.PlanFormat {
 			panic("household: a plan without its format: " + p.Format)
 		}
@@ -154,7 +173,7 @@ func (r *Folder) SavePlans(plans []*household.Plan) ([]PlanRecord, error) {
 	}
 	saved := make([]PlanRecord, len(plans))
 	for i, n := range names {
-		saved[i] = PlanRecord{Ref: n.ref(), Path: n.path, Plan: plans[i], Seq: n.seq}
+		saved[i] = PlanRecord{Ref: n.ref(), Path: n.path, Plan: plans[i], Seq: n.seq, sound: sound[i]}
 	}
 	return saved, nil
 }
@@ -245,15 +264,29 @@ func (r *Folder) plan(n recordName) (PlanRecord, *household.Finding) {
 		fault = r.checkFormat(n, text, household.PlanFormat)
 	}
 	p := new(household.Plan)
+	var sound household.Sound
 	if fault == nil {
 		if err := json.Unmarshal(text, p); err != nil {
 			fault = &household.Finding{Code: "record-edited", Severity: household.Problem, Message: fmt.Sprintf("%s is not a plan: %v", r.shown(n.path), err), Hint: diag.Hint{Text: "move it out of records/"}}
 		}
 	}
+	if fault == nil {
+		var err error
+		if sound, err = household.Examine(p); err != nil {
+			fault = r.unsound(n, err)
+		}
+	}
 	if fault != nil {
 		return PlanRecord{}, fault
 	}
-	return PlanRecord{Ref: n.ref(), Path: n.path, Plan: p, Seq: n.seq}, nil
+	return PlanRecord{Ref: n.ref(), Path: n.path, Plan: p, Seq: n.seq, sound: sound}, nil
+}
+
+// unsound says that what a record holds contradicts itself, although its bytes are
+// those of its name.
+func (r *Folder) unsound(n recordName, err error) *household.Finding {
+	return &household.Finding{Code: "record-unsound", Severity: household.Problem, Message: fmt.Sprintf("%s is not used: %v", r.shown(n.path), err),
+		Hint: diag.Hint{Text: "bring the file back from a backup, or make a new plan"}}
 }
 
 // Plans returns all plan records in order, and a finding for each file that was

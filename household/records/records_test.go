@@ -14,6 +14,7 @@ import (
 	"bowlwright/household"
 	"bowlwright/household/foodfile"
 	"bowlwright/household/safefile"
+	"bowlwright/nutrients"
 
 	"github.com/google/go-cmp/cmp"
 )
@@ -24,9 +25,15 @@ func testPlan(h *household.Household, pet string, baseG float64) *household.Plan
 	if !ok {
 		panic("no pet " + pet)
 	}
-	return &household.Plan{Format: household.PlanFormat, Household: h.Name, Date: testDay, Version: "test", Base: h.Base.Snapshot(),
+	base := h.Base.Snapshot()
+	perGram := base.EnergyKcalPerG
+	if p.Animal.Species == nutrients.Cat {
+		perGram = base.EnergyKcalPerGCat
+	}
+	return &household.Plan{Format: household.PlanFormat, Household: h.Name, Date: testDay, Version: "test", Base: base,
 		Pet: household.PetPlan{Pet: p.Name, Species: p.Animal.Species, Stage: p.Animal.Stage, Standard: p.Animal.Standard,
 			WeightKg: p.Animal.WeightKg, Condition: p.Animal.Condition, Status: household.Met, BaseG: baseG, Meals: 2,
+			EnergyKcal: baseG * perGram, PlannedKcal: baseG * perGram, BaseKcalPerG: perGram,
 			ShelfDigest: h.FoodDigests().ShelfDigest(h, p), Scales: household.ScalesUsed{ScaleG: 1}}}
 }
 
@@ -216,7 +223,7 @@ func TestSaveFailsWithoutATrace(t *testing.T) {
 func TestSaveWhileLockedOrUnwritable(t *testing.T) {
 	dir := folder(t, nil)
 	h := mustLoad(t, dir)
-	unlock, err := safefile.Lock(filepath.Join(dir, "records", ".lock"), "bowlwright cook", time.Time{})
+	unlock, err := safefile.Lock(filepath.Join(dir, "records", ".lock"), "bowlwright cook", time.Time{}, 0)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -14,14 +14,16 @@ import (
 )
 
 // Restore makes an earlier plan the one in use again by writing it as a new
-// record. It refuses with a *MixUpError when the base in use is another one; its
+// record that says on which day. It refuses with a *MixUpError when the base in use is another one; its
 // Ways name the base that belongs to the plan.
-func (r *Folder) Restore(h *household.Household, rec PlanRecord) (PlanRecord, error) {
-	paired, err := h.PairIn(rec.Plan)
+func (r *Folder) Restore(h *household.Household, rec PlanRecord, today household.Date) (PlanRecord, error) {
+	paired, err := h.PairIn(rec.Sound())
 	if err != nil {
 		return PlanRecord{}, err
 	}
-	saved, err := r.SavePlans([]*household.Plan{paired.Plan()})
+	plan := *paired.Plan()
+	plan.Restored = today
+	saved, err := r.SavePlans([]*household.Plan{&plan})
 	if err != nil {
 		return PlanRecord{}, err
 	}
@@ -86,19 +88,17 @@ func (r *Folder) RestoreBase(h *household.Household, base household.BaseSnapshot
 	if err != nil {
 		return "", nil, err
 	}
-	if len(w.order) > 0 {
-		if err := os.MkdirAll(w.dir, 0o755); err != nil {
-			return "", nil, fmt.Errorf("cannot make %s: %w", household.BasesFolder, diag.Cause(err))
-		}
+	if len(w.order) == 0 {
+		return name, nil, nil
 	}
-	// Inner batches come first, so that a failure leaves no batch that names a
-	// file which is not there.
+	// Inner batches come first, so that no batch ever names a file which is not there.
+	files := make([]safefile.File, 0, len(w.order))
 	for _, file := range w.order {
-		path := filepath.Join(w.dir, file+".toml")
-		if err := safefile.Write(path, []byte(w.texts[file])); err != nil {
-			return "", written, err
-		}
-		written = append(written, filepath.ToSlash(filepath.Join(household.BasesFolder, file+".toml")))
+		files = append(files, safefile.File{Name: file + ".toml", Data: []byte(w.texts[file])})
+		written = append(written, household.BasesFolder+"/"+file+".toml")
+	}
+	if err := safefile.Replace(w.dir, files); err != nil {
+		return "", nil, err
 	}
 	return name, written, nil
 }

@@ -6,7 +6,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strconv"
 	"strings"
 
 	"bowlwright/household"
@@ -50,17 +49,5 @@ func (r *Folder) Weigh(h *household.Household, w household.WeighIn, today househ
 	} else if old[len(old)-1] != '\n' {
 		old = append(old, '\n')
 	}
-	line := fmt.Sprintf("%s,%s,%s,%s\n", w.Date, w.Pet, kilograms(w.Kg), w.Note)
-	return w, safefile.Write(path, append(old, line...))
-}
-
-// kilograms writes a weight with a point in it, always: "31.0" can never be
-// taken for the first half of "31,5".
-func kilograms(kg float64) string {
-	s := strconv.FormatFloat(kg, 'f', 3, 64)
-	s = strings.TrimRight(s, "0")
-	if strings.HasSuffix(s, ".") {
-		s += "0"
-	}
-	return s
+	return w, safefile.Write(path, append(old, w.Line(string(old))...))
 }

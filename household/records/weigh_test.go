@@ -37,7 +37,7 @@ func TestWeighAppends(t *testing.T) {
 	if _, err := Open(fresh).Weigh(mustLoad(t, fresh), household.WeighIn{Date: testDay, Pet: "Marlow", Kg: 31.25}, testDay); err != nil {
 		t.Fatal(err)
 	}
-	if b, _ := os.ReadFile(filepath.Join(fresh, "weights.csv")); string(b) != "date,pet,kg,note\n2026-11-25,Marlow,31.25,\n" {
+	if b, _ := os.ReadFile(filepath.Join(fresh, "weights.csv")); string(b) != "date,pet,kg,note,condition,off_plan_days\n2026-11-25,Marlow,31.25,,,\n" {
 		t.Errorf("%q", b)
 	}
 }

@@ -128,7 +128,7 @@ func TestAddonsTakeTheRoom(t *testing.T) {
 		p := sample.Plan("Marlow", base)
 		p.Pet.Addons = nil
 		for i := range addons {
-			p.Pet.Addons = append(p.Pet.Addons, household.AddonAmount{Name: "Cod liver oil", G: 1.25 + float64(i), ServedAs: "weighed"})
+			p.Pet.Addons = append(p.Pet.Addons, household.AddonAmount{Name: "Cod liver oil", G: 1.25 + float64(i), ServedAs: household.ServedWeighed})
 		}
 		p.Pet.Premix = nil
 		drawn, err := drawCards([]household.Paired{sample.Pair(t, p, base)}, Options{Paper: "a4"})
@@ -150,7 +150,7 @@ func TestAddonsInOneType(t *testing.T) {
 	p.Pet.Premix, p.Pet.Addons = nil, nil
 	names := []string{"Parsley, dried", "Baker's yeast, active dry", "Blue mussel, moist-heat cooked"}
 	for i, name := range names {
-		p.Pet.Addons = append(p.Pet.Addons, household.AddonAmount{Name: name, G: 10.41 + float64(i), ServedAs: "weighed", Measure: map[int]string{1: "about ¼ tsp"}[i]})
+		p.Pet.Addons = append(p.Pet.Addons, household.AddonAmount{Name: name, G: 10.41 + float64(i), ServedAs: household.ServedWeighed, Measure: map[int]string{1: "about ¼ tsp"}[i]})
 	}
 	for _, paper := range []string{"a4", "letter"} {
 		drawn, err := drawCards([]household.Paired{sample.Pair(t, p, base)}, Options{Paper: paper})
@@ -212,7 +212,7 @@ func TestCardIsLegible(t *testing.T) {
 		p.Pet.Premix.Items = append(p.Pet.Premix.Items, household.PremixItem{Name: "Eggshell powder, dried and finely ground", G: float64(i) + 0.25})
 	}
 	for range 4 {
-		p.Pet.Addons = append(p.Pet.Addons, household.AddonAmount{Name: "Blue mussel, moist-heat cooked", G: 11.32, ServedAs: "weighed"})
+		p.Pet.Addons = append(p.Pet.Addons, household.AddonAmount{Name: "Blue mussel, moist-heat cooked", G: 11.32, ServedAs: household.ServedWeighed})
 		p.Pet.Cautions = append(p.Pet.Cautions, "Holds so much vitamin A and D that a small slip is an overdose: go by the label of the bottle.")
 	}
 	for _, paper := range []string{"a4", "letter"} {

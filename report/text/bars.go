@@ -19,8 +19,16 @@ const limitColumns = 17
 // state.
 func (t *textWriter) bars(c *report.Card) {
 	t.line("  ", c.Inside)
+	t.table(c.Bars, c.Ratios)
+	for _, l := range c.LegendWith("Question marks") {
+		t.line("  ", l)
+	}
+}
+
+// table writes a row for each nutrient, and the ratios.
+func (t *textWriter) table(bars []report.Bar, ratios []string) {
 	columns := layOut(t.width, 25, 10, barColumns, limitColumns, 4, 4)
-	for _, b := range c.Bars {
+	for _, b := range bars {
 		label := b.Name
 		if b.Recalled {
 			label += "†"
@@ -31,13 +39,10 @@ func (t *textWriter) bars(c *report.Card) {
 		}
 		t.row(columns, []string{label, b.Amount, t.bar(b), b.Limits, b.Coverage, state}, tint)
 	}
-	for _, r := range c.Ratios {
+	for _, r := range ratios {
 		t.line("  ", r)
 	}
 	t.line("  ", "Per cent: the share of the food, by weight, whose figure is known.")
-	for _, l := range c.LegendWith("Question marks") {
-		t.line("  ", l)
-	}
 }
 
 // rowIndent is how far a table stands in, and its second lines.
