@@ -144,7 +144,7 @@ func optionValues(p *program, t typed) []candidate {
 	case "paper":
 		return plainWords("a4", "letter")
 	case "format":
-		if slices.Equal(t.path, []string{"cook"}) {
+		if slices.Equal(t.path, []string{"cook"}) || slices.Equal(t.path, []string{"mix"}) {
 			return plainWords("text", "pdf", "labels")
 		}
 		return plainWords("pdf", "html", "text", "vet")
