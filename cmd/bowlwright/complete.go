@@ -292,7 +292,7 @@ func recordCandidates(h *household.Household) []candidate {
 	}
 	var all []candidate
 	for _, e := range entries {
-		if e.Kind == "plan" {
+		if e.Kind == records.KindPlan {
 			all = append(all, candidate{e.Ref, e.Date.String()})
 		}
 	}

@@ -9,7 +9,7 @@ import (
 
 // RecordMixing records that a jar was mixed.
 func (r *Folder) RecordMixing(m *household.Mixing) error {
-	_, err := r.write([]newRecord{{m.Date, kindMixed, household.Slug(m.Jar.Name), m}})
+	_, err := r.write([]newRecord{{m.Date, KindMixed, household.Slug(m.Jar.Name), m}})
 	return err
 }
 
@@ -26,7 +26,7 @@ func (r *Folder) Mixings(today household.Date) ([]*household.Mixing, []household
 	seen := map[string]bool{}
 	for i := len(names) - 1; i >= 0; i-- {
 		n := names[i]
-		if n.kind != kindMixed || seen[n.slug] || today.Before(n.date) {
+		if n.kind != KindMixed || seen[n.slug] || today.Before(n.date) {
 			continue
 		}
 		seen[n.slug] = true

@@ -25,7 +25,7 @@ func (r *Folder) Weigh(h *household.Household, w household.WeighIn, today househ
 	}
 	w.Pet = p.Name
 	if !(w.Kg > 0) {
-		return w, diag.BadInput("not-positive", "a weight must be more than nothing", "write what the scale shows, like \"31.5 kg\"")
+		return w, diag.BadInput("not-positive", "a weight must be greater than zero", "write what the scale shows, like \"31.5 kg\"")
 	}
 	if err := household.CheckWeight(w.Kg, p.Animal.Species); err != nil {
 		return w, err
