@@ -67,12 +67,12 @@ func (r *Folder) heads(plans []recordName, apart int) []recordName {
 func (r *Folder) followed(old []recordName, records []newRecord) map[string][]string {
 	bySlug := map[string][]recordName{}
 	for _, rec := range records {
-		if rec.kind == kindPlan {
+		if rec.kind == KindPlan {
 			bySlug[rec.slug] = nil
 		}
 	}
 	for _, n := range old {
-		if _, about := bySlug[n.slug]; about && n.kind == kindPlan {
+		if _, about := bySlug[n.slug]; about && n.kind == KindPlan {
 			bySlug[n.slug] = append(bySlug[n.slug], n)
 		}
 	}

@@ -224,7 +224,7 @@ func TestLastNumber(t *testing.T) {
 	dir := folder(t, nil)
 	h := mustLoad(t, dir)
 	text := mustEncode(t, testPlan(h, "Marlow", 400))
-	name := recordName{date: testDay, seq: maxNumber, kind: kindPlan, slug: "marlow", digest: shortDigest(text)}.String()
+	name := recordName{date: testDay, seq: maxNumber, kind: KindPlan, slug: "marlow", digest: shortDigest(text)}.String()
 	if err := os.MkdirAll(filepath.Join(dir, "records"), 0o755); err != nil {
 		t.Fatal(err)
 	}

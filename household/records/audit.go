@@ -23,11 +23,11 @@ func (r *Folder) Audit(today household.Date) ([]household.Finding, error) {
 		return nil, err
 	}
 	var findings []household.Finding
-	missed := r.missed(names, kindCooked)
+	missed := r.missed(names, KindCooked)
 	for _, slug := range slices.Sorted(maps.Keys(missed)) {
 		findings = append(findings, missed[slug])
 	}
-	for _, n := range newestFirst(names, kindCooked) {
+	for _, n := range newestFirst(names, KindCooked) {
 		if _, fault := r.cooking(n); fault != nil {
 			fault.Hint = wayBack(n)
 			findings = append(findings, *fault)
@@ -116,18 +116,21 @@ func (r *Folder) Survey() (Survey, error) {
 // base reads a record in full and returns the base that it holds.
 func (r *Folder) base(n recordName) (household.BaseSnapshot, *household.Finding) {
 	switch n.kind {
-	case kindPlan:
+	case KindPlan:
 		p, fault := r.plan(n)
 		if fault != nil {
 			return household.BaseSnapshot{}, fault
 		}
 		return p.Plan.Base, nil
-	case kindCooked:
+	case KindCooked:
 		c, fault := r.cooking(n)
 		if fault != nil {
 			return household.BaseSnapshot{}, fault
 		}
 		return c.Base, nil
+	case KindMixed:
+		_, fault := r.mixing(n)
+		return household.BaseSnapshot{}, fault
 	}
 	_, fault := r.read(n)
 	return household.BaseSnapshot{}, fault
@@ -136,13 +139,13 @@ func (r *Folder) base(n recordName) (household.BaseSnapshot, *household.Finding)
 // without says what still works while a record cannot be used.
 func without(n recordName, newest bool) string {
 	switch {
-	case newest && n.kind == kindPlan:
+	case newest && n.kind == KindPlan:
 		return "until there is a new plan, no card of " + n.slug + " is printed; all other animals and earlier plans are as they were"
-	case newest && n.kind == kindCooked:
+	case newest && n.kind == KindCooked:
 		return "until that pot is recorded again, no card for the base " + n.slug + " is printed; plans are as they were"
 	case newest:
 		return "an earlier one of " + n.slug + " does not count in its place; all else is as it was"
-	case n.kind == kindPlan:
+	case n.kind == KindPlan:
 		return "what is in use does not need it: it cannot be compared or restored"
 	}
 	return "what is in use does not need it"

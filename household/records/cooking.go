@@ -20,7 +20,7 @@ func (r *Folder) RecordCooking(base *household.Batch, date household.Date, rawG,
 	if err != nil {
 		return nil, Entry{}, err
 	}
-	names, err := r.write([]newRecord{{date, kindCooked, household.Slug(c.Base.File), c}})
+	names, err := r.write([]newRecord{{date, KindCooked, household.Slug(c.Base.File), c}})
 	if err != nil {
 		return nil, Entry{}, err
 	}
@@ -36,11 +36,11 @@ func (r *Folder) LatestCooking(base *household.Batch) (*household.Cooking, []hou
 	if err != nil {
 		return nil, nil, err
 	}
-	if f, missing := r.missed(names, kindCooked)[household.Slug(base.File)]; missing {
+	if f, missing := r.missed(names, KindCooked)[household.Slug(base.File)]; missing {
 		return nil, findings, &RecordError{f}
 	}
 	recipe := base.RecipeDigest()
-	for _, n := range newestFirst(names, kindCooked) {
+	for _, n := range newestFirst(names, KindCooked) {
 		c, fault := r.cooking(n)
 		switch {
 		case fault == nil && c.Base.RecipeDigest == recipe:
@@ -67,7 +67,7 @@ func (r *Folder) mayBe(n recordName, base *household.Batch) bool {
 
 // newestFirst returns the records of a kind by date and time, then number, the newest
 // first: two places that write do not share their numbers.
-func newestFirst(names []recordName, kind recordKind) []recordName {
+func newestFirst(names []recordName, kind Kind) []recordName {
 	some := slices.DeleteFunc(slices.Clone(names), func(n recordName) bool { return n.kind != kind })
 	slices.SortStableFunc(some, func(a, b recordName) int {
 		return cmp.Or(strings.Compare(b.made(), a.made()), cmp.Compare(b.seq, a.seq))

@@ -116,12 +116,12 @@ func (r *Folder) newest() (names, newest []recordName, findings []household.Find
 	}
 	bySlug := map[string][]recordName{}
 	for _, n := range names {
-		if n.kind == kindPlan {
+		if n.kind == KindPlan {
 			bySlug[n.slug] = append(bySlug[n.slug], n)
 		}
 	}
 	apart := firstTwin(names)
-	missed := r.missed(names, kindPlan)
+	missed := r.missed(names, KindPlan)
 	for _, slug := range slices.Sorted(maps.Keys(missed)) {
 		f := missed[slug]
 		f.Pet = r.petOf(names, slug)
@@ -156,7 +156,7 @@ func (r *Folder) faultsOf(names, newest []recordName, faults []*household.Findin
 // read; without one the slug has to do.
 func (r *Folder) petOf(names []recordName, slug string) string {
 	for _, n := range slices.Backward(names) {
-		if n.kind != kindPlan || n.slug != slug {
+		if n.kind != KindPlan || n.slug != slug {
 			continue
 		}
 		if p, fault := r.plan(n); fault == nil {

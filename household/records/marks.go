@@ -69,7 +69,7 @@ func (r *Folder) mark(old, written []recordName) {
 
 // missed lists the records of a kind that were the newest of their slug and are not
 // there any more, nor a newer one; a finding for each, by slug.
-func (r *Folder) missed(names []recordName, kind recordKind) map[string]household.Finding {
+func (r *Folder) missed(names []recordName, kind Kind) map[string]household.Finding {
 	newest := map[string]recordName{}
 	there := map[string]bool{}
 	for _, n := range names {
@@ -94,9 +94,9 @@ func (r *Folder) missed(names []recordName, kind recordKind) map[string]househol
 // wayBack is what helps where the newest record of its kind cannot be used.
 func wayBack(n recordName) diag.Hint {
 	switch n.kind {
-	case kindPlan:
+	case KindPlan:
 		return diag.Command("bring the file back from a backup, or make a new plan", "plan")
-	case kindCooked:
+	case KindCooked:
 		return diag.Command("bring the file back from a backup, or weigh the pot and record it again", "cook", "--cooked", "WEIGHT")
 	}
 	return diag.Hint{Text: "bring the file back from a backup"}

@@ -17,12 +17,14 @@ import (
 	"bowlwright/household/safefile"
 )
 
-// recordKind says what a record holds.
-type recordKind string
+// Kind says what a record holds.
+type Kind string
 
+// The kinds: the plan of a pet, what came out of the pot, and a jar that was mixed.
 const (
-	kindPlan   recordKind = "plan"
-	kindCooked recordKind = "cooked"
+	KindPlan   Kind = "plan"
+	KindCooked Kind = "cooked"
+	KindMixed  Kind = "mixed"
 )
 
 const (
@@ -43,7 +45,7 @@ type recordName struct {
 	// time of the day as 093015, "" where it is not known.
 	time   string
 	seq    int
-	kind   recordKind
+	kind   Kind
 	slug   string
 	digest string
 	path   string
@@ -57,7 +59,7 @@ func (n recordName) String() string {
 func (n recordName) ref() string { return fmt.Sprintf("%04d-%s", n.seq, n.slug) }
 
 var (
-	recordForm = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})(?:T(\d{6}))?-(\d{4,9})-(plan|cooked)-([a-z0-9-]+)-([0-9a-f]{12})\.json$`)
+	recordForm = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})(?:T(\d{6}))?-(\d{4,9})-(plan|cooked|mixed)-([a-z0-9-]+)-([0-9a-f]{12})\.json$`)
 	setForm    = regexp.MustCompile(`^\d{4}-\d{2}-\d{2}(?:T\d{6})?-\d{4,9}-set$`)
 )
 
@@ -71,7 +73,7 @@ func parseRecordName(name string) (recordName, bool) {
 	if err != nil || err2 != nil {
 		return recordName{}, false
 	}
-	return recordName{date: date, time: m[2], seq: seq, kind: recordKind(m[4]), slug: m[5], digest: m[6]}, true
+	return recordName{date: date, time: m[2], seq: seq, kind: Kind(m[4]), slug: m[5], digest: m[6]}, true
 }
 
 // list returns the names of all records in order, without reading them, and a
