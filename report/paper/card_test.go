@@ -192,7 +192,7 @@ func TestTwoUpKeepsItsBars(t *testing.T) {
 	}
 	rows := 0
 	for ; shown() == 1; rows++ {
-		p.Pet.Cautions = append(p.Pet.Cautions, "Iodine in seaweed differs from about 16 to over 8000 micrograms per gram: use the figure of the very product.")
+		p.Pet.Cautions = append(p.Pet.Cautions, "Iodine in seaweed differs from about 16 to over 8000 micrograms per gram: use the figure on your product's label.")
 	}
 	if rows < 6 {
 		t.Errorf("the bars are left out with %d cautions of two lines", rows)
