@@ -10,6 +10,7 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/report"
 	"bowlwright/report/paper"
 	"bowlwright/report/text"
 )
@@ -21,6 +22,8 @@ func (p *program) cardCommand() *cli.Command {
 			&cli.StringFlag{Name: "format", Value: "pdf", Usage: "`LIST` of pdf, html, text and vet (every figure, for a veterinarian), with commas"},
 			&cli.StringFlag{Name: "paper", Value: "a4", Usage: "a4 or letter"},
 			&cli.BoolFlag{Name: "two-up", Usage: "half the size, two cards to a sheet"},
+			&cli.BoolFlag{Name: "large", Usage: "large print, on several pages"},
+			&cli.BoolFlag{Name: "full", Usage: "list all nutrients in a text"},
 			&cli.BoolFlag{Name: "comma", Usage: "write numbers with a decimal comma"},
 			&cli.StringFlag{Name: "out", Usage: "folder `DIR` for the files (default: cards in the household)"},
 		},
@@ -57,6 +60,7 @@ func (p *program) card(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
+	setting := report.Setting{Day: today, Weights: h.Weights, Notices: p.notices(h, inUse, today)}
 	if !c.Bool("quiet") {
 		p.warnStale(h, inUse, pets, today)
 	}
@@ -70,7 +74,7 @@ func (p *program) card(c *cli.Context) error {
 				fmt.Fprintln(p.env.stdout)
 			}
 			options := p.textOptions(c)
-			options.DecimalComma = c.Bool("comma")
+			options.DecimalComma, options.Full, options.Setting = c.Bool("comma"), c.Bool("full"), setting
 			if err := text.Card(p.env.stdout, pair, options); err != nil {
 				return err
 			}
@@ -82,7 +86,7 @@ func (p *program) card(c *cli.Context) error {
 	} else if !filepath.IsAbs(out) {
 		out = filepath.Join(p.env.workDir, out)
 	}
-	files, err := cardFiles(pairs, formats, paper.Options{Paper: size, TwoUp: c.Bool("two-up"), DecimalComma: c.Bool("comma"), Weights: h.Weights})
+	files, err := cardFiles(pairs, formats, paper.Options{Paper: size, TwoUp: c.Bool("two-up"), Large: c.Bool("large"), DecimalComma: c.Bool("comma"), Setting: setting})
 	if err != nil {
 		return err
 	}
@@ -154,6 +158,24 @@ func (p *program) pairsInUse(h *household.Household, pets []*household.Pet) ([]h
 		return nil, nil, &refusedError{refused}
 	}
 	return pairs, inUse, printable(pairs)
+}
+
+// notices gather for each pet why its plan is out of date, for the top of its card.
+func (p *program) notices(h *household.Household, inUse map[string]household.PlanRecord, today household.Date) map[string][]report.Notice {
+	all := map[string][]report.Notice{}
+	for _, f := range household.Check(h, inUse, today) {
+		if f.Severity != household.Stale || f.Pet == "" {
+			continue
+		}
+		reason := nutrients.Capital(f.Message) + "."
+		if list := all[f.Pet]; len(list) > 0 {
+			list[0].Reasons = append(list[0].Reasons, reason)
+			continue
+		}
+		all[f.Pet] = []report.Notice{{Title: report.OutOfDateTitle, Reasons: []string{reason}, Void: true,
+			Advice: "To update the plan, run:", Command: p.command("plan", f.Pet)}}
+	}
+	return all
 }
 
 // warnStale says on the error output what `check` would say of these pets.
