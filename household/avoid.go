@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"bowlwright/household/diag"
+	"bowlwright/household/tomldoc"
 	"bowlwright/nutrients"
 )
 
@@ -35,8 +37,8 @@ func plainWords(s string) string {
 
 // readAvoid reads the avoid list; a word that no food of the catalogue has is
 // probably misspelt.
-func (l *loader) readAvoid(t table) []string {
-	words, at := t.list("avoid")
+func (l *loader) readAvoid(t tomldoc.Table) []string {
+	words, at := t.List("avoid")
 	for i, w := range words {
 		known := false
 		for _, f := range l.home.Catalogue.All() {
@@ -49,25 +51,25 @@ func (l *loader) readAvoid(t table) []string {
 			if near, ok := l.home.Catalogue.Nearest(w); ok {
 				hint = fmt.Sprintf("a food is named %q; %s", near, hint)
 			}
-			t.d.add("avoid-nothing", at[i], fmt.Sprintf("no food is named %q", clip(w)), hint, "foods", "find", "WORDS")
+			t.Doc.Add("avoid-nothing", at[i], fmt.Sprintf("no food is named %q", diag.Clip(w)), hint, "foods", "find", "WORDS")
 		}
 	}
 	return words
 }
 
 // checkFeeding refuses a base that holds what a pet must not get.
-func (l *loader) checkFeeding(t table) {
+func (l *loader) checkFeeding(t tomldoc.Table) {
 	if l.home.Base == nil {
 		return
 	}
-	for i, pt := range t.many("pet") {
+	for i, pt := range t.Many("pet") {
 		if i >= len(l.home.Pets) {
 			break
 		}
 		p := &l.home.Pets[i]
 		for _, f := range l.home.Base.foods() {
 			if term, avoided := avoidedBy(p.Avoid, f); avoided {
-				pt.fault("avoid", "avoided-base", fmt.Sprintf("%s avoids %q, and the base holds %s", p.Name, term, f.ID), "use another base, or take the ingredient out")
+				pt.Fault("avoid", "avoided-base", fmt.Sprintf("%s avoids %q, and the base holds %s", p.Name, term, f.ID), "use another base, or take the ingredient out")
 			}
 		}
 	}

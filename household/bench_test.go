@@ -49,11 +49,11 @@ func BenchmarkLoadThousandPets(b *testing.B) {
 func BenchmarkCheckThousandPets(b *testing.B) {
 	dir := thousand(b)
 	h := mustLoad(b, dir)
-	inUse := map[string]PlanRecord{}
+	inUse := map[string]*Plan{}
 	snapshot := h.Base.Snapshot()
 	for i := range h.Pets {
 		p := &h.Pets[i]
-		inUse[p.Name] = PlanRecord{Plan: &Plan{Format: PlanFormat, Date: testDay, Base: snapshot, Pet: PetPlan{Pet: p.Name, WeightKg: p.Animal.WeightKg}}}
+		inUse[p.Name] = &Plan{Format: PlanFormat, Date: testDay, Base: snapshot, Pet: PetPlan{Pet: p.Name, WeightKg: p.Animal.WeightKg}}
 	}
 	for b.Loop() {
 		Check(h, inUse, testDay)

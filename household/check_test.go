@@ -22,6 +22,18 @@ food = "eggshell-powder"
 price = "3 per kg"
 `
 
+// testPlan is a plan with enough in it to be kept and compared.
+func testPlan(h *Household, pet string, baseG float64) *Plan {
+	p, ok := h.Pet(pet)
+	if !ok {
+		panic("no pet " + pet)
+	}
+	return &Plan{Format: PlanFormat, Household: h.Name, Date: testDay, Version: "test", Base: h.Base.Snapshot(),
+		Pet: PetPlan{Pet: p.Name, Species: p.Animal.Species, Stage: p.Animal.Stage, Standard: p.Animal.Standard,
+			WeightKg: p.Animal.WeightKg, Condition: p.Animal.Condition, Status: Met, BaseG: baseG, Meals: 2,
+			ShelfDigest: h.FoodDigests().ShelfDigest(h, p), Scales: ScalesUsed{ScaleG: 1}}}
+}
+
 // planFor makes a plan that fits the household, with the energy of the equations.
 func planFor(t *testing.T, h *Household) *Plan {
 	t.Helper()
@@ -93,7 +105,7 @@ func TestCheckTellsEachApart(t *testing.T) {
 				}
 				files[c.file] = strings.Replace(files[c.file], c.old, c.new, 1)
 			}
-			found := Check(mustLoad(t, folder(t, files)), map[string]PlanRecord{"Marlow": {Plan: plan}}, testDay.AddDays(c.days))
+			found := Check(mustLoad(t, folder(t, files)), map[string]*Plan{"Marlow": plan}, testDay.AddDays(c.days))
 			if got := codes(found); !slices.Equal(got, c.want) {
 				t.Errorf("got %v, want %v: %+v", got, c.want, found)
 			}
@@ -112,7 +124,7 @@ func TestCheckTellsEachApart(t *testing.T) {
 func TestCheckWithoutPlans(t *testing.T) {
 	h := mustLoad(t, folder(t, nil))
 	gone := testPlan(h, "Marlow", 1)
-	if got := codes(Check(h, map[string]PlanRecord{"Rex": {Plan: gone}}, testDay)); !slices.Equal(got, []string{"no-plan", "pet-gone"}) {
+	if got := codes(Check(h, map[string]*Plan{"Rex": gone}, testDay)); !slices.Equal(got, []string{"no-plan", "pet-gone"}) {
 		t.Error(got)
 	}
 }

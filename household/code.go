@@ -4,6 +4,8 @@ import (
 	"encoding/hex"
 	"fmt"
 	"strings"
+
+	"bowlwright/household/diag"
 )
 
 // crockford is the alphabet of Crockford's base32: no I, L, O or U, so that
@@ -82,28 +84,38 @@ func ParseCode(s string) (string, error) {
 			return "", fmt.Errorf("%q is not used in base codes, which look like K7Q-2MX-4", r)
 		}
 		if len(symbols) > codeData {
-			return "", fmt.Errorf("%q is too long for a base code, which has 7 symbols like K7Q-2MX-4", clip(s))
+			return "", fmt.Errorf("%q is too long for a base code, which has 7 symbols like K7Q-2MX-4", diag.Clip(s))
 		}
 		symbols = append(symbols, byte(at))
 	}
 	if len(symbols) != codeData+1 {
-		return "", fmt.Errorf("%q has %d of the 7 symbols of a base code like K7Q-2MX-4", clip(s), len(symbols))
+		return "", fmt.Errorf("%q has %d of the 7 symbols of a base code like K7Q-2MX-4", diag.Clip(s), len(symbols))
 	}
 	data := [codeData]byte(symbols[:codeData])
 	if checkSymbol(data) != symbols[codeData] {
-		return "", fmt.Errorf("%q is mistyped: its last symbol does not fit the others; read the label again", clip(s))
+		return "", fmt.Errorf("%q is mistyped: its last symbol does not fit the others; read the label again", diag.Clip(s))
 	}
 	return formatCode(data), nil
 }
 
-// clipRunes is how much of a user's text is repeated in a message.
-const clipRunes = 40
-
-// clip shortens a user's text for a message.
-func clip(s string) string {
-	r := []rune(s)
-	if len(r) <= clipRunes {
-		return s
+// CheckCode compares a code read from a container with the base in use. Match says
+// that they are the same; File names the file in bases/ that holds the code, if
+// any does.
+func (h *Household) CheckCode(typed string) (CodeCheck, error) {
+	code, err := ParseCode(typed)
+	if err != nil {
+		return CodeCheck{}, diag.BadInput("bad-code", err.Error(), "a base code looks like "+codeOf(h.Base.RecipeDigest()))
 	}
-	return string(r[:clipRunes]) + "…"
+	c := CodeCheck{Code: code, InUse: codeOf(h.Base.RecipeDigest())}
+	c.Match = c.Code == c.InUse
+	c.File, _ = h.BaseWithCode(code)
+	return c, nil
+}
+
+// CodeCheck is what a code on a container says.
+type CodeCheck struct {
+	Code  string `json:"code"`
+	InUse string `json:"base_in_use"`
+	Match bool   `json:"match"`
+	File  string `json:"file,omitempty"`
 }

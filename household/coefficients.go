@@ -9,7 +9,7 @@ import (
 
 // Coefficients are the entries of a row, one a column. Nine in ten are 0, and a
 // thousand plans hold millions: only the others are kept. In JSON they are one text of
-// numbers with spaces between, exact to the last bit, which keeps a record small and
+// numbers with spaces between, quantity.Exact to the last bit, which keeps a record small and
 // its lines few.
 type Coefficients struct {
 	// Columns counts the entries.

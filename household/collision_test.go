@@ -19,7 +19,7 @@ func TestCollidingCodesAreRefused(t *testing.T) {
 	seen := map[string]int{}
 	digests := map[int]string{}
 	for n := range 700 * 400 {
-		digest := recipe(n).recipeDigest()
+		digest := recipe(n).RecipeDigest()
 		code := codeOf(digest)
 		digests[n] = digest
 		first, taken := seen[code]

@@ -1,13 +1,11 @@
 package household
 
 import (
-	"encoding/json"
 	"fmt"
 	"math"
-	"strings"
 
 	"bowlwright/household/diag"
-	"bowlwright/nutrients/number"
+	"bowlwright/household/quantity"
 )
 
 // CookingFormat names the record format of a cooking.
@@ -29,6 +27,20 @@ type Cooking struct {
 	CookedG   float64 `json:"cooked_g"`
 	ExpectedG float64 `json:"expected_g"`
 	Note      string  `json:"note,omitempty"`
+}
+
+// NewCooking is what came out when rawG of ingredients (0 for the amounts as
+// declared) gave cookedG. A weight that no pot gives is a *diag.InputError.
+func NewCooking(base *Batch, date Date, rawG, cookedG float64, note string) (*Cooking, error) {
+	s := base.Snapshot()
+	if rawG <= 0 {
+		rawG = s.RawG
+	}
+	if share := cookedG / rawG; !(share >= minYieldShare && share <= maxYieldShare) {
+		return nil, diag.BadInput("absurd-yield", fmt.Sprintf("%s kg cooked from %s kg of ingredients cannot be", quantity.Text(cookedG/1000), quantity.Text(rawG/1000)), "weigh the cooked batch without the pot, and check the unit")
+	}
+	return &Cooking{Format: CookingFormat, Date: date, Base: s, RawG: rawG, CookedG: cookedG,
+		ExpectedG: s.CookedG * rawG / s.RawG, Note: note}, nil
 }
 
 // Factor is by how much every portion grows for this cooking: the nutrients of
@@ -68,88 +80,9 @@ func (c *Cooking) ForPot(p Paired) (Paired, error) {
 	plan := *p.plan
 	plan.Pet.Notes = append([]string{fmt.Sprintf(
 		"For the pot of %s, which weighed %s g and not %s g: %s g of base a day, not %s g. Another pot needs its own card.",
-		c.Date, trim(math.Round(c.CookedG)), trim(math.Round(c.ExpectedG)), trim(g), trim(plan.Pet.BaseG))}, plan.Pet.Notes...)
+		c.Date, quantity.Text(math.Round(c.CookedG)), quantity.Text(math.Round(c.ExpectedG)), quantity.Text(g), quantity.Text(plan.Pet.BaseG))}, plan.Pet.Notes...)
 	plan.Pet.BaseKcalPerG *= plan.Pet.BaseG / g
 	plan.Pet.Makeup = plan.Pet.Makeup.withWater(g - plan.Pet.BaseG)
 	plan.Pet.BaseG = g
 	return Paired{plan: &plan, base: p.base}, nil
-}
-
-// RecordCooking records that a base was cooked: rawG of ingredients (0 for the
-// amounts as declared) gave cookedG.
-func (r *Records) RecordCooking(base *Batch, date Date, rawG, cookedG float64, note string) (*Cooking, Entry, error) {
-	s := base.Snapshot()
-	if rawG <= 0 {
-		rawG = s.RawG
-	}
-	c := &Cooking{Format: CookingFormat, Date: date, Base: s, RawG: rawG, CookedG: cookedG,
-		ExpectedG: s.CookedG * rawG / s.RawG, Note: note}
-	if share := cookedG / rawG; !(share >= minYieldShare && share <= maxYieldShare) {
-		return nil, Entry{}, diag.BadInput("absurd-yield", fmt.Sprintf("%s kg cooked from %s kg of ingredients cannot be", trim(cookedG/1000), trim(rawG/1000)), "weigh the cooked batch without the pot, and check the unit")
-	}
-	names, err := r.write([]newRecord{{date, kindCooked, Slug(s.File), c}})
-	if err != nil {
-		return nil, Entry{}, err
-	}
-	return c, names[0].entry(), nil
-}
-
-// LatestCooking returns the newest cooking of a base, nil when there is none, and
-// a finding for each record that cannot be used.
-func (r *Records) LatestCooking(base *Batch) (*Cooking, []Finding, error) {
-	names, findings, err := r.list()
-	if err != nil {
-		return nil, nil, err
-	}
-	recipe := base.recipeDigest()
-	for i := len(names) - 1; i >= 0; i-- {
-		if names[i].kind != kindCooked {
-			continue
-		}
-		c, fault := r.cooking(names[i])
-		if fault != nil {
-			findings = append(findings, *fault)
-		} else if c.Base.RecipeDigest == recipe {
-			return c, findings, nil
-		}
-	}
-	return nil, findings, nil
-}
-
-// cooking reads one record of a cooking.
-func (r *Records) cooking(n recordName) (*Cooking, *Finding) {
-	text, fault := r.read(n)
-	if fault == nil {
-		fault = r.checkFormat(n, text, CookingFormat)
-	}
-	if fault != nil {
-		return nil, fault
-	}
-	c := new(Cooking)
-	if err := json.Unmarshal(text, c); err != nil {
-		return nil, &Finding{Code: "record-edited", Severity: Problem, Message: fmt.Sprintf("%s is not a cooking: %v", r.shown(n.path), err), Hint: diag.Hint{Text: "move it out of records/"}}
-	}
-	return c, nil
-}
-
-// exact writes a number so that it reads back the same.
-func exact(x float64) string { return number.Exact(x) }
-
-// TOMLText writes a text as a TOML basic string of one line.
-func TOMLText(s string) string {
-	var b strings.Builder
-	b.WriteByte('"')
-	for _, r := range s {
-		switch {
-		case r == '"' || r == '\\':
-			b.WriteByte('\\')
-			b.WriteRune(r)
-		case r < 0x20 || r == 0x7f:
-			fmt.Fprintf(&b, `\u%04X`, r)
-		default:
-			b.WriteRune(r)
-		}
-	}
-	b.WriteByte('"')
-	return b.String()
 }

@@ -7,8 +7,6 @@ import (
 	"math"
 	"slices"
 	"strconv"
-
-	"bowlwright/nutrients/number"
 )
 
 // part is one ingredient of a snapshot with equal ones added up.
@@ -175,8 +173,11 @@ func inGrams(g float64) string {
 	return strconv.FormatFloat(g, 'f', 0, 64) + " g"
 }
 
-// sortedKeys returns the keys of a map in order.
-func sortedKeys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }
-
-// trim writes a number with up to six digits and no trailing zeros.
-func trim(x float64) string { return number.Digits(x, 6) }
+// DiffBases lists what tells two bases apart, in words; nothing when they are one
+// recipe.
+func DiffBases(was, now BaseSnapshot) []string {
+	if was.RecipeDigest == now.RecipeDigest {
+		return nil
+	}
+	return differences(was, now)
+}

@@ -57,7 +57,7 @@ func TestShortPlanNamesItsRatio(t *testing.T) {
 	plan := planFor(t, h)
 	plan.Pet.Status = Short
 	plan.Pet.Ratios = []RatioLine{{ID: "calcium-phosphorus", State: StateHigh}}
-	for _, f := range Check(h, map[string]PlanRecord{"Marlow": {Plan: plan}}, testDay) {
+	for _, f := range Check(h, map[string]*Plan{"Marlow": plan}, testDay) {
 		if f.Code == "plan-short" && f.Message == "the plan in use is short: calcium to phosphorus" {
 			return
 		}

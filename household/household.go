@@ -1,6 +1,8 @@
 package household
 
 import (
+	"maps"
+	"slices"
 	"strings"
 
 	"bowlwright/nutrients"
@@ -34,8 +36,8 @@ func (h *Household) Pet(name string) (*Pet, bool) {
 	return nil, false
 }
 
-// batchNames returns the files of bases/ in order.
-func (h *Household) batchNames() []string { return sortedKeys(h.Batches) }
+// BatchNames returns the files of bases/ in order.
+func (h *Household) BatchNames() []string { return slices.Sorted(maps.Keys(h.Batches)) }
 
 // Kitchen holds what the kitchen can do. Zero grams means: no such scale.
 type Kitchen struct {
@@ -67,6 +69,8 @@ type Pet struct {
 	// Prefer is "least", "fewest", "cheapest" or "closest".
 	Prefer string
 	Extras []Portion
+	// Eats is what the pet eats now, for an assessment; empty where nothing is declared.
+	Eats []Eaten
 }
 
 // Portion is grams of a food.

@@ -46,7 +46,7 @@ func (k ingredientKey) compare(other ingredientKey) int {
 
 func (in Ingredient) key() ingredientKey {
 	if in.Batch != nil {
-		return ingredientKey{"batch " + in.Batch.recipeDigest(), in.Method}
+		return ingredientKey{"batch " + in.Batch.RecipeDigest(), in.Method}
 	}
 	return ingredientKey{"food " + in.Food.ID, in.Method}
 }
@@ -118,11 +118,12 @@ func (b *Batch) canonical() string {
 	return s.String()
 }
 
-func (b *Batch) recipeDigest() string { return digestOf(b.canonical()) }
+// RecipeDigest covers what was cooked: see the Identity of the batch.
+func (b *Batch) RecipeDigest() string { return digestOf(b.canonical()) }
 
 // Identity computes the digests and the code of the batch.
 func (b *Batch) Identity() Identity {
-	recipe := b.recipeDigest()
+	recipe := b.RecipeDigest()
 	return Identity{Code: codeOf(recipe), RecipeDigest: recipe, FiguresDigest: b.figuresDigest()}
 }
 
@@ -132,7 +133,7 @@ func (b *Batch) figuresDigest() string {
 	lines := make([]string, 0, len(b.Ingredients))
 	for _, in := range b.Ingredients {
 		if in.Batch != nil {
-			lines = append(lines, "batch "+in.Batch.recipeDigest()+" "+in.Batch.figuresDigest())
+			lines = append(lines, "batch "+in.Batch.RecipeDigest()+" "+in.Batch.figuresDigest())
 			continue
 		}
 		lines = append(lines, in.figures(b.KeepsLiquid))

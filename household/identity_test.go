@@ -11,7 +11,7 @@ import (
 )
 
 var cookable = []string{
-	"turkey-thigh-skinless-raw", "beef-heart-raw", "beef-liver-raw", "pork-kidney-raw", "oats-rolled-dry", "kale-raw", "carrot-raw",
+	"turkey-thigh-skinless-raw", "beef-heart-raw", "beef-liver-raw", "lamb-kidney-raw", "oats-rolled-dry", "kale-raw", "carrot-raw",
 }
 
 func food(t interface{ Fatalf(string, ...any) }, id string) *nutrients.Food {
@@ -54,6 +54,9 @@ func copyBatch(b *Batch) *Batch {
 	return &c
 }
 
+// gramsPerPound is that of the international yard and pound agreement of 1959.
+const gramsPerPound = 453.59237
+
 // TestIdentityIgnoresWhatIsNotTheRecipe: order, names, size, days, price, the
 // split of an ingredient in two and the last bits of a unit conversion.
 func TestIdentityIgnoresWhatIsNotTheRecipe(t *testing.T) {
@@ -66,7 +69,7 @@ func TestIdentityIgnoresWhatIsNotTheRecipe(t *testing.T) {
 			c.Ingredients[i].Grams *= factor
 			c.Ingredients[i].PricePerG = 0.01
 			if rapid.Bool().Draw(t, "in pounds") {
-				c.Ingredients[i].Grams = c.Ingredients[i].Grams / gramsPerUnit["lb"] * gramsPerUnit["lb"]
+				c.Ingredients[i].Grams = c.Ingredients[i].Grams / gramsPerPound * gramsPerPound
 			}
 		}
 		c.YieldG *= factor
@@ -235,7 +238,7 @@ func TestShareOnTheBorder(t *testing.T) {
 	}
 	want := batch(1).canonical()
 	for i := range 2000 {
-		unit := gramsPerUnit["lb"] * float64(i+1) / 7
+		unit := gramsPerPound * float64(i+1) / 7
 		if got := batch(unit).canonical(); got != want {
 			t.Fatalf("in units of %g g:\n%s\nwant:\n%s", unit, got, want)
 		}

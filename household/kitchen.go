@@ -2,7 +2,9 @@ package household
 
 import (
 	"fmt"
-	"strings"
+
+	"bowlwright/household/quantity"
+	"bowlwright/household/tomldoc"
 )
 
 // What a kitchen is when household.toml does not say (common practice).
@@ -25,62 +27,51 @@ const (
 )
 
 // readKitchen reads [kitchen].
-func readKitchen(t table) Kitchen {
+func readKitchen(t tomldoc.Table) Kitchen {
 	k := Kitchen{Meals: defaultMeals, ScaleG: defaultScaleG, PremixDays: defaultPremixDays,
 		EnergySlack: defaultSlack, AddonEnergyShare: defaultAddonEnergy, WeightMoved: defaultWeightMoved}
-	kt, ok := t.one("kitchen")
+	kt, ok := t.One("kitchen")
 	if !ok {
 		return k
 	}
-	kt.only("meals", "scale", "fine_scale", "premix_days", "energy_slack", "addon_energy", "weight_moved")
-	if n, ok := kt.whole("meals", 1, maxMeals, "write how many meals a day are fed"); ok {
+	kt.Only("meals", "scale", "fine_scale", "premix_days", "energy_slack", "addon_energy", "weight_moved")
+	if n, ok := kt.WholeNumber("meals", 1, maxMeals, "write how many meals a day are fed"); ok {
 		k.Meals = n
 	}
-	if n, ok := kt.whole("premix_days", 1, maxPremixDays, "write for how many days a premix is weighed"); ok {
+	if n, ok := kt.WholeNumber("premix_days", 1, maxPremixDays, "write for how many days a premix is weighed"); ok {
 		k.PremixDays = n
 	}
-	k.ScaleG = kt.step("scale", k.ScaleG)
-	k.FineScaleG = kt.step("fine_scale", 0)
+	k.ScaleG = readStep(kt, "scale", k.ScaleG)
+	k.FineScaleG = readStep(kt, "fine_scale", 0)
 	if k.FineScaleG >= k.ScaleG && k.FineScaleG > 0 {
-		kt.fault("fine_scale", "scales-swapped", "the fine scale is not finer than the kitchen scale", "write the smaller step here, or leave fine_scale out")
+		kt.Fault("fine_scale", "scales-swapped", "the fine scale is not finer than the kitchen scale", "write the smaller step here, or leave fine_scale out")
 	}
-	k.EnergySlack = kt.share("energy_slack", k.EnergySlack, maxSlack)
-	k.AddonEnergyShare = kt.share("addon_energy", k.AddonEnergyShare, 1)
-	k.WeightMoved = kt.share("weight_moved", k.WeightMoved, maxMoved)
+	k.EnergySlack = readShare(kt, "energy_slack", k.EnergySlack, maxSlack)
+	k.AddonEnergyShare = readShare(kt, "addon_energy", k.AddonEnergyShare, 1)
+	k.WeightMoved = readShare(kt, "weight_moved", k.WeightMoved, maxMoved)
 	return k
 }
 
-// step reads the smallest step of a scale.
-func (t table) step(key string, otherwise float64) float64 {
-	g, ok := t.positive(key, "1 g", parseMass)
+// readStep reads the smallest step of a scale.
+func readStep(t tomldoc.Table, key string, otherwise float64) float64 {
+	g, ok := t.Positive(key, "1 g", quantity.Mass)
 	if !ok {
 		return otherwise
 	}
 	if g > maxScaleG {
-		t.fault(key, "absurd-amount", fmt.Sprintf("a scale with steps of %s g is of no use here", trim(g)), "write the smallest step that the scale shows, like \"1 g\"")
+		t.Fault(key, "absurd-amount", fmt.Sprintf("a scale with steps of %s g is of no use here", quantity.Text(g)), "write the smallest step that the scale shows, like \"1 g\"")
 	}
 	return g
 }
 
-// share reads "1 %" up to a limit.
-func (t table) share(key string, otherwise, most float64) float64 {
-	x, ok := t.positive(key, "1 %", parsePercent)
+// readShare reads "1 %" up to a limit.
+func readShare(t tomldoc.Table, key string, otherwise, most float64) float64 {
+	x, ok := t.Positive(key, "1 %", quantity.Share)
 	if !ok {
 		return otherwise
 	}
 	if x > most {
-		t.fault(key, "out-of-range", fmt.Sprintf("%s is more than %s %%", key, trim(100*most)), fmt.Sprintf("write at most \"%s %%\"", trim(100*most)))
+		t.Fault(key, "out-of-range", fmt.Sprintf("%s is more than %s %%", key, quantity.Text(100*most)), fmt.Sprintf("write at most \"%s %%\"", quantity.Text(100*most)))
 	}
 	return x
-}
-
-// maxListed is how many names a hint lists.
-const maxListed = 12
-
-// joinSome lists names, not more than fit in a hint.
-func joinSome(names []string) string {
-	if len(names) > maxListed {
-		return strings.Join(names[:maxListed], ", ") + ", …"
-	}
-	return strings.Join(names, ", ")
 }

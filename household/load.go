@@ -2,21 +2,24 @@ package household
 
 import (
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"bowlwright/household/diag"
+	"bowlwright/household/foodfile"
+	"bowlwright/household/tomldoc"
 	"bowlwright/nutrients"
 )
 
 // The files of a household.
 const (
 	householdFile = "household.toml"
-	weightsFile   = "weights.csv"
-	basesFolder   = "bases"
-	foodsFolder   = "foods"
-	recordsFolder = "records"
+	WeightsFile   = "weights.csv"
+	BasesFolder   = "bases"
+	FoodsFolder   = "foods"
 )
 
 // Load reads household.toml, bases/, foods/ and weights.csv of a folder. Every
@@ -29,26 +32,26 @@ func Load(dir string, today Date) (*Household, diag.List, error) {
 		return nil, diag.List{{Code: "folder-missing", Summary: fmt.Sprintf("there is no folder %s", dir),
 			Hint: diag.Command("name the household's folder with --household DIR, or start one with", "init"), At: diag.Span{File: dir}}}, nil
 	}
-	main := openDocument(dir, householdFile)
-	foods, err := l.open(foodsFolder)
+	main := tomldoc.Open(dir, householdFile)
+	foods, err := l.open(FoodsFolder)
 	if err != nil {
 		return nil, nil, err
 	}
-	bases, err := l.open(basesFolder)
+	bases, err := l.open(BasesFolder)
 	if err != nil {
 		return nil, nil, err
 	}
-	l.broken = main.broken
+	l.broken = main.Broken
 	l.readFoods(foods)
 	l.readBases(bases)
-	if main.root != nil {
+	if main.Root != nil {
 		l.readHousehold(main)
 	}
 	l.collect(main)
 	l.collect(bases...)
 	l.collect(foods...)
 	l.readWeights()
-	if l.diags.HasErrors() || main.root == nil {
+	if l.diags.HasErrors() || main.Root == nil {
 		return nil, l.diags, nil
 	}
 	return l.home, l.diags, nil
@@ -86,35 +89,35 @@ type loader struct {
 	bases *baseReader
 }
 
-func (l *loader) open(folder string) ([]*document, error) {
-	files, err := tomlFiles(l.dir, folder)
+func (l *loader) open(folder string) ([]*tomldoc.Document, error) {
+	files, err := tomldoc.List(l.dir, folder)
 	if err != nil {
-		return nil, fmt.Errorf("cannot list %s: %w", folder, withoutPath(err))
+		return nil, fmt.Errorf("cannot list %s: %w", folder, diag.Cause(err))
 	}
-	docs := make([]*document, 0, len(files))
+	docs := make([]*tomldoc.Document, 0, len(files))
 	for _, f := range files {
-		docs = append(docs, openDocument(l.dir, f))
+		docs = append(docs, tomldoc.Open(l.dir, f))
 	}
 	return docs, nil
 }
 
 // collect takes over the diagnostics of documents, in the order of lines.
-func (l *loader) collect(docs ...*document) {
+func (l *loader) collect(docs ...*tomldoc.Document) {
 	for _, d := range docs {
-		l.diags = append(l.diags, d.sorted()...)
+		l.diags = append(l.diags, d.Sorted()...)
 	}
 }
 
-func (l *loader) readFoods(docs []*document) {
+func (l *loader) readFoods(docs []*tomldoc.Document) {
 	var own []*nutrients.Food
-	from := map[string]*document{}
+	from := map[string]*tomldoc.Document{}
 	for _, d := range docs {
-		if d.root == nil {
+		if d.Root == nil {
 			continue
 		}
-		f := readFood(d)
+		f := foodfile.Read(d)
 		if first, twice := from[f.ID]; twice {
-			d.table().fault("id", "food-twice", fmt.Sprintf("the food %q stands in %s too", f.ID, first.file), "give one of them another id")
+			d.Table().Fault("id", "food-twice", fmt.Sprintf("the food %q stands in %s too", f.ID, first.File), "give one of them another id")
 			continue
 		}
 		from[f.ID] = d
@@ -126,12 +129,12 @@ func (l *loader) readFoods(docs []*document) {
 	}
 }
 
-func (l *loader) readHousehold(d *document) {
-	t := d.table()
-	t.only("name", "base", "standard", "kitchen", "pet", "addon")
+func (l *loader) readHousehold(d *tomldoc.Document) {
+	t := d.Table()
+	t.Only("name", "base", "standard", "kitchen", "pet", "addon")
 	h := l.home
-	h.Name, _ = t.text("name")
-	if h.Name == "" && !t.has("name") {
+	h.Name, _ = t.Text("name")
+	if h.Name == "" && !t.Has("name") {
 		h.Name = filepath.Base(l.dir)
 	}
 	h.Standard = readStandard(t, nutrients.NRC2006)
@@ -143,8 +146,8 @@ func (l *loader) readHousehold(d *document) {
 }
 
 // readStandard reads the name of a standard.
-func readStandard(t table, otherwise nutrients.StandardID) nutrients.StandardID {
-	s, ok := t.choice("standard", string(nutrients.NRC2006), string(nutrients.FEDIAF2021), string(nutrients.AAFCO2016))
+func readStandard(t tomldoc.Table, otherwise nutrients.StandardID) nutrients.StandardID {
+	s, ok := t.Choice("standard", string(nutrients.NRC2006), string(nutrients.FEDIAF2021), string(nutrients.AAFCO2016))
 	if !ok {
 		return otherwise
 	}
@@ -152,29 +155,29 @@ func readStandard(t table, otherwise nutrients.StandardID) nutrients.StandardID 
 }
 
 // readBase finds the base in use.
-func (l *loader) readBase(t table) {
-	known := sortedKeys(l.bases.docs)
-	name, ok := t.text("base")
+func (l *loader) readBase(t tomldoc.Table) {
+	known := slices.Sorted(maps.Keys(l.bases.docs))
+	name, ok := t.Text("base")
 	if !ok {
-		if !t.has("base") {
+		if !t.Has("base") {
 			hint := "write base = \"NAME\" for a file bases/NAME.toml"
 			if len(known) > 0 {
 				hint = fmt.Sprintf("write base = %q", known[0])
 			}
-			t.missing("base", "the base in use is not named", hint)
+			t.Missing("base", "the base in use is not named", hint)
 		}
 		return
 	}
 	if _, there := l.bases.docs[name]; !there {
-		hint := fmt.Sprintf("write the file bases/%s.toml", clip(name))
+		hint := fmt.Sprintf("write the file bases/%s.toml", diag.Clip(name))
 		// A path is as good as the name of the file for whoever looks at the folder.
 		asFile := strings.TrimSuffix(filepath.Base(filepath.FromSlash(name)), ".toml")
 		if near, found := diag.Nearest(asFile, known); found {
 			hint = fmt.Sprintf("did you mean %q?", near)
 		} else if len(known) > 0 {
-			hint = "known: " + joinSome(known)
+			hint = "known: " + diag.JoinSome(known)
 		}
-		t.fault("base", "unknown-batch", fmt.Sprintf("there is no batch bases/%s.toml", clip(name)), hint)
+		t.Fault("base", "unknown-batch", fmt.Sprintf("there is no batch bases/%s.toml", diag.Clip(name)), hint)
 		return
 	}
 	l.home.Base = l.home.Batches[name]

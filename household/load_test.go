@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"bowlwright/household/diag"
+	"bowlwright/household/tomldoc"
 	"bowlwright/nutrients"
 )
 
@@ -59,11 +60,11 @@ func TestLoadAtTheEdges(t *testing.T) {
 		"no household":    {remove("household.toml"), "household.toml:0 file-missing"},
 		"no base":         {remove("bases/pot.toml"), "household.toml:2 unknown-batch"},
 		"a folder":        {func(dir string) { os.Remove(dir + "/household.toml"); os.Mkdir(dir+"/household.toml", 0o755) }, "household.toml:0 file-unreadable"},
-		"too large":       {put("household.toml", strings.Repeat("# x\n", maxFile/4+1)), "household.toml:0 file-too-large"},
+		"too large":       {put("household.toml", strings.Repeat("# x\n", tomldoc.MaxFile/4+1)), "household.toml:0 file-too-large"},
 		"not UTF-8":       {put("household.toml", "name = \"H\"\nbase = \"p\xf6t\"\n"), "household.toml:2 not-utf8"},
 		"UTF-16":          {put("household.toml", "\xff\xfen\x00a\x00"), "household.toml:1 not-utf8"},
 		"too deep":        {put("household.toml", "a = "+strings.Repeat("[", 100)), "household.toml:0 too-deep"},
-		"bracket flood":   {put("household.toml", "a = \""+strings.Repeat("[", maxBrackets+1)+"\""), "household.toml:0 too-deep"},
+		"bracket flood":   {put("household.toml", "a = \""+strings.Repeat("[", tomldoc.MaxBrackets+1)+"\""), "household.toml:0 too-deep"},
 		"byte order mark": {put("household.toml", "\ufeff"+goodHousehold), ""},
 		"CRLF":            {put("household.toml", strings.ReplaceAll(goodHousehold, "\n", "\r\n")), ""},
 		"CRLF fault":      {put("household.toml", strings.ReplaceAll(goodHousehold, "31.5 kg\"\n", "31,5 kg\"\r\n")), "household.toml:6 decimal-comma"},
@@ -211,26 +212,10 @@ func TestAvoids(t *testing.T) {
 	}
 }
 
-func TestMeasures(t *testing.T) {
-	f := &nutrients.Food{ID: "own", Group: "grain", Measures: []nutrients.Measure{{Name: "1 cup, cooked", Grams: 160}, {Name: "2 tbsp", Grams: 20}, {Name: "1 cup, dry", Grams: 90}}}
-	for s, want := range map[string]float64{"1.5 cup, cooked": 240, "3 tbsp": 30, "100 g": 100, "1 oz": 28.349523125} {
-		if got, err := foodAmount(s, f); err != nil || math.Abs(got-want) > 1e-9 {
-			t.Errorf("%q: %g, %v", s, got, err)
-		}
-	}
-	if g, err := foodAmount("1 cup", f); err == nil {
-		t.Errorf("an unclear cup weighs %g g", g)
-	}
-	f.Group = "supplement"
-	if g, err := foodAmount("2 tbsp", f); err == nil {
-		t.Errorf("a spoon of a supplement weighs %g g", g)
-	}
-}
-
 // FuzzLoad: any household.toml and base give diagnostics or a household, and the
 // diagnostics can be rendered.
 func FuzzLoad(f *testing.F) {
-	for _, text := range append(realTOML(f), oddTOML...) {
+	for _, text := range realTOML(f) {
 		f.Add(text, goodBase)
 		f.Add(goodHousehold, text)
 	}
@@ -240,11 +225,9 @@ func FuzzLoad(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, main, base string) {
 		l := &loader{dir: dir, today: testDay, home: &Household{Dir: dir, Catalogue: nutrients.Default()}}
-		d, b := &document{file: "household.toml"}, &document{file: "bases/pot.toml"}
-		d.parse(main)
-		b.parse(base)
-		l.readBases([]*document{b})
-		if d.root != nil {
+		d, b := tomldoc.Parse("household.toml", main), tomldoc.Parse("bases/pot.toml", base)
+		l.readBases([]*tomldoc.Document{b})
+		if d.Root != nil {
 			l.readHousehold(d)
 		}
 		l.collect(d, b)
@@ -253,11 +236,31 @@ func FuzzLoad(f *testing.F) {
 				t.Fatal("diagnostics without a text")
 			}
 		}
-		if d.root == nil && len(d.diags) == 0 {
+		if d.Root == nil && len(d.Diags) == 0 {
 			t.Fatalf("%q was refused without a word", main)
 		}
 		if l.home.Base != nil && !l.diags.HasErrors() {
 			l.home.Base.Snapshot()
 		}
 	})
+}
+
+// realTOML are the files of the example and those with faults.
+func realTOML(t testing.TB) []string {
+	t.Helper()
+	var texts []string
+	for _, pattern := range []string{"../fixtures/quince-lane/*.toml", "../fixtures/quince-lane/*/*.toml", "testdata/bad/*.toml"} {
+		files, err := filepath.Glob(pattern)
+		if err != nil || len(files) == 0 {
+			t.Fatal("no files of ", pattern, err)
+		}
+		for _, f := range files {
+			b, err := os.ReadFile(f)
+			if err != nil {
+				t.Fatal(err)
+			}
+			texts = append(texts, string(b))
+		}
+	}
+	return texts
 }

@@ -2,6 +2,8 @@ package household
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
 	"bowlwright/household/diag"
@@ -24,7 +26,7 @@ func (p Paired) Base() *Batch { return p.base }
 // plan was made for another recipe. Figures that were corrected since do not
 // refuse; FiguresChanged tells of them.
 func Pair(plan *Plan, base *Batch) (Paired, error) {
-	if plan.Base.RecipeDigest == base.recipeDigest() {
+	if plan.Base.RecipeDigest == base.RecipeDigest() {
 		return Paired{plan, base}, nil
 	}
 	now := base.Snapshot()
@@ -61,8 +63,8 @@ func (h *Household) PairIn(plan *Plan) (Paired, error) {
 
 // BaseWithCode finds the file in bases/ whose batch has the code.
 func (h *Household) BaseWithCode(code string) (file string, ok bool) {
-	for _, name := range h.batchNames() {
-		if codeOf(h.Batches[name].recipeDigest()) == code {
+	for _, name := range h.BatchNames() {
+		if codeOf(h.Batches[name].RecipeDigest()) == code {
 			return name, true
 		}
 	}
@@ -101,7 +103,7 @@ func FiguresChanged(p Paired) (what []string, changed bool) {
 	p.base.foodDigests(now)
 	was := map[string]string{}
 	p.plan.Base.foodDigests(was)
-	for _, id := range sortedKeys(was) {
+	for _, id := range slices.Sorted(maps.Keys(was)) {
 		if now[id] != was[id] {
 			what = append(what, id)
 		}

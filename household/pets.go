@@ -2,11 +2,14 @@ package household
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
-	"slices"
 	"strings"
 
 	"bowlwright/household/diag"
+	"bowlwright/household/foodfile"
+	"bowlwright/household/quantity"
+	"bowlwright/household/tomldoc"
 	"bowlwright/nutrients"
 )
 
@@ -27,21 +30,19 @@ const youngWeeks = 43
 // The ways to choose among plans that meet every limit.
 var preferences = []string{"least", "fewest", "cheapest", "closest"}
 
-func (l *loader) readPets(t table) {
-	pets := t.many("pet")
-	if len(pets) == 0 && !t.has("pet") {
-		t.missing("pet", "no pet is declared", "begin one with a line [[pet]] and below it name = \"…\", species = \"dog\", weight = \"31.5 kg\"")
+func (l *loader) readPets(t tomldoc.Table) {
+	pets := t.Many("pet")
+	if len(pets) == 0 && !t.Has("pet") {
+		t.Missing("pet", "no pet is declared", "begin one with a line [[pet]] and below it name = \"…\", species = \"dog\", weight = \"31.5 kg\"")
 	}
-	first := map[string]table{}
+	first := map[string]tomldoc.Table{}
 	for _, pt := range pets {
 		p := l.readPet(pt)
 		if p.Name != "" {
 			key := strings.ToLower(p.Name)
 			if earlier, twice := first[key]; twice {
-				pt.fault("name", "pet-twice", fmt.Sprintf("two pets are named %s", p.Name), "give one of them another name")
-				if last := len(pt.d.diags) - 1; pt.d.diags[last].Code == "pet-twice" {
-					pt.d.diags[last].Related = []diag.Span{pt.d.span(earlier.at("name"))}
-				}
+				pt.Doc.Report(diag.Diagnostic{Code: "pet-twice", Summary: fmt.Sprintf("two pets are named %s", p.Name),
+					Hint: diag.Hint{Text: "give one of them another name"}, At: pt.Doc.Span(pt.At("name")), Related: []diag.Span{pt.Doc.Span(earlier.At("name"))}})
 			} else {
 				first[key] = pt
 			}
@@ -58,56 +59,60 @@ func (l *loader) readPets(t table) {
 	}
 }
 
-func (l *loader) readPet(t table) Pet {
-	t.only("name", "species", "born", "sex", "neutered", "weight", "ideal_weight", "adult_weight", "condition",
-		"activity", "stage", "litter", "week", "standard", "avoid", "prefer", "energy", "extra")
-	before := len(t.d.diags)
+func (l *loader) readPet(t tomldoc.Table) Pet {
+	t.Only("name", "species", "born", "sex", "neutered", "weight", "ideal_weight", "adult_weight", "condition",
+		"activity", "stage", "litter", "week", "standard", "avoid", "prefer", "energy", "extra", "eats")
+	before := len(t.Doc.Diags)
 	p := Pet{Prefer: "least"}
 	a := &p.Animal
 	p.Name = readPetName(t)
 	who := cmp.Or(p.Name, "a pet")
-	if s, ok := t.choice("species", string(nutrients.Dog), string(nutrients.Cat)); ok {
+	if s, ok := t.Choice("species", string(nutrients.Dog), string(nutrients.Cat)); ok {
 		a.Species = nutrients.Species(s)
-	} else if !t.has("species") {
-		t.missing("species", who+" has no species", "write species = \"dog\" or species = \"cat\"")
+	} else if !t.Has("species") {
+		t.Missing("species", who+" has no species", "write species = \"dog\" or species = \"cat\"")
 	}
 	a.AgeWeeks = -1
-	if born, ok := t.date("born"); ok {
+	if day, ok := t.Date("born"); ok {
+		born := DateOf(day)
 		p.Born = born
 		a.AgeWeeks = l.today.DaysSince(born) / 7
 		if l.today.Before(born) {
-			t.fault("born", "born-in-future", fmt.Sprintf("born on %s lies in the future", born), "write the birthday as year-month-day")
+			t.Fault("born", "born-in-future", fmt.Sprintf("born on %s lies in the future", born), "write the birthday as year-month-day")
 		} else if a.AgeWeeks > maxAgeYears*52 {
-			t.fault("born", "absurd-age", fmt.Sprintf("born in %d cannot be", born.Time().Year()), "write the birthday as year-month-day")
+			t.Fault("born", "absurd-age", fmt.Sprintf("born in %d cannot be", born.Time().Year()), "write the birthday as year-month-day")
 		}
 	}
-	p.Sex, _ = t.choice("sex", "male", "female")
-	a.Neutered = t.yes("neutered")
-	a.WeightKg, _ = t.bodyWeight("weight", a.Species)
-	if !t.has("weight") {
-		t.missing("weight", who+" has no weight", "write what the scale shows, like weight = \"31.5 kg\"")
+	p.Sex, _ = t.Choice("sex", "male", "female")
+	a.Neutered = t.Yes("neutered")
+	a.WeightKg, _ = readBodyWeight(t, "weight", a.Species)
+	if !t.Has("weight") {
+		t.Missing("weight", who+" has no weight", "write what the scale shows, like weight = \"31.5 kg\"")
 	}
-	a.IdealKg, _ = t.bodyWeight("ideal_weight", a.Species)
-	a.AdultKg, _ = t.bodyWeight("adult_weight", a.Species)
-	if n, ok := t.whole("condition", 1, 9, "the body condition score runs from 1 (starved) over 5 (ideal) to 9 (obese)"); ok {
+	a.IdealKg, _ = readBodyWeight(t, "ideal_weight", a.Species)
+	a.AdultKg, _ = readBodyWeight(t, "adult_weight", a.Species)
+	if n, ok := t.WholeNumber("condition", 1, 9, "the body condition score runs from 1 (starved) over 5 (ideal) to 9 (obese)"); ok {
 		a.Condition = n
 	}
-	if kcal, ok := t.positive("energy", "1310 kcal", parseEnergy); ok {
+	if kcal, ok := t.Positive("energy", "1310 kcal", quantity.Energy); ok {
 		a.EnergyKcal = kcal
 		if most := maxKcalPerKg * a.WeightKg; a.WeightKg > 0 && kcal > most {
-			t.fault("energy", "absurd-energy", fmt.Sprintf("%s kcal a day is beyond what %s kg can use", trim(kcal), trim(a.WeightKg)), "check the unit: kcal, not cal or kJ")
+			t.Fault("energy", "absurd-energy", fmt.Sprintf("%s kcal a day is beyond what %s kg can use", quantity.Text(kcal), quantity.Text(a.WeightKg)), "check the unit: kcal, not cal or kJ")
 		}
 	}
 	a.Standard = readStandard(t, l.home.Standard)
 	readStage(t, &p)
 	p.Avoid = l.readAvoid(t)
-	if s, ok := t.choice("prefer", preferences...); ok {
+	if s, ok := t.Choice("prefer", preferences...); ok {
 		p.Prefer = s
 	}
 	l.readExtras(t, &p)
-	if len(t.d.diags) == before && !t.d.broken {
-		if _, err := nutrients.EnergyFor(p.Animal); err != nil {
-			t.d.add("no-energy", t.head(), fmt.Sprintf("no equation gives the energy of %s: %v", p.Name, err), "correct stage, week, litter, weight or adult_weight, or write energy = \"… kcal\"")
+	l.readEats(t, &p)
+	if len(t.Doc.Diags) == before && !t.Doc.Broken {
+		// Young that live on milk belong to the household; no day is planned for them.
+		var unweaned *nutrients.UnweanedError
+		if _, err := nutrients.EnergyFor(p.Animal); err != nil && !errors.As(err, &unweaned) {
+			t.Doc.Add("no-energy", t.Head(), fmt.Sprintf("no equation gives the energy of %s: %v", p.Name, err), "correct stage, week, litter, weight or adult_weight, or write energy = \"… kcal\"")
 		}
 	}
 	return p
@@ -120,141 +125,106 @@ const maxKcalPerKg = 500
 // maxPetName keeps names to what fits on a card.
 const maxPetName = 40
 
-func readPetName(t table) string {
-	s, ok := t.text("name")
+func readPetName(t tomldoc.Table) string {
+	s, ok := t.Text("name")
 	switch {
-	case !ok && !t.has("name"):
-		t.missing("name", "a pet has no name", "write name = \"…\"")
+	case !ok && !t.Has("name"):
+		t.Missing("name", "a pet has no name", "write name = \"…\"")
 	case ok && len([]rune(s)) > maxPetName:
-		t.fault("name", "name-too-long", "the name is longer than a card is wide", fmt.Sprintf("write at most %d letters", maxPetName))
+		t.Fault("name", "name-too-long", "the name is longer than a card is wide", fmt.Sprintf("write at most %d letters", maxPetName))
 	case ok && strings.ContainsAny(s, "\n\r\t,\"/\\"):
-		t.fault("name", "bad-name", "a name cannot hold commas, quotes, slashes, tabs or line ends", "write it without them")
+		t.Fault("name", "bad-name", "a name cannot hold commas, quotes, slashes, tabs or line ends", "write it without them")
 	}
 	return strings.TrimSpace(s)
 }
 
 // bodyWeight reads a weight that an animal of the species can have.
-func (t table) bodyWeight(key string, sp nutrients.Species) (float64, bool) {
-	kg, ok := t.positive(key, "31.5 kg", ParseWeight)
+func readBodyWeight(t tomldoc.Table, key string, sp nutrients.Species) (float64, bool) {
+	kg, ok := t.Positive(key, "31.5 kg", quantity.Weight)
 	if !ok {
 		return 0, false
 	}
-	if err := checkWeight(kg, sp); err != nil {
-		t.inputFault(key, err)
+	if err := CheckWeight(kg, sp); err != nil {
+		t.InputFault(key, err)
 		return 0, false
 	}
 	return kg, true
 }
 
-// checkWeight refuses weights that no animal of the species has.
-func checkWeight(kg float64, sp nutrients.Species) error {
+// CheckWeight refuses weights that no animal of the species has.
+func CheckWeight(kg float64, sp nutrients.Species) error {
 	most := float64(maxDogKg)
 	if sp == nutrients.Cat {
 		most = maxCatKg
 	}
 	if kg > most {
-		return diag.BadInput("absurd-weight", fmt.Sprintf("%s kg is too much for a %s", trim(kg), sp), fmt.Sprintf("check the unit and the point: over %s kg counts as a slip", trim(most)))
+		return diag.BadInput("absurd-weight", fmt.Sprintf("%s kg is too much for a %s", quantity.Text(kg), sp), fmt.Sprintf("check the unit and the point: over %s kg counts as a slip", quantity.Text(most)))
 	}
 	if kg < 0.03 {
-		return diag.BadInput("absurd-weight", fmt.Sprintf("%s kg is too little for a %s", trim(kg), sp), "check the unit and the point")
+		return diag.BadInput("absurd-weight", fmt.Sprintf("%s kg is too little for a %s", quantity.Text(kg), sp), "check the unit and the point")
 	}
 	return nil
 }
 
 // readStage reads stage and activity, and what each stage needs.
-func readStage(t table, p *Pet) {
+func readStage(t tomldoc.Table, p *Pet) {
 	a := &p.Animal
 	a.Stage, a.Activity = nutrients.Adult, nutrients.Moderate
-	if s, ok := t.choice("stage", string(nutrients.Adult), string(nutrients.Growth), string(nutrients.Gestation), string(nutrients.Lactation)); ok {
+	if s, ok := t.Choice("stage", string(nutrients.Adult), string(nutrients.Growth), string(nutrients.Gestation), string(nutrients.Lactation)); ok {
 		a.Stage = nutrients.Stage(s)
 	}
-	if s, ok := t.choice("activity", string(nutrients.Low), string(nutrients.Moderate), string(nutrients.High), string(nutrients.Working)); ok {
+	if s, ok := t.Choice("activity", string(nutrients.Low), string(nutrients.Moderate), string(nutrients.High), string(nutrients.Working)); ok {
 		a.Activity = nutrients.Activity(s)
 		if a.Activity == nutrients.Working && a.Species == nutrients.Cat {
-			t.fault("activity", "unknown-choice", "cats have no activity \"working\"", "write \"low\", \"moderate\" or \"high\"")
+			t.Fault("activity", "unknown-choice", "cats have no activity \"working\"", "write \"low\", \"moderate\" or \"high\"")
 		}
 	}
-	a.Week, _ = t.whole("week", 1, 20, "count the weeks from mating (gestation) or birth (lactation)")
-	a.Litter, _ = t.whole("litter", 1, 24, "write how many young there are")
+	a.Week, _ = t.WholeNumber("week", 1, 20, "count the weeks from mating (gestation) or birth (lactation)")
+	a.Litter, _ = t.WholeNumber("litter", 1, 24, "write how many young there are")
 	switch a.Stage {
 	case nutrients.Growth:
-		if !t.has("adult_weight") {
-			t.missing("adult_weight", "growth needs the weight expected when grown", "write adult_weight = \"22 kg\", from the parents or the breed")
+		if !t.Has("adult_weight") {
+			t.Missing("adult_weight", "growth needs the weight expected when grown", "write adult_weight = \"22 kg\", from the parents or the breed")
 		}
 	case nutrients.Gestation, nutrients.Lactation:
 		if p.Sex == "male" {
-			t.fault("stage", "stage-and-sex", fmt.Sprintf("a male cannot be in %s", a.Stage), "correct sex or stage")
+			t.Fault("stage", "stage-and-sex", fmt.Sprintf("a male cannot be in %s", a.Stage), "correct sex or stage")
 		}
-		if !t.has("week") {
-			t.missing("week", fmt.Sprintf("%s needs the week", a.Stage), "write week = 5, counted from mating (gestation) or birth (lactation)")
+		if !t.Has("week") {
+			t.Missing("week", fmt.Sprintf("%s needs the week", a.Stage), "write week = 5, counted from mating (gestation) or birth (lactation)")
 		}
-		if a.Stage == nutrients.Lactation && !t.has("litter") {
-			t.missing("litter", "lactation needs the number of young", "write litter = 4")
+		if a.Stage == nutrients.Lactation && !t.Has("litter") {
+			t.Missing("litter", "lactation needs the number of young", "write litter = 4")
 		}
 	case nutrients.Adult:
 		if a.AgeWeeks >= 0 && a.AgeWeeks < youngWeeks {
-			t.warn("born", "stage-and-age", fmt.Sprintf("%s is %d weeks old and planned as an adult", p.Name, a.AgeWeeks), "write stage = \"growth\" and adult_weight = \"…\"")
+			t.Warn("born", "stage-and-age", fmt.Sprintf("%s is %d weeks old and planned as an adult", p.Name, a.AgeWeeks), "write stage = \"growth\" and adult_weight = \"…\"")
 		}
 	}
 }
 
-func (l *loader) readExtras(t table, p *Pet) {
-	for _, et := range t.many("extra") {
-		et.only("food", "amount")
-		f, ok := et.food("food", l.home.Catalogue)
-		if !et.has("amount") {
-			et.missing("amount", "an extra has no amount", "write amount = \"20 g\", for one day")
+func (l *loader) readExtras(t tomldoc.Table, p *Pet) {
+	for _, et := range t.Many("extra") {
+		et.Only("food", "amount")
+		f, ok := foodfile.Named(et, "food", l.home.Catalogue)
+		if !et.Has("amount") {
+			et.Missing("amount", "an extra has no amount", "write amount = \"20 g\", for one day")
 		}
 		if !ok {
 			continue
 		}
 		if f.PerUnit != nil && f.UnitGrams == 0 {
-			et.fault("food", "unit-weight-missing", f.ID+" is given by the "+f.UnitName+" and cannot be an extra", "put it on the shelf as an [[addon]]")
+			et.Fault("food", "unit-weight-missing", f.ID+" is given by the "+f.UnitName+" and cannot be an extra", "put it on the shelf as an [[addon]]")
 			continue
 		}
-		g, ok := et.amount("amount", f)
+		g, ok := foodfile.Amount(et, "amount", f)
 		if !ok {
 			continue
 		}
-		et.refuseHazards(f, "", p.Animal.Species)
+		foodfile.RefuseHazards(et, f, "", p.Animal.Species)
 		if term, avoided := avoidedBy(p.Avoid, f); avoided {
-			et.fault("food", "avoided-extra", fmt.Sprintf("%s avoids %q, and %s is that", p.Name, term, f.ID), "take it out, or correct avoid")
+			et.Fault("food", "avoided-extra", fmt.Sprintf("%s avoids %q, and %s is that", p.Name, term, f.ID), "take it out, or correct avoid")
 		}
 		p.Extras = append(p.Extras, Portion{Food: f, Grams: g})
 	}
-}
-
-// refuseHazards reports a food that is poison for a species, and says whether it
-// did.
-func (t table) refuseHazards(f *nutrients.Food, method string, species ...nutrients.Species) bool {
-	for _, sp := range species {
-		if h, blocked := nutrients.Blocked(f, sp, method); blocked {
-			way := t.wayAround(f, method, species)
-			t.fault("food", "harmful-food", fmt.Sprintf("%s harms a %s: %s", f.ID, sp, h.Text), way.Text, way.Command...)
-			return true
-		}
-	}
-	return false
-}
-
-// wayAround says what to do about a food that is poison: what harms only raw can be
-// cooked.
-func (t table) wayAround(f *nutrients.Food, method string, species []nutrients.Species) diag.Hint {
-	if method != "" || blockedFor(f, wellCooked, species) {
-		return diag.Hint{Text: "leave it out"}
-	}
-	if strings.HasPrefix(t.path, "ingredient") {
-		return diag.Hint{Text: fmt.Sprintf("give it a cooking method, such as method = %q, or leave it out", wellCooked)}
-	}
-	return diag.Command("leave it out, cook it in the base, or name it as cooked; find its id with", "foods", "find", "WORDS")
-}
-
-// wellCooked is a way of cooking that makes harmless what harms only raw.
-const wellCooked = "simmered"
-
-func blockedFor(f *nutrients.Food, method string, species []nutrients.Species) bool {
-	return slices.ContainsFunc(species, func(sp nutrients.Species) bool {
-		_, blocked := nutrients.Blocked(f, sp, method)
-		return blocked
-	})
 }

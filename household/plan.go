@@ -63,8 +63,10 @@ type PetPlan struct {
 	Conflict      []string       `json:"conflict,omitempty"`
 	Notes         []string       `json:"notes,omitempty"`
 	Cautions      []string       `json:"cautions"`
-	ShelfDigest   string         `json:"shelf_digest"`
-	WeighAgainBy  Date           `json:"weigh_again_by"`
+	// Excess is what Cautions say the day holds too much of; nil in older records.
+	Excess       []Excess `json:"excess,omitzero"`
+	ShelfDigest  string   `json:"shelf_digest"`
+	WeighAgainBy Date     `json:"weigh_again_by"`
 	// Makeup is what the food of a day is made of; older records have none.
 	Makeup *Makeup    `json:"makeup,omitempty"`
 	Scales ScalesUsed `json:"scales"`
@@ -179,16 +181,16 @@ type RatioLine struct {
 
 // Binding is a limit that decides the plan, with its price in add-on.
 type Binding struct {
-	Limit string `json:"limit"`
-	Costs string `json:"costs"`
+	Limit nutrients.LimitID `json:"limit"`
+	Costs string            `json:"costs"`
 }
 
 // Certificate proves a lower bound on the add-on: with the duals of the recorded
 // program no plan on this shelf can need less than LeastAddonG.
 type Certificate struct {
-	LeastAddonG float64            `json:"least_addon_g"`
-	Duals       map[string]float64 `json:"duals"`
-	Program     *Program           `json:"program,omitempty"`
+	LeastAddonG float64                       `json:"least_addon_g"`
+	Duals       map[nutrients.LimitID]float64 `json:"duals"`
+	Program     *Program                      `json:"program,omitempty"`
 	// WeighableProved says that the search for weighable amounts ended by itself;
 	// WeighableGap is how far, as a share, those amounts may be from the best ones
 	// (nearest to the computed amounts, or missing least), 1 where nothing is known.
@@ -212,8 +214,8 @@ type ProgramColumn struct {
 
 // ProgramRow is one limit.
 type ProgramRow struct {
-	Limit string       `json:"limit"`
-	Lower *float64     `json:"lower"`
-	Upper *float64     `json:"upper"`
-	A     Coefficients `json:"a"`
+	Limit nutrients.LimitID `json:"limit"`
+	Lower *float64          `json:"lower"`
+	Upper *float64          `json:"upper"`
+	A     Coefficients      `json:"a"`
 }

@@ -2,11 +2,13 @@ package household
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
 
 	"bowlwright/household/diag"
+	"bowlwright/household/quantity"
 	"bowlwright/nutrients"
 )
 
@@ -52,19 +54,15 @@ func WeighAgainBy(p *Pet, from Date) Date {
 	return from.AddDays(weighAdultDays)
 }
 
-// Check compares the plans in use with the household as it is on a day. Each
+// Check compares the plans in use, by the names of the pets, with the household as it is on a day. Each
 // finding says what to do.
-func Check(h *Household, inUse map[string]PlanRecord, today Date) []Finding {
+func Check(h *Household, inUse map[string]*Plan, today Date) []Finding {
 	var all []Finding
 	checks := NewChecks(h, today)
 	for i := range h.Pets {
-		var plan *Plan
-		if rec, ok := inUse[h.Pets[i].Name]; ok {
-			plan = rec.Plan
-		}
-		all = append(all, checks.Pet(&h.Pets[i], plan)...)
+		all = append(all, checks.Pet(&h.Pets[i], inUse[h.Pets[i].Name])...)
 	}
-	for _, name := range sortedKeys(inUse) {
+	for _, name := range slices.Sorted(maps.Keys(inUse)) {
 		if _, ok := h.Pet(name); !ok {
 			all = append(all, Finding{Pet: name, Code: "pet-gone", Severity: Notice, Message: "there is a plan for " + name + ", who is not in household.toml", Hint: diag.Hint{Text: "nothing to do if that is meant"}})
 		}
@@ -135,11 +133,11 @@ func (c *checker) against() {
 		c.add("other-base", Refusal, err.Error(), ways[0], ways[1:]...)
 	} else if plan.Base.FiguresDigest != now.identity.FiguresDigest {
 		what, _ := FiguresChanged(Paired{plan, now.base})
-		c.stale("figures-changed", "the figures behind the base were corrected since the plan was made: %s", joinSome(what))
+		c.stale("figures-changed", "the figures behind the base were corrected since the plan was made: %s", diag.JoinSome(what))
 	}
 	switch plan.Pet.Status {
 	case Short:
-		c.add("plan-short", Problem, "the plan in use is short: "+joinSome(c.shortOf()), c.explain())
+		c.add("plan-short", Problem, "the plan in use is short: "+diag.JoinSome(c.shortOf()), c.explain())
 	case Over, Impossible:
 		c.add("plan-short", Problem, fmt.Sprintf("the plan in use has no amounts: it is %s", plan.Pet.Status), c.explain())
 	}
@@ -186,10 +184,10 @@ func (c *checker) animalChanged() bool {
 		c.stale("standard-changed", "the plan was made by the standard %s, now it is %s", was.Standard, a.Standard)
 	}
 	if was.Condition != a.Condition {
-		c.stale("condition-changed", "the condition was %s in the plan, now it is %s", score(was.Condition), score(a.Condition))
+		c.stale("condition-changed", "the condition was %s in the plan, now it is %s", ConditionText(was.Condition), ConditionText(a.Condition))
 	}
 	if moved := a.WeightKg/was.WeightKg - 1; !(math.Abs(moved) <= c.h.Kitchen.WeightMoved) {
-		c.stale("weight-moved", "the weight moved by %+.1f %%: %s kg in the plan, %s kg now", 100*moved, trim(was.WeightKg), trim(a.WeightKg))
+		c.stale("weight-moved", "the weight moved by %+.1f %%: %s kg in the plan, %s kg now", 100*moved, quantity.Text(was.WeightKg), quantity.Text(a.WeightKg))
 	}
 	return len(c.found) > before
 }
@@ -208,7 +206,8 @@ func (c *checker) energyChanged() {
 	}
 }
 
-func score(condition int) string {
+// ConditionText writes a body condition score, 0 for none.
+func ConditionText(condition int) string {
 	if condition == 0 {
 		return "not scored"
 	}
@@ -243,7 +242,7 @@ func (c *checker) weighing() {
 		return
 	}
 	if trend.LastIsOdd {
-		c.add("weight-odd", Notice, fmt.Sprintf("the last weighing, %s kg, does not fit the others", trim(c.p.Animal.WeightKg)), weigh)
+		c.add("weight-odd", Notice, fmt.Sprintf("the last weighing, %s kg, does not fit the others", quantity.Text(c.p.Animal.WeightKg)), weigh)
 	} else if trend.PercentPerWeek < -fastestLoss {
 		c.add("losing-too-fast", Problem, fmt.Sprintf("%s loses %.1f %% of its weight a week, more than the %.0f %% that are safe", c.p.Name, -trend.PercentPerWeek, fastestLoss), diag.Command("see a veterinarian, then make a new plan", "plan", c.p.Name))
 	}

@@ -10,11 +10,13 @@ import (
 	"strings"
 
 	"bowlwright/household/diag"
+	"bowlwright/household/quantity"
+	"bowlwright/household/tomldoc"
 	"bowlwright/nutrients"
 )
 
-// weightsHeader is the first line of the weight log.
-const weightsHeader = "date,pet,kg,note"
+// WeightsHeader is the first line of the weight log.
+const WeightsHeader = "date,pet,kg,note"
 
 // maxLogLine bounds one line of the weight log.
 const maxLogLine = 1000
@@ -41,7 +43,7 @@ func parseWeights(text string) (log []WeighIn, lines []int, bad []BadLine) {
 	for number, line := range strings.Split(text, "\n") {
 		line = strings.TrimSuffix(line, "\r")
 		trimmed := strings.TrimSpace(line)
-		if trimmed == "" || trimmed[0] == '#' || number == 0 && strings.EqualFold(strings.ReplaceAll(trimmed, " ", ""), weightsHeader) {
+		if trimmed == "" || trimmed[0] == '#' || number == 0 && strings.EqualFold(strings.ReplaceAll(trimmed, " ", ""), WeightsHeader) {
 			continue
 		}
 		entry, field, fault := parseWeighIn(line)
@@ -92,7 +94,7 @@ func parseWeighIn(line string) (w WeighIn, field int, fault *diag.InputError) {
 	}
 	kg, err := strconv.ParseFloat(number, 64)
 	if err != nil || !(kg > 0 && kg <= maxDogKg) {
-		return w, 2, diag.BadInput("log-weight", fmt.Sprintf("%q is not a weight in kg", clip(number)), "write kilograms as a plain number, like 31.5")
+		return w, 2, diag.BadInput("log-weight", fmt.Sprintf("%q is not a weight in kg", diag.Clip(number)), "write kilograms as a plain number, like 31.5")
 	}
 	w.Kg = kg
 	return w, -1, nil
@@ -146,23 +148,18 @@ func WeightJump(p *Pet, w WeighIn) (share float64, jump bool) {
 // readWeights reads weights.csv, reports what cannot be used, and puts the weight
 // in force on the loader's day into each pet.
 func (l *loader) readWeights() {
-	d := &document{file: weightsFile}
-	if _, err := os.Stat(filepath.Join(l.dir, weightsFile)); errors.Is(err, os.ErrNotExist) {
+	if _, err := os.Stat(filepath.Join(l.dir, WeightsFile)); errors.Is(err, os.ErrNotExist) {
 		return
 	}
-	text, ok := d.read(filepath.Join(l.dir, weightsFile))
+	d, text, ok := tomldoc.OpenText(l.dir, WeightsFile)
 	if !ok {
 		l.collect(d)
 		return
 	}
-	d.setText(text)
 	log, lines, bad := parseWeights(text)
 	for _, b := range bad {
-		if d.full() {
-			continue
-		}
-		d.diags = append(d.diags, diag.Diagnostic{Severity: diag.Warning, Code: b.Fault.Code, Summary: b.Fault.Summary, Hint: b.Fault.Advice,
-			At: diag.Span{File: weightsFile, Line: b.Line, Col: b.Col, EndCol: b.EndCol, Excerpt: b.Text}})
+		d.Report(diag.Diagnostic{Severity: diag.Warning, Code: b.Fault.Code, Summary: b.Fault.Summary, Hint: b.Fault.Advice,
+			At: diag.Span{File: WeightsFile, Line: b.Line, Col: b.Col, EndCol: b.EndCol, Excerpt: b.Text}})
 	}
 	l.home.Weights = log
 	// Where lines of household.toml could not be read, a pet may stand in them.
@@ -173,7 +170,7 @@ func (l *loader) readWeights() {
 }
 
 // applyWeights finds the pet of each line and the latest line of each pet.
-func (l *loader) applyWeights(d *document, lines []int) {
+func (l *loader) applyWeights(d *tomldoc.Document, lines []int) {
 	jumps := map[*Pet]diag.Diagnostic{}
 	// days holds each pet as it was on its last two days with a weighing: one that
 	// agrees with either is no jump, for it may correct a slip.
@@ -182,16 +179,14 @@ func (l *loader) applyWeights(d *document, lines []int) {
 		w := &l.home.Weights[i]
 		p, ok := l.home.Pet(w.Pet)
 		if !ok {
-			d.add("unknown-pet", d.field(lines[i], 1), fmt.Sprintf("no pet is named %q", clip(w.Pet)),
-				strings.TrimSuffix(nearHint(w.Pet, l.home.petNames()), "?")+"; for a pet that is gone, put # in front of the line")
+			d.Add("unknown-pet", d.Field(lines[i], 1), fmt.Sprintf("no pet is named %q", diag.Clip(w.Pet)),
+				strings.TrimSuffix(diag.NearHint(w.Pet, l.home.PetNames()), "?")+"; for a pet that is gone, put # in front of the line")
 			continue
 		}
 		w.Pet = p.Name
-		if err := checkWeight(w.Kg, p.Animal.Species); err != nil {
+		if err := CheckWeight(w.Kg, p.Animal.Species); err != nil {
 			in := err.(*diag.InputError)
-			if !d.full() {
-				d.diags = append(d.diags, diag.Diagnostic{Severity: diag.Warning, Code: in.Code, Summary: in.Summary, Hint: in.Advice, At: d.span(d.field(lines[i], 2))})
-			}
+			d.Report(diag.Diagnostic{Severity: diag.Warning, Code: in.Code, Summary: in.Summary, Hint: in.Advice, At: d.Span(d.Field(lines[i], 2))})
 			continue
 		}
 		if l.today.Before(w.Date) || w.Date.Before(p.WeightDate) {
@@ -209,31 +204,14 @@ func (l *loader) applyWeights(d *document, lines []int) {
 		}
 		if jump && !last[1].WeightDate.IsZero() {
 			jumps[p] = diag.Diagnostic{Severity: diag.Warning, Code: "weight-jump",
-				Summary: fmt.Sprintf("the weight of %s jumps by %+.0f %%, from %s kg to %s kg", p.Name, 100*share, trim(last[1].Animal.WeightKg), trim(w.Kg)),
-				Hint:    diag.Hint{Text: "weigh again; a second line of the same day corrects the first"}, At: d.span(d.field(lines[i], 2))}
+				Summary: fmt.Sprintf("the weight of %s jumps by %+.0f %%, from %s kg to %s kg", p.Name, 100*share, quantity.Text(last[1].Animal.WeightKg), quantity.Text(w.Kg)),
+				Hint:    diag.Hint{Text: "weigh again; a second line of the same day corrects the first"}, At: d.Span(d.Field(lines[i], 2))}
 		}
 		p.Animal.WeightKg, p.WeightDate = w.Kg, w.Date
 	}
 	for i := range l.home.Pets {
-		if warning, ok := jumps[&l.home.Pets[i]]; ok && !d.full() {
-			d.diags = append(d.diags, warning)
+		if warning, ok := jumps[&l.home.Pets[i]]; ok {
+			d.Report(warning)
 		}
 	}
-}
-
-// field returns where a comma-separated field of a line stands; lines count from
-// one, fields from zero.
-func (d *document) field(line, n int) stretch {
-	at := d.line(line - 1)
-	for range n {
-		comma := strings.IndexByte(d.text[at.from:at.to], ',')
-		if comma < 0 {
-			return at
-		}
-		at.from += comma + 1
-	}
-	if comma := strings.IndexByte(d.text[at.from:at.to], ','); comma >= 0 {
-		at.to = at.from + comma
-	}
-	return at
 }

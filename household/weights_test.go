@@ -2,14 +2,12 @@ package household
 
 import (
 	"fmt"
-	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"bowlwright/household/diag"
 	"bowlwright/nutrients"
+	"bowlwright/nutrients/number"
 )
 
 func TestParseWeightsKeepsGoodLines(t *testing.T) {
@@ -54,75 +52,6 @@ func TestWeightLogDiagnostics(t *testing.T) {
 	}
 }
 
-func TestWeighAppends(t *testing.T) {
-	const old = "date,pet,kg,note\n2026-11-01,Marlow,31,5\n# mine\n2026-11-02,Marlow,31.4,no line end"
-	dir := folder(t, map[string]string{"weights.csv": old})
-	h := mustLoad(t, dir)
-	r := OpenRecords(dir)
-	w, err := r.Weigh(h, WeighIn{Date: testDay, Pet: "MARLOW", Kg: 32, Note: "a\nb, c"}, testDay)
-	if err != nil || w.Pet != "Marlow" {
-		t.Fatal(w, err)
-	}
-	b, err := os.ReadFile(filepath.Join(dir, "weights.csv"))
-	if err != nil || string(b) != old+"\n2026-11-25,Marlow,32.0,a b, c\n" {
-		t.Errorf("%q, %v", b, err)
-	}
-	if got := mustLoad(t, dir).Pets[0].Animal.WeightKg; got != 32 {
-		t.Errorf("the weight in force is %g", got)
-	}
-	for name, w := range map[string]WeighIn{
-		"stranger": {Date: testDay, Pet: "Marlo", Kg: 3}, "nothing": {Date: testDay, Pet: "Marlow"}, "elephant": {Date: testDay, Pet: "Marlow", Kg: 3000},
-		"tomorrow": {Date: testDay.AddDays(1), Pet: "Marlow", Kg: 30}, "never": {Pet: "Marlow", Kg: 30}, "NaN": {Date: testDay, Pet: "Marlow", Kg: math.NaN()},
-	} {
-		if _, err := r.Weigh(h, w, testDay); err == nil {
-			t.Errorf("%s was written", name)
-		}
-	}
-	fresh := folder(t, nil)
-	if _, err := OpenRecords(fresh).Weigh(mustLoad(t, fresh), WeighIn{Date: testDay, Pet: "Marlow", Kg: 31.25}, testDay); err != nil {
-		t.Fatal(err)
-	}
-	if b, _ := os.ReadFile(filepath.Join(fresh, "weights.csv")); string(b) != "date,pet,kg,note\n2026-11-25,Marlow,31.25,\n" {
-		t.Errorf("%q", b)
-	}
-}
-
-// TestTrendOfALine: a steady loss is found, and one bad weighing does not tilt it.
-func TestTrendOfALine(t *testing.T) {
-	p := &Pet{Name: "Tansy"}
-	h := &Household{}
-	for i := range 9 {
-		h.Weights = append(h.Weights, WeighIn{Date: testDay.AddDays(7 * (i - 8)), Pet: "Tansy", Kg: 8.4 - 0.1*float64(i)})
-	}
-	check := func(what string, odd int, last bool) {
-		t.Helper()
-		got, ok := h.Trend(p, testDay)
-		if !ok || math.Abs(got.KgPerWeek+0.1) > 1e-9 || len(got.Odd) != odd || got.LastIsOdd != last {
-			t.Errorf("%s: %+v, %v", what, got, ok)
-		}
-	}
-	check("a line", 0, false)
-	if got, _ := h.Trend(p, testDay); math.Abs(got.PercentPerWeek+100*0.1/7.6) > 1e-9 {
-		t.Errorf("%g %% a week", got.PercentPerWeek)
-	}
-	h.Weights[4].Kg = 80
-	check("a point slipped", 1, false)
-	h.Weights[4].Kg = 8.0
-	h.Weights[0].Kg = 80
-	check("the first slipped", 1, false)
-	h.Weights[0].Kg = 8.4
-	h.Weights[8].Kg = 3
-	check("the last is odd", 1, true)
-	h.Weights = append(h.Weights, WeighIn{Date: testDay, Pet: "Tansy", Kg: 7.6})
-	check("the last was corrected on the same day", 0, false)
-	if _, ok := h.Trend(p, testDay.AddDays(200)); ok {
-		t.Error("a trend from weighings of last year")
-	}
-	if _, ok := h.Trend(&Pet{Name: "Pip"}, testDay); ok {
-		t.Error("a trend from nothing")
-	}
-}
-
 func FuzzWeights(f *testing.F) {
 	f.Add("date,pet,kg,note\n2026-11-01,Marlow,31.5,\n")
 	f.Add("2026-11-01,Marlow,31,5\n,,,\n\x00,\xff,1\n")
@@ -141,7 +70,7 @@ func FuzzWeights(f *testing.F) {
 			if !(w.Kg > 0) || w.Date.IsZero() || w.Pet == "" {
 				t.Fatalf("accepted %+v", w)
 			}
-			line := fmt.Sprintf("%s,%s,%s,%s", w.Date, w.Pet, exact(w.Kg), w.Note)
+			line := fmt.Sprintf("%s,%s,%s,%s", w.Date, w.Pet, number.Exact(w.Kg), w.Note)
 			again, _ := ParseWeights("\n" + line)
 			if len(line) < maxLogLine && !strings.HasPrefix(w.Pet, "#") && (len(again) != 1 || again[0] != w) && !isDigits(strings.Trim(strings.SplitN(w.Note, ",", 2)[0], `" `)) {
 				t.Fatalf("%+v reads back as %+v", w, again)

@@ -24,14 +24,53 @@ const (
 	catLossFactor   = 0.8
 )
 
+// Share over the ideal weight up to which an animal counts as being there: the scale,
+// a meal and a drink move the weight by as much (common practice). From obese on, 20 %
+// over, the published factor for loss holds in full; between them the energy goes down
+// in a straight line, so that a few grams change nothing.
+const (
+	weightBand = 0.02
+	obeseFrom  = 0.20
+)
+
+// What an owner's own energy may be without a question: times the resting energy of
+// an adult, from under the factor for loss to the hardest work of a pet (factors of
+// 0.8 to 3 in the WSAVA and AAHA lists, recalled); times the equation of other stages
+// (common practice).
+const (
+	leastOfResting, mostOfResting   = 0.8, 3.0
+	leastOfEquation, mostOfEquation = 0.8, 1.5
+)
+
 // Resting returns the resting energy in kcal/day: 70 x kg^0.75, both species.
 func Resting(kg float64) float64 { return restingPerKg75 * math.Pow(kg, dogExponent) }
 
-// perKg holds kcal per kg metabolic weight of an adult by species and activity.
-var perKg = map[Species]map[Activity]float64{
-	Dog: {Low: 95, Moderate: 110, High: 130, Working: 150},
-	Cat: {Low: 75, Moderate: 85, High: 100},
+// An UnweanedError says that an animal still needs its mother's milk, and that no day
+// is planned for it.
+type UnweanedError struct {
+	Species  Species
+	AgeWeeks int
 }
+
+func (e *UnweanedError) Error() string {
+	return fmt.Sprintf("a %s of %d weeks lives on milk: no bowl is planned before %d days", young[e.Species], e.AgeWeeks, 7*weanedWeeks)
+}
+
+// Hint says what to do instead.
+func (e *UnweanedError) Hint() string {
+	return fmt.Sprintf("leave it with its mother, or feed a milk replacer for %ss by its label and a veterinarian's advice, weigh it daily, and plan from four weeks on",
+		young[e.Species])
+}
+
+// ExitCode is the program's code for what is not fed as it stands: a plan that cannot
+// meet its targets.
+func (e *UnweanedError) ExitCode() int { return 3 }
+
+// weanedWeeks is the age from which young begin to eat: the growth equations hold
+// after weaning (NRC 2006), and solid food begins in the fourth week (common practice).
+const weanedWeeks = 4
+
+var young = map[Species]string{Dog: "puppy", Cat: "kitten"}
 
 // A RangeError says why no equation is valid for an animal.
 type RangeError struct{ Reason, Remedy string }
@@ -45,10 +84,14 @@ func (e *RangeError) ExitCode() int { return 2 }
 func (e *RangeError) Hint() string { return e.Remedy }
 
 // EnergyFor returns the daily energy of an animal, or a *RangeError that says
-// why no equation is valid for it (growth without an adult weight, say).
+// why no equation is valid for it (growth without an adult weight, say), or an
+// *UnweanedError.
 func EnergyFor(a Animal) (EnergyNeed, error) {
 	if a.WeightKg <= 0 {
 		return EnergyNeed{}, &RangeError{"the weight is not known", "give the weight in kg"}
+	}
+	if a.Stage == Growth && a.AgeWeeks >= 0 && a.AgeWeeks < weanedWeeks {
+		return EnergyNeed{}, &UnweanedError{a.Species, a.AgeWeeks}
 	}
 	var n EnergyNeed
 	var err error
@@ -69,6 +112,7 @@ func EnergyFor(a Animal) (EnergyNeed, error) {
 	n.MetabolicKg = MetabolicKg(a.Species, n.IdealKg)
 	if a.EnergyKcal > 0 {
 		n.Steps = append(n.Steps, fmt.Sprintf("the equation gives %.0f kcal; the household gives %.0f kcal, which counts", n.Kcal, a.EnergyKcal))
+		n.Cautions = append(n.Cautions, givenCautions(a, n.Kcal)...)
 		n.Losing = n.Losing && a.EnergyKcal < adultReference(a)
 		n.Kcal = a.EnergyKcal
 		n.Method = fmt.Sprintf("given by the household: %.0f kcal", a.EnergyKcal)
@@ -79,13 +123,16 @@ func EnergyFor(a Animal) (EnergyNeed, error) {
 }
 
 // adultReference is the energy for which the standard's densities were set, at
-// ideal weight. FEDIAF's two adult tables carry their own reference.
+// ideal weight. FEDIAF's two adult tables carry their own reference. AAFCO names none;
+// the 18 % of protein that it asks for adult dogs are what FEDIAF asks at 110 kcal per
+// kg^0.75, and its 26 % for cats FEDIAF's 25 % at 100, so these are taken. With NRC's
+// 130 a dieting dog was asked for 84 g of protein per 1000 kcal.
 func adultReference(a Animal) float64 {
 	ideal := MetabolicKg(a.Species, a.Ideal())
 	if a.Species == Cat {
 		return nrcReferenceCat * ideal
 	}
-	if a.Standard == FEDIAF2021 {
+	if a.Standard == FEDIAF2021 || a.Standard == AAFCO2016 {
 		return fediafReferenceDog * ideal
 	}
 	return nrcReferenceDog * ideal
@@ -101,47 +148,59 @@ func adultEnergy(a Animal) (EnergyNeed, error) {
 	if a.Species == Cat {
 		unit = "kg^0.67"
 	}
-	if a.Condition > 5 || (a.IdealKg > 0 && a.IdealKg < a.WeightKg) {
-		factor, source := dogLossFactor, srcDogLoss
-		if a.Species == Cat {
-			factor, source = catLossFactor, srcCatLoss
-		}
-		n.Kcal = factor * Resting(ideal)
-		n.Losing = true
-		n.Source = source
-		n.Method = fmt.Sprintf("%.1f x 70 x %.2f^0.75 = %.0f kcal, to lose weight", factor, ideal, n.Kcal)
-		n.Steps = append(n.Steps,
-			fmt.Sprintf("ideal weight %.2f kg from %.2f kg at condition %d", ideal, a.WeightKg, a.Condition), n.Method)
-		return n, nil
-	}
-	activity := a.Activity
-	if activity == "" {
-		activity = Moderate
-	}
-	k, ok := perKg[a.Species][activity]
-	if !ok {
-		return n, &RangeError{fmt.Sprintf("no energy is known for a %s with the activity %q", a.Species, activity), "use low, moderate or high"}
+	k, basis, err := coefficient(a)
+	if err != nil {
+		return n, err
 	}
 	n.Kcal = k * MetabolicKg(a.Species, ideal)
-	n.Source = adultSource(a.Species, activity)
-	n.Method = fmt.Sprintf("%.0f x %.2f %s = %.0f kcal", k, ideal, unit, n.Kcal)
+	n.Source = basis.Source
+	n.Method = fmt.Sprintf("%.4g x %.2f %s = %.0f kcal (%s)", k, ideal, unit, n.Kcal, basis.Method)
 	n.Steps = append(n.Steps, n.Method)
-	if activity == Working {
+	if a.Activity == Working {
 		n.Steps = append(n.Steps, "working dogs need 150 to 175 kcal per kg^0.75; the low end is used, watch the weight")
 	}
+	over := a.WeightKg/ideal - 1
+	if over <= weightBand {
+		return n, nil
+	}
+	factor, source := dogLossFactor, srcDogLoss
+	if a.Species == Cat {
+		factor, source = catLossFactor, srcCatLoss
+	}
+	least := factor * Resting(ideal)
+	n.Losing = true
+	n.Source = source
+	n.Steps = append([]string{fmt.Sprintf("ideal weight %.2f kg: %.2f kg are %.1f %% over", ideal, a.WeightKg, 100*over)}, n.Steps...)
+	loss := fmt.Sprintf("%.1f x 70 x %.2f^0.75 = %.0f kcal", factor, ideal, least)
+	if over >= obeseFrom-1e-9 {
+		n.Kcal = least
+		n.Method = loss + ", to lose weight"
+	} else {
+		// Never more than would hold the ideal weight, whatever the factor.
+		hold, share := n.Kcal, (over-weightBand)/(obeseFrom-weightBand)
+		n.Kcal = hold - share*max(0, hold-least)
+		n.Method = fmt.Sprintf("%.0f - %.2f x (%.0f - %.0f) = %.0f kcal, to lose weight slowly", hold, share, hold, least, n.Kcal)
+		n.Steps = append(n.Steps, loss+" for a loss in full", fmt.Sprintf("share of the way, from %.0f to %.0f %% over the ideal weight: %.2f", 100*weightBand, 100*obeseFrom, share))
+	}
+	n.Steps = append(n.Steps, n.Method)
 	return n, nil
 }
 
-// adultSource: 95 and 110 for dogs, 75 and 100 for cats were read in FEDIAF's
-// table, 130 in its account of the NRC reference; 85 and 150 are recalled.
-func adultSource(sp Species, act Activity) Source {
-	switch {
-	case sp == Dog && act == High:
-		return srcNRC
-	case act == Working || (sp == Cat && act == Moderate):
-		return srcFEDIAFMem
+// givenCautions compares the energy that the owner gives with what is published.
+func givenCautions(a Animal, equation float64) []string {
+	if a.Stage == Adult || a.Stage == "" {
+		resting := Resting(a.Ideal())
+		if times := a.EnergyKcal / resting; times < leastOfResting || times > mostOfResting {
+			return []string{fmt.Sprintf("The energy you give, %.0f kcal, is %.1f times the resting need of %.0f kcal; adults live on %.1f to %.0f times, and the equation gives %.0f kcal. Look whether a figure slipped.",
+				a.EnergyKcal, times, resting, leastOfResting, mostOfResting, equation)}
+		}
+		return nil
 	}
-	return srcFEDIAF
+	if times := a.EnergyKcal / equation; times < leastOfEquation || times > mostOfEquation {
+		return []string{fmt.Sprintf("The energy you give, %.0f kcal, is %.1f times the %.0f kcal of the equation for this stage. Look whether a figure slipped.",
+			a.EnergyKcal, times, equation)}
+	}
+	return nil
 }
 
 // conditionCautions are our own words for what follows from the condition.

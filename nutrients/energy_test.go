@@ -129,9 +129,10 @@ func TestPublishedEnergies(t *testing.T) {
 
 func TestEnergyIsRefusedOutsideItsRange(t *testing.T) {
 	for name, a := range map[string]Animal{
-		"growth without adult weight": {Species: Dog, Stage: Growth, WeightKg: 5},
-		"growth past adult weight":    {Species: Dog, Stage: Growth, WeightKg: 25, AdultKg: 22},
+		"growth without adult weight": {Species: Dog, Stage: Growth, WeightKg: 5, AgeWeeks: -1},
+		"growth past adult weight":    {Species: Dog, Stage: Growth, WeightKg: 25, AdultKg: 22, AgeWeeks: 40},
 		"a working cat":               {Species: Cat, Stage: Adult, WeightKg: 4, Activity: Working},
+		"kitten of unknown age":       {Species: Cat, Stage: Growth, WeightKg: 1, AdultKg: 4, AgeWeeks: -1, Standard: FEDIAF2021},
 		"no weight":                   {Species: Cat, Stage: Adult},
 		"lactation without litter":    {Species: Dog, Stage: Lactation, WeightKg: 20, Week: 2},
 		"lactation too late":          {Species: Dog, Stage: Lactation, WeightKg: 20, Week: 9, Litter: 3},
@@ -148,7 +149,7 @@ func TestEnergyIsRefusedOutsideItsRange(t *testing.T) {
 // nursing or thin animals, whatever the condition says.
 func TestNoLossForTheYoung(t *testing.T) {
 	for _, a := range []Animal{
-		{Species: Dog, Stage: Growth, WeightKg: 10, AdultKg: 20, Condition: 8},
+		{Species: Dog, Stage: Growth, WeightKg: 10, AdultKg: 20, Condition: 8, AgeWeeks: 20},
 		{Species: Cat, Stage: Gestation, WeightKg: 4, Week: 4, Condition: 8},
 		{Species: Dog, Stage: Lactation, WeightKg: 20, Week: 2, Litter: 5, Condition: 8},
 		{Species: Dog, Stage: Adult, WeightKg: 20, Condition: 3},

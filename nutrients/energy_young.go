@@ -31,6 +31,10 @@ func growthEnergy(a Animal) (EnergyNeed, error) {
 	m := MetabolicKg(a.Species, a.WeightKg)
 	switch {
 	case a.Standard == FEDIAF2021:
+		if a.Species == Cat && a.AgeWeeks < 0 {
+			return EnergyNeed{}, &RangeError{"the age is not known, and this standard reckons the energy of kittens by it",
+				"give born, for example born = 2026-09-01"}
+		}
 		n.Kcal, n.Method, n.Source = fediafGrowth(a, m, p)
 	case a.Species == Cat:
 		n.Kcal = nrcReferenceCat * m * kittenScale * (math.Exp(-kittenRate*p) - kittenShift)
@@ -67,9 +71,9 @@ func fediafGrowth(a Animal, m, p float64) (kcal float64, method string, src Sour
 	}
 	k := 1.5
 	switch {
-	case a.AgeWeeks >= 0 && a.AgeWeeks < 17:
+	case a.AgeWeeks < 17:
 		k = 2.25
-	case a.AgeWeeks >= 0 && a.AgeWeeks < 39:
+	case a.AgeWeeks < 39:
 		k = 1.875
 	}
 	kcal = k * 100 * m

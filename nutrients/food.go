@@ -50,11 +50,20 @@ type Food struct {
 	Powder bool
 	// Carrier is food in powder or meal form that can carry a premix.
 	Carrier bool
+	// Rest is what 100 g of a pure compound weigh beside the nutrients it holds.
+	Rest Rest
 	// Cautions are short sentences to show wherever the food is used.
 	Cautions []string
 
 	// excludesFiber is true where the source's carbohydrate leaves fibre out.
 	excludesFiber bool
+}
+
+// Rest names the part of a pure compound that is no nutrient: the acid of a salt,
+// its water. Grams are per 100 g.
+type Rest struct {
+	Grams float64
+	What  string
 }
 
 // Supplement says whether the food is a supplement of the catalogue.

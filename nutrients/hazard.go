@@ -12,14 +12,17 @@ var hazardsText string
 
 // Hazard is a food that harms, or a caution about one.
 type Hazard struct {
-	// Food is the published wording; Blocked ones are refused, others warned.
-	Food    string
-	Blocked bool
+	// Food is the published wording; Blocked ones are refused, others warned. A Minor
+	// warning is no reason to leave a food out of what is proposed.
+	Food           string
+	Blocked, Minor bool
 	// Text says in one or two sentences what happens and at which dose.
 	Text   string
 	Source Source
 
-	words   []hazardWord
+	words []hazardWord
+	// others are phrases that hold a word and name something else.
+	others  []hazardWord
 	species []Species
 	// rawOnly harms only raw food, cookedOnly only food that is not raw.
 	rawOnly, cookedOnly bool
@@ -44,12 +47,13 @@ var hazards = sync.OnceValue(func() []Hazard {
 		}
 		words, raw := strings.CutPrefix(f[0], "raw: ")
 		words, cooked := strings.CutPrefix(words, "cooked: ")
-		h := Hazard{Food: strings.ReplaceAll(words, "*", ""), Blocked: f[2] == "block", Text: f[3],
+		words, others, _ := strings.Cut(words, " but not ")
+		h := Hazard{Food: strings.ReplaceAll(words, "*", ""), Blocked: f[2] == "block", Minor: f[2] == "note", Text: f[3],
 			rawOnly: raw, cookedOnly: cooked,
 			Source: Source{Text: f[4], Recalled: f[5] == recalledMark}}
-		for _, w := range strings.Split(words, ", ") {
-			stem, open := strings.CutSuffix(w, "*")
-			h.words = append(h.words, hazardWord{"-" + stem, open})
+		h.words = hazardWords(words)
+		if others != "" {
+			h.others = hazardWords(others)
 		}
 		for _, sp := range strings.Split(f[1], ", ") {
 			h.species = append(h.species, Species(sp))
@@ -58,6 +62,29 @@ var hazards = sync.OnceValue(func() []Hazard {
 	}
 	return all
 })
+
+func hazardWords(list string) []hazardWord {
+	var words []hazardWord
+	for _, w := range strings.Split(list, ", ") {
+		stem, open := strings.CutSuffix(w, "*")
+		words = append(words, hazardWord{"-" + stem, open})
+	}
+	return words
+}
+
+// without blots out the phrases that name something else.
+func (h *Hazard) without(text string) string {
+	for _, o := range h.others {
+		end := "-"
+		if o.open {
+			end = ""
+		}
+		for strings.Contains(text, o.stem+end) {
+			text = strings.ReplaceAll(text, o.stem+end, "-·"+end)
+		}
+	}
+	return text
+}
 
 // wordsOf writes a food's id and name as dash-separated words between dashes.
 func wordsOf(f *Food) string {
@@ -87,7 +114,7 @@ const (
 )
 
 // mentionOf says whether the words of a food name a hazard, and not its absence
-// ("no onion", "xylitol free") or another plant ("sweet potato").
+// ("no onion", "xylitol free").
 func mentionOf(text string, word hazardWord) mention {
 	found := notNamed
 	for rest := text; ; {
@@ -103,7 +130,6 @@ func mentionOf(text string, word hazardWord) mention {
 		}
 		switch {
 		case strings.HasPrefix(after[end:], "-free-"), strings.HasSuffix(before, "-no"), strings.HasSuffix(before, "-without"):
-		case strings.HasPrefix(word.stem, "-potato") && strings.HasSuffix(before, "-sweet"):
 		case strings.HasSuffix(before, "-may-contain"):
 			found = max(found, mayHold)
 		default:
@@ -131,15 +157,16 @@ func Blocked(f *Food, sp Species, method string) (h Hazard, ok bool) {
 // raw is then left out. A food whose state is not raw counts as cooked.
 func HazardsCooked(f *Food, sp Species, method string) []Hazard {
 	text := wordsOf(f)
-	raw := method == "" && (f.State == "raw" || strings.Contains(text, "-raw-"))
+	raw := method == "" && (f.State == "raw" || strings.Contains(text, "-raw-") || strings.Contains(text, "-uncooked-"))
 	var found []Hazard
 	for _, h := range hazards() {
 		if h.rawOnly && !raw || h.cookedOnly && raw || !slices.Contains(h.species, sp) {
 			continue
 		}
 		worst := notNamed
+		said := h.without(text)
 		for _, w := range h.words {
-			worst = max(worst, mentionOf(text, w))
+			worst = max(worst, mentionOf(said, w))
 		}
 		switch worst {
 		case named:

@@ -54,6 +54,35 @@ func TestHazards(t *testing.T) {
 		{own("x", "Sardines with bone", "canned"), Dog, "", false},
 		{own("x", "Sprouted potatoes", "raw"), Dog, "boiled", true},
 		{own("x", "Potato, raw", "raw"), Dog, "boiled", false},
+		// Tea tree oil is a poison of its own, not caffeine (Khan 2014).
+		{own("x", "Tea tree oil", "oil"), Cat, "", true},
+		{own("x", "Stock cube, beef", "dried"), Dog, "", true},
+		{own("x", "Gravy granules", "dried"), Cat, "", true},
+		{own("x", "Red kidney beans, raw", "raw"), Dog, "", true},
+		{own("x", "Red kidney beans, dried, uncooked", "dry"), Dog, "", true},
+		{own("x", "Red kidney beans, raw", "raw"), Dog, "boiled", false},
+		{own("x", "Beef mince with sodium metabisulphite", "raw"), Cat, "simmered", true},
+		{own("x", "Multivitamin for adults, tablet", "unit"), Dog, "", true},
+		{own("x", "Multivitamin for dogs", "unit"), Dog, "", false},
+		{own("x", "Bacon", "cured"), Dog, "", false},
+		{own("x", "Cherry stones", "raw"), Dog, "", true},
+		{own("x", "Peaches with stones", "raw"), Dog, "", true},
+		{own("x", "Green tomato", "raw"), Dog, "", true},
+		{own("x", "Tomato, ripe", "raw"), Dog, "", false},
+		{own("x", "Squid, raw", "raw"), Cat, "", true},
+		{own("x", "Squid, raw", "raw"), Cat, "boiled", false},
+		{own("x", "Prawns", "raw"), Cat, "", true},
+		{own("x", "Sardines", "raw"), Cat, "", true},
+		{own("x", "Wild boar shoulder", "raw"), Dog, "", true},
+		{own("x", "Wild boar shoulder", "raw"), Dog, "braised", false},
+		{own("x", "Pork mince", "raw"), Dog, "", true},
+		{own("x", "Bitter almonds", "dried"), Dog, "", true},
+		{own("x", "Salt dough", "other"), Dog, "", true},
+		{own("x", "Garden bone meal", "powder"), Dog, "", true},
+		{own("x", "Bone meal, feed grade", "powder"), Dog, "", false},
+		{own("x", "Bread dough, raw", "raw"), Dog, "", true},
+		{own("x", "Spent hops", "wet"), Dog, "", true},
+		{own("x", "Blue cheese", "cheese"), Dog, "", true},
 		// Words that only look alike.
 		{own("x", "Grapeseed oil", "oil"), Dog, "", false},
 		{own("x", "Grapefruit", "raw"), Dog, "", false},
@@ -83,14 +112,18 @@ func TestWhatMayHoldAHazardIsWarned(t *testing.T) {
 }
 
 // TestWhatTheCatalogueBlocks: few foods of the catalogue are refused as they are,
-// raw fish and shellfish with thiaminase, raw salmon and trout for dogs, raw egg
-// white and raw potato. All of them are allowed cooked.
+// raw fish and shellfish with thiaminase, raw salmon and trout for dogs, raw pork, raw
+// egg white and raw potato. All of them are allowed cooked.
 func TestWhatTheCatalogueBlocks(t *testing.T) {
 	want := map[string]string{
 		"anchovy-raw": "both", "clam-raw": "both", "egg-white-raw": "both", "herring-atlantic-raw": "both",
 		"mussel-blue-raw": "both", "potato-raw": "both", "sardine-raw": "both", "smelt-rainbow-raw": "both",
 		"sprat-raw": "both", "salmon-atlantic-farmed-raw": "dog", "salmon-pink-raw": "dog",
 		"salmon-sockeye-raw": "dog", "trout-rainbow-farmed-raw": "dog",
+		"shrimp-never-frozen-raw": "both", "shrimp-raw": "both", "tuna-yellowfin-raw": "both",
+		"pork-ground-84-lean-raw": "both", "pork-ground-96-lean-raw": "both", "pork-ground-raw": "both", "pork-heart-raw": "both",
+		"pork-kidney-raw": "both", "pork-leg-lean-raw": "both", "pork-liver-raw": "both", "pork-shoulder-lean-raw": "both",
+		"pork-spleen-raw": "both", "pork-tenderloin-lean-raw": "both",
 	}
 	blocks := func(f *Food, sp Species, method string) bool {
 		h, ok := Blocked(f, sp, method)
@@ -114,6 +147,33 @@ func TestWhatTheCatalogueBlocks(t *testing.T) {
 		}
 		if got != "" && (blocks(f, Dog, "baked") || blocks(f, Cat, "baked")) {
 			t.Errorf("%s is blocked although it is cooked", f.ID)
+		}
+	}
+}
+
+// TestWhatIsWarned: published cautions that refuse nothing. Sources stand in the
+// data: Freeman 2018 on pulses, Kapetanovic 2009 on green tea, Lenox and Bauer 2013
+// on fish oil.
+func TestWhatIsWarned(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		sp   Species
+		word string
+	}{
+		{"Lentils, cooked", Dog, "heart"}, {"Lentils, cooked", Cat, ""}, {"Green beans, boiled", Dog, ""},
+		{"Grain-free kibble", Dog, "heart"}, {"Salmon oil", Dog, "EPA"}, {"Salmon oil", Cat, "EPA"},
+		{"EGCG powder", Dog, "liver"}, {"Bacon", Dog, "pancreas"}, {"Olive oil", Dog, ""},
+	} {
+		f := &Food{ID: "x", Name: c.name, State: "cooked"}
+		said := ""
+		for _, h := range Hazards(f, c.sp) {
+			if h.Blocked || h.Source.Text == "" {
+				t.Errorf("%s: blocked %v, source %q", c.name, h.Blocked, h.Source.Text)
+			}
+			said += h.Text
+		}
+		if c.word == "" && said != "" || !strings.Contains(said, c.word) {
+			t.Errorf("%s for a %s: %q, want %q", c.name, c.sp, said, c.word)
 		}
 	}
 }

@@ -82,6 +82,13 @@ func (p *foodParser) line(word, rest string) error {
 		for id := range f.Per100g[:firstDerived] {
 			f.Per100g[id] = Known(0)
 		}
+	case "rest":
+		grams, what, _ := strings.Cut(rest, " ")
+		g, err := strconv.ParseFloat(grams, 64)
+		if err != nil {
+			return err
+		}
+		f.Rest = Rest{Grams: g, What: what}
 	case "powder":
 		f.Powder = true
 	case "carrier":

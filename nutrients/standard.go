@@ -11,6 +11,8 @@ const (
 	PerKgMetabolic Basis = "per-kg-metabolic"
 	PerRatio       Basis = "ratio"
 	Per100gDM      Basis = "per-100g-dm"
+	// PerGram and a nutrient's id, "per-g-protein": what each gram of the other adds.
+	PerGram Basis = "per-g-"
 )
 
 // Bound says what kind of figure a row is.
@@ -26,6 +28,14 @@ const (
 	Min      Bound = "min"
 	Max      Bound = "max"
 	LegalMax Bound = "legal-max"
+	// NoHarm is a figure up to which no harm was seen, printed with ">" or in words:
+	// it says nothing of what lies beyond. Harm is a level that was reported to harm.
+	NoHarm Bound = "no-harm"
+	Harm   Bound = "harm"
+	// Home is a minimum of another food form that home-cooked food must keep as well.
+	Home Bound = "home"
+	// Rise is a minimum that grows with another nutrient.
+	Rise Bound = "rise"
 )
 
 // Row is one printed figure of a standard, in the unit the standard prints.
@@ -53,9 +63,26 @@ type Limit struct {
 	Lower, Upper, Aim *float64
 	// LowerSource and UpperSource name the rows used.
 	LowerSource, UpperSource Source
+	// NoHarm is an amount up to which no harm was seen, nil where none is stated. It
+	// refuses no food; add-ons may not push a day past the larger of it and what base
+	// and extras bring.
+	NoHarm       *float64
+	NoHarmSource Source
 	// Steps show the arithmetic of each limit, one line each.
 	Steps []string
 }
+
+// Risen is a lower limit that grows with another nutrient of the day: the Nutrient
+// must reach its own lower limit and PerUnit for each unit of With over Above, in
+// canonical units.
+type Risen struct {
+	Nutrient, With       ID
+	Base, PerUnit, Above float64
+	Source               Source
+}
+
+// Lower is the lower limit of a day that holds so much of With.
+func (r Risen) Lower(with float64) float64 { return r.Base + r.PerUnit*max(0, with-r.Above) }
 
 // Ratio is a limit on the quotient of two nutrients by weight, Lower to Upper.
 type Ratio struct {
@@ -75,6 +102,8 @@ type Targets struct {
 	Energy EnergyNeed
 	Limits []Limit
 	Ratios []Ratio
+	// Rises are the lower limits that grow with what the day holds of another nutrient.
+	Rises []Risen
 	// Cautions apply to the animal, its stage and the standard.
 	Cautions []string
 }

@@ -1,6 +1,7 @@
 package nutrients
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -77,6 +78,16 @@ func rowStages(a Animal) []string {
 	return dogGrowthStages(a, "growth")
 }
 
+// maximumStages returns the stages whose maxima bind. FEDIAF prints its maxima for
+// adults and for growth, none for reproduction: those of a pregnant or nursing bitch
+// are the adult's, though her minima stand with the puppies'.
+func maximumStages(a Animal, stages []string) []string {
+	if a.Standard == FEDIAF2021 && a.Species == Dog && (a.Stage == Gestation || a.Stage == Lactation) {
+		return []string{"adult-110"}
+	}
+	return stages
+}
+
 // dogGrowthStages: early growth until fourteen weeks, then the later table; both
 // where the age is not known.
 func dogGrowthStages(a Animal, later string) []string {
@@ -108,9 +119,19 @@ func TargetsFor(a Animal) (Targets, error) {
 	var byNutrient [Count][]*Row
 	known := false
 	rows := Rows(a.Standard)
+	maxima := maximumStages(a, stages)
+	var rises []*Row
 	for i := range rows {
 		r := &rows[i]
-		if r.Species != a.Species || !slices.Contains(stages, r.Stage) || r.Bound == LegalMax {
+		counted := stages
+		if r.Bound == Max {
+			counted = maxima
+		}
+		if r.Species != a.Species || !slices.Contains(counted, r.Stage) || r.Bound == LegalMax {
+			continue
+		}
+		if r.Bound == Rise {
+			rises = append(rises, r)
 			continue
 		}
 		if r.Basis == PerRatio {
@@ -130,16 +151,79 @@ func TargetsFor(a Animal) (Targets, error) {
 		return Targets{}, &RangeError{fmt.Sprintf("%s has no table for a %s of this stage", a.Standard, a.Species), "choose another standard"}
 	}
 	for id, rows := range byNutrient {
-		if len(rows) > 0 {
-			t.Limits = append(t.Limits, limitOf(ID(id), rows, energy))
+		if len(rows) == 0 {
+			continue
 		}
+		l := limitOf(ID(id), rows, energy)
+		if ID(id) == VitaminA && a.Species == Dog {
+			t.Limits = append(t.Limits, preformedOnly(&l)...)
+		}
+		t.Limits = append(t.Limits, l)
 	}
+	t.Rises = risesOf(rises, t.Limits)
+	slices.SortFunc(t.Limits, func(a, b Limit) int { return cmp.Compare(a.Nutrient, b.Nutrient) })
 	if !slices.ContainsFunc(t.Ratios, func(r Ratio) bool { return r.Key == calciumPhosphorus }) {
 		one, two := 1.0, 2.0
 		t.Ratios = append(t.Ratios, Ratio{Key: calciumPhosphorus, Numerator: []ID{Calcium}, Denominator: []ID{Phosphorus},
 			Lower: &one, Upper: &two, Source: Source{Text: "common practice: 1:1 to 2:1 by weight"}})
 	}
 	return t, nil
+}
+
+// preformedOnly moves the upper limit of vitamin A to retinol: carotene covers a dog's
+// need and does not poison, because the gut takes up what is needed (NRC 2006, ch. 8,
+// recalled). A cat has vitamin A from retinol alone, so its limits stay together.
+func preformedOnly(l *Limit) []Limit {
+	if l.Upper == nil {
+		return nil
+	}
+	retinol := Limit{Nutrient: Retinol, Upper: l.Upper, UpperSource: l.UpperSource}
+	var lower []string
+	for _, s := range l.Steps {
+		if strings.HasPrefix(s, "upper: ") {
+			retinol.Steps = append(retinol.Steps, s)
+		} else {
+			lower = append(lower, s)
+		}
+	}
+	retinol.Steps = append(retinol.Steps, "the upper limit of vitamin A counts retinol, not carotene")
+	aim := *l.Lower * (1 + aimMargin)
+	l.Upper, l.UpperSource, l.Steps, l.Aim = nil, Source{}, lower, &aim
+	return []Limit{retinol}
+}
+
+// risesOf works out the lower limits that grow with another nutrient, from the lower
+// limits of both.
+func risesOf(rows []*Row, limits []Limit) []Risen {
+	lower := func(id ID) (*Limit, float64) {
+		for i := range limits {
+			if limits[i].Nutrient == id && limits[i].Lower != nil {
+				return &limits[i], *limits[i].Lower
+			}
+		}
+		return nil, 0
+	}
+	var all []Risen
+	for _, r := range rows {
+		id, ok := ParseID(r.Nutrient)
+		with, known := ParseID(strings.TrimPrefix(string(r.Basis), string(PerGram)))
+		if !ok || !known || with.Info().Unit != Gram {
+			panic("nutrients: a standard has a rise of " + r.Nutrient + " " + string(r.Basis))
+		}
+		per, err := Convert(r.Value, r.Unit, id)
+		if err != nil {
+			panic("nutrients: a row of a standard: " + err.Error())
+		}
+		l, base := lower(id)
+		if l == nil || slices.ContainsFunc(all, func(x Risen) bool { return x.Nutrient == id }) {
+			continue
+		}
+		_, above := lower(with)
+		l.Steps = append(l.Steps, fmt.Sprintf("and %s more for each g of %s over %s a day (%s)",
+			amount(per, id.Info().Unit), InSentence(with.Info().Name), amount(above, with.Info().Unit), words(r)))
+		all = append(all, Risen{Nutrient: id, With: with, Base: base, PerUnit: per, Above: above, Source: r.Source})
+	}
+	return all
 }
 
 // lowerBounds are the kinds of lower figures, the one to use first.
@@ -170,14 +254,26 @@ func limitOf(id ID, rows []*Row, e EnergyNeed) Limit {
 	}
 	counted := max(e.Kcal, e.ReferenceKcal)
 	bound := firstBound(rows)
+	if id == Fat && !slices.ContainsFunc(rows, func(r *Row) bool { return r.Bound == bound && r.Basis == PerKgMetabolic }) {
+		counted = e.Kcal
+		if counted < e.ReferenceKcal {
+			l.Steps = append(l.Steps, "the standard prints fat per energy at every energy and no amount a body needs: it goes with the energy fed")
+		}
+	}
 	for _, r := range rows {
 		v := canonical(r)
 		switch {
-		case r.Bound == bound && r.Basis == Per1000kcal:
+		case (r.Bound == bound || r.Bound == Home) && r.Basis == Per1000kcal:
 			raise(v*counted/1000, r, fmt.Sprintf("lower: %s per 1000 kcal x %.0f kcal = %s (%s)", amount(v, u), counted, amount(v*counted/1000, u), words(r)))
 		case r.Bound == bound && r.Basis == PerKgMetabolic:
 			raise(v*e.MetabolicKg, r, fmt.Sprintf("lower: %s per kg metabolic weight x %.2f kg = %s (%s)", amount(v, u), e.MetabolicKg, amount(v*e.MetabolicKg, u), words(r)))
-		case (r.Bound == SUL || r.Bound == Max) && r.Basis == Per1000kcal:
+		case r.Bound == NoHarm && r.Basis == Per1000kcal:
+			at := v * e.Kcal / 1000
+			l.Steps = append(l.Steps, fmt.Sprintf("no harm seen up to %s per 1000 kcal x %.0f kcal = %s: food may bring more, add-ons may not (%s)", amount(v, u), e.Kcal, amount(at, u), words(r)))
+			if l.NoHarm == nil || at < *l.NoHarm {
+				l.NoHarm, l.NoHarmSource = &at, r.Source
+			}
+		case (r.Bound == SUL || r.Bound == Max || r.Bound == Harm) && r.Basis == Per1000kcal:
 			reduce(v*e.Kcal/1000, r, fmt.Sprintf("upper: %s per 1000 kcal x %.0f kcal = %s (%s)", amount(v, u), e.Kcal, amount(v*e.Kcal/1000, u), words(r)))
 		case r.Bound == SUL && r.Basis == PerKgMetabolic:
 			reduce(v*e.MetabolicKg, r, fmt.Sprintf("upper: %s per kg metabolic weight x %.2f kg = %s (%s)", amount(v, u), e.MetabolicKg, amount(v*e.MetabolicKg, u), words(r)))

@@ -2,6 +2,7 @@ package optimize
 
 import (
 	"math/rand"
+	"slices"
 	"strings"
 	"testing"
 
@@ -198,8 +199,27 @@ func TestDayOverAnOpenLimit(t *testing.T) {
 	if !plan.Pet.Status.Printable() {
 		t.Errorf("the plan is %s", plan.Pet.Status)
 	}
-	plan.Pet.Cautions = plan.Pet.Cautions[1:]
-	if found := verify.Verify(plan, h, pet); len(found) != 1 || found[0].Code != "verify-caution" {
-		t.Errorf("without its caution: %v", found)
+	sound, excess := plan.Pet.Cautions, plan.Pet.Excess[0]
+	for name, plant := range map[string]func(){
+		"without its caution": func() { plan.Pet.Cautions = sound[1:] },
+		"without its data":    func() { plan.Pet.Excess = []household.Excess{} },
+		"half as much":        func() { plan.Pet.Excess[0].Times /= 2; plan.Pet.Cautions[0] = plan.Pet.Excess[0].Caution() },
+		"one too many": func() {
+			plan.Pet.Excess = append(plan.Pet.Excess, household.Excess{ID: nutrients.Zinc, Times: 6, From: "base"})
+			plan.Pet.Cautions = append(plan.Pet.Cautions, plan.Pet.Excess[1].Caution())
+		},
+	} {
+		plan.Pet.Cautions, plan.Pet.Excess = slices.Clone(sound), []household.Excess{excess}
+		if found := verify.Verify(plan, h, pet); len(found) > 0 {
+			t.Fatalf("a sound plan: %v", found)
+		}
+		plant()
+		if found := verify.Verify(plan, h, pet); len(found) != 1 || found[0].Code != "verify-caution" {
+			t.Errorf("%s: %v", name, found)
+		}
+	}
+	plan.Pet.Excess, plan.Pet.Cautions = nil, sound[1:]
+	if found := verify.Verify(plan, h, pet); len(found) > 0 {
+		t.Errorf("a record from before the data: %v", found)
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"bowlwright/household"
+	"bowlwright/nutrients"
 	"bowlwright/optimize/diet"
 	"bowlwright/optimize/lp"
 )
@@ -28,7 +29,7 @@ func (r *record) certify(s *diet.Solution) {
 		prog.Columns = append(prog.Columns, column)
 	}
 	at := len(p.Items)
-	duals := map[string]float64{}
+	duals := map[nutrients.LimitID]float64{}
 	largest := 0.0
 	for i := range p.Rows {
 		largest = max(largest, math.Abs(s.Duals[i]))
@@ -39,31 +40,28 @@ func (r *record) certify(s *diet.Solution) {
 		copy(a, row.A)
 		if row.Elastic {
 			a[at] = row.Size
-			prog.Columns[at].Food = shortOf + row.Limit
+			prog.Columns[at].Food = shortOf + row.Limit.String()
 			at++
 		}
 		prog.Rows = append(prog.Rows, household.ProgramRow{Limit: row.Limit, A: household.CoefficientsOf(a), Lower: finite(row.Lower), Upper: finite(row.Upper)})
 		if math.Abs(s.Duals[i]) > diet.ShadowTol*largest {
 			duals[row.Limit] = s.Duals[i] / row.Size
-			if row.Limit != diet.EnergyRow {
+			if row.Limit != nutrients.EnergyOfDay {
 				r.plan.Pet.Binding = append(r.plan.Pet.Binding, household.Binding{Limit: row.Limit, Costs: p.Price(row, s.Duals[i])})
 			}
 		}
 	}
 	last := len(q.Rows) - 1
-	sum := household.ProgramRow{Limit: violationRow, A: household.CoefficientsOf(q.Rows[last].A), Lower: finite(q.Rows[last].Lower), Upper: finite(q.Rows[last].Upper)}
+	sum := household.ProgramRow{Limit: nutrients.AllMissed, A: household.CoefficientsOf(q.Rows[last].A), Lower: finite(q.Rows[last].Lower), Upper: finite(q.Rows[last].Upper)}
 	prog.Rows = append(prog.Rows, sum)
 	if d := s.Duals[last]; math.Abs(d) > diet.ShadowTol*largest {
-		duals[violationRow] = d
+		duals[nutrients.AllMissed] = d
 	}
 	r.plan.Pet.Certificate = &household.Certificate{LeastAddonG: s.LeastG, Duals: duals, Program: prog}
 }
 
 // shortOf begins the names of the columns that hold what is missed of a limit.
 const shortOf = "short of "
-
-// violationRow is the row that sums what is missed, in units of each limit.
-const violationRow = "all that is missed"
 
 func finite(v float64) *float64 {
 	if math.IsInf(v, 0) {
@@ -134,7 +132,7 @@ func programOf(plan *household.Plan) (*lp.Problem, []float64, error) {
 	used := 0
 	for i, r := range prog.Rows {
 		if r.A.Columns != len(prog.Columns) {
-			return nil, nil, &CertificateError{"row " + r.Limit + " of the recorded program has the wrong length"}
+			return nil, nil, &CertificateError{"row " + r.Limit.String() + " of the recorded program has the wrong length"}
 		}
 		p.Rows = append(p.Rows, lp.Row{A: r.A.Row(), Lower: orInf(r.Lower, -1), Upper: orInf(r.Upper, 1)})
 		if d, ok := plan.Pet.Certificate.Duals[r.Limit]; ok {

@@ -20,12 +20,12 @@ type recorded struct {
 	plan *household.PetPlan
 	prog *household.Program
 	x    []float64 // the plan's grams for the columns of the program
-	rows map[string]*household.ProgramRow
+	rows map[nutrients.LimitID]*household.ProgramRow
 	err  error
 }
 
 func newRecorded(plan *household.Plan) *recorded {
-	r := &recorded{plan: &plan.Pet, prog: plan.Pet.Certificate.Program, rows: map[string]*household.ProgramRow{}}
+	r := &recorded{plan: &plan.Pet, prog: plan.Pet.Certificate.Program, rows: map[nutrients.LimitID]*household.ProgramRow{}}
 	r.x = make([]float64, len(r.prog.Columns))
 	given := map[string]float64{}
 	for _, a := range r.plan.Addons {
@@ -81,13 +81,13 @@ func (r *recorded) agrees() error {
 	for _, x := range pp.Extras {
 		extras += x.Kcal
 	}
-	if row := r.take(diet.EnergyRow); row != nil {
+	if row := r.take(nutrients.EnergyOfDay); row != nil {
 		left := pp.EnergyKcal - extras
 		r.same(row, "lower end", orInf(row.Lower, -1), left, pp.EnergyKcal)
 		r.same(row, "upper end", orInf(row.Upper, 1), left, pp.EnergyKcal)
 		r.same(row, "sum", r.sum(row), pp.BaseG*pp.BaseKcalPerG+addons, pp.EnergyKcal)
 	}
-	if row := r.take(diet.ShareRow); row != nil {
+	if row := r.take(nutrients.EnergyOfAddons); row != nil {
 		r.same(row, "sum", r.sum(row), addons, pp.EnergyKcal)
 	}
 	for i := range pp.Nutrients {
@@ -95,13 +95,13 @@ func (r *recorded) agrees() error {
 	}
 	for _, ratio := range pp.Ratios {
 		if ratio.Lower != nil {
-			r.take(ratio.ID + " lower")
+			r.take(nutrients.RatioLimit(ratio.ID, nutrients.Minimum))
 		}
 		if ratio.Upper != nil {
-			r.take(ratio.ID + " upper")
+			r.take(nutrients.RatioLimit(ratio.ID, nutrients.Maximum))
 		}
 	}
-	if row := r.take(violationRow); row != nil {
+	if row := r.take(nutrients.AllMissed); row != nil {
 		for j, a := range row.A.Row() {
 			want := 0.0
 			if strings.HasPrefix(r.prog.Columns[j].Food, shortOf) {
@@ -119,15 +119,14 @@ func (r *recorded) agrees() error {
 // nutrient compares the limits of a nutrient, what is left of them for base and
 // add-ons, and what those bring.
 func (r *recorded) nutrient(n *household.NutrientLine) {
-	name := n.ID.String()
 	if n.Lower != nil && *n.Lower > 0 {
-		if row := r.take(name + " lower"); row != nil {
+		if row := r.take(nutrients.MinimumOf(n.ID)); row != nil {
 			r.same(row, "limit", orInf(row.Lower, -1), *n.Lower-n.From.Extras, *n.Lower)
 			r.same(row, "sum", r.sum(row), n.From.Base+n.From.Addons, *n.Lower)
 		}
 	}
 	if n.Upper != nil {
-		if row := r.take(name + " upper"); row != nil {
+		if row := r.take(nutrients.MaximumOf(n.ID)); row != nil {
 			high := 0.0
 			if n.Amount != nil {
 				high = *n.Amount
@@ -140,14 +139,14 @@ func (r *recorded) nutrient(n *household.NutrientLine) {
 		}
 	}
 	// The row of the concentrates is there only where they could bring too much.
-	if times, _ := nutrients.MostFromConcentrates(n.ID); r.rows[name+diet.FromConcentrates] != nil && n.Upper == nil && n.Lower != nil {
-		row := r.take(name + diet.FromConcentrates)
+	if times, _ := nutrients.MostFromConcentrates(n.ID); r.rows[nutrients.MostConcentrated(n.ID)] != nil && n.Upper == nil && n.Lower != nil {
+		row := r.take(nutrients.MostConcentrated(n.ID))
 		r.same(row, "limit", orInf(row.Upper, 1), times**n.Lower, *n.Lower)
 	}
 }
 
 // take returns a row that must be there, once.
-func (r *recorded) take(name string) *household.ProgramRow {
+func (r *recorded) take(name nutrients.LimitID) *household.ProgramRow {
 	row := r.rows[name]
 	if row == nil {
 		r.fail("the recorded program has no row for %s", name)
@@ -197,7 +196,7 @@ func programOfHousehold(plan *household.Plan, shared *Shared, pet *household.Pet
 			same = same && nearly(a[j], want.A[j], want.A[j])
 		}
 		if !same {
-			return &CertificateError{"the row " + want.Limit + " of the recorded program is not that of this household"}
+			return &CertificateError{"the row " + want.Limit.String() + " of the recorded program is not that of this household"}
 		}
 	}
 	return nil

@@ -4,13 +4,11 @@ import (
 	"context"
 	"encoding/json"
 	"math/rand"
-	"strings"
 	"testing"
 
 	"bowlwright/fixtures/sample"
 	"bowlwright/household"
 	"bowlwright/nutrients"
-	"bowlwright/optimize/diet"
 )
 
 // certified draws plans of all kinds with a sound certificate.
@@ -38,19 +36,23 @@ func certified(t *testing.T, count int) []*household.Plan {
 // it: a changed one is found.
 func TestCertificateIsThatOfThePlan(t *testing.T) {
 	faults := map[string]func(p *household.Program, k int) bool{
-		"lower limit": func(p *household.Program, k int) bool { return scaled(p.Rows[k].Lower, p.Rows[k].Limit, " lower") },
+		"lower limit": func(p *household.Program, k int) bool {
+			return p.Rows[k].Limit.Side == nutrients.Minimum && scaled(p.Rows[k].Lower, p.Rows[k].Limit)
+		},
 		"limit of concentrates": func(p *household.Program, k int) bool {
 			row := &p.Rows[k]
-			if !strings.HasSuffix(row.Limit, diet.FromConcentrates) {
+			if row.Limit.Kind != nutrients.OfConcentrates {
 				return false
 			}
 			*row.Upper *= 1.001
 			return true
 		},
-		"upper limit": func(p *household.Program, k int) bool { return scaled(p.Rows[k].Upper, p.Rows[k].Limit, " upper") },
+		"upper limit": func(p *household.Program, k int) bool {
+			return p.Rows[k].Limit.Kind == nutrients.OfNutrient && scaled(p.Rows[k].Upper, p.Rows[k].Limit)
+		},
 		"energy": func(p *household.Program, k int) bool {
 			row := &p.Rows[k]
-			return row.Limit == diet.EnergyRow && scaled(row.Lower, "", "") && scaled(row.Upper, "", "")
+			return row.Limit == nutrients.EnergyOfDay && scaled(row.Lower, row.Limit) && scaled(row.Upper, row.Limit)
 		},
 		"coefficient of the base": func(p *household.Program, k int) bool {
 			if p.Rows[k].A.At(0) == 0 {
@@ -61,7 +63,7 @@ func TestCertificateIsThatOfThePlan(t *testing.T) {
 		},
 		"a limit more": func(p *household.Program, k int) bool {
 			row := p.Rows[k]
-			row.Limit = "another " + row.Limit
+			row.Limit = nutrients.ParseLimitID("another " + row.Limit.String())
 			p.Rows = append(p.Rows, row)
 			return true
 		},
@@ -72,7 +74,7 @@ func TestCertificateIsThatOfThePlan(t *testing.T) {
 		"a limit less": func(p *household.Program, k int) bool {
 			// The row of the concentrates is not always there; without it the program
 			// proves less, not more.
-			always := !strings.HasSuffix(p.Rows[k].Limit, diet.FromConcentrates)
+			always := p.Rows[k].Limit.Kind != nutrients.OfConcentrates
 			p.Rows = append(p.Rows[:k], p.Rows[k+1:]...)
 			return always
 		},
@@ -119,17 +121,12 @@ func TestCertificateIsThatOfThePlan(t *testing.T) {
 
 // onNutrient says whether a row is that of a nutrient or the energy: the sums of the
 // ratios are not in the plan.
-func onNutrient(limit string) bool {
-	id, side, ok := strings.Cut(limit, " ")
-	if ok && (side == "lower" || side == "upper") {
-		_, known := nutrients.ParseID(id)
-		return known
-	}
-	return limit == diet.EnergyRow
+func onNutrient(limit nutrients.LimitID) bool {
+	return limit.Kind == nutrients.OfNutrient || limit == nutrients.EnergyOfDay
 }
 
-func scaled(v *float64, limit, side string) bool {
-	if v == nil || *v == 0 || !strings.HasSuffix(limit, side) || limit != "" && !onNutrient(limit) {
+func scaled(v *float64, limit nutrients.LimitID) bool {
+	if v == nil || *v == 0 || !onNutrient(limit) {
 		return false
 	}
 	*v *= 1.001

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"bowlwright/household"
 	"bowlwright/nutrients"
@@ -54,7 +53,7 @@ type SourcePart struct {
 
 // LimitPrice is what one unit of a limit costs in grams of add-on.
 type LimitPrice struct {
-	Limit string `json:"limit"`
+	Limit nutrients.LimitID `json:"limit"`
 	// GramsPerUnit is per canonical unit of the nutrient, per kcal, or for a
 	// ratio per unit of its row.
 	GramsPerUnit float64 `json:"grams_per_unit"`
@@ -64,7 +63,7 @@ type LimitPrice struct {
 
 // Relaxation is by how much a lower limit is missed where least is missed in all.
 type Relaxation struct {
-	Limit string `json:"limit"`
+	Limit nutrients.LimitID `json:"limit"`
 	// Share of the limit that is missed, 0 to 1; Words give the amount.
 	Share float64 `json:"share"`
 	Words string  `json:"words"`
@@ -139,18 +138,16 @@ func limitPrices(p *diet.Program, plan *household.Plan) []LimitPrice {
 	var all []priced
 	for _, r := range p.Rows {
 		d, ok := plan.Pet.Certificate.Duals[r.Limit]
-		if !ok || r.Limit == diet.EnergyRow {
+		if !ok || r.Limit == nutrients.EnergyOfDay {
 			continue
 		}
 		one := priced{LimitPrice{Limit: r.Limit, GramsPerUnit: math.Abs(d), Unit: "unit of the ratio's row"}, math.Abs(d) * r.Size / 100}
 		one.Words = p.InWords(r) + ": " + p.Price(r, d*r.Size)
-		if r.Limit == diet.ShareRow {
+		switch r.Limit.Kind {
+		case nutrients.OfDay:
 			one.Unit = "kcal"
-		}
-		for _, l := range p.Targets.Limits {
-			if strings.HasPrefix(r.Limit, l.Nutrient.String()+" ") {
-				one.Unit = string(l.Nutrient.Info().Unit)
-			}
+		case nutrients.OfNutrient, nutrients.OfConcentrates:
+			one.Unit = string(r.Limit.Nutrient.Info().Unit)
 		}
 		all = append(all, one)
 	}
@@ -173,8 +170,8 @@ func relaxation(out *Explanation) {
 			got = *n.Amount
 		}
 		if miss := *n.Lower - got; miss > diet.LimitTol**n.Lower {
-			out.Relaxation = append(out.Relaxation, Relaxation{Limit: n.ID.String() + " lower", Share: miss / *n.Lower,
-				Words: fmt.Sprintf("%s %s of %s are missing, %.1f %% of the lower limit", number.Short(miss), n.Unit, nutrients.InSentence(n.Name), 100*miss / *n.Lower)})
+			out.Relaxation = append(out.Relaxation, Relaxation{Limit: nutrients.MinimumOf(n.ID), Share: miss / *n.Lower,
+				Words: fmt.Sprintf("%s %s of %s missing, %.1f %% of the minimum", number.Short(miss), n.Unit, nutrients.InSentence(n.Name), 100*miss / *n.Lower)})
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"bowlwright/fixtures/sample"
 	"bowlwright/household"
+	"bowlwright/nutrients"
 	"bowlwright/optimize/milp"
 )
 
@@ -26,7 +27,7 @@ func TestCertificatesProveTheLeast(t *testing.T) {
 		}
 		plan.Pet.Certificate.LeastAddonG /= 1.001
 		for _, r := range plan.Pet.Certificate.Program.Rows {
-			if r.Limit == "zinc lower" {
+			if r.Limit == nutrients.MinimumOf(nutrients.Zinc) {
 				*r.Lower *= 1.2
 			}
 		}

@@ -8,6 +8,7 @@ import (
 
 	"bowlwright/fixtures/sample"
 	"bowlwright/household"
+	"bowlwright/nutrients"
 	"bowlwright/optimize/diet"
 	"bowlwright/optimize/milp"
 	"bowlwright/optimize/weighing"
@@ -32,7 +33,7 @@ func TestShortPlansMissOnlyWhatCannotBeReached(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		reachable := map[string]bool{}
+		reachable := map[nutrients.LimitID]bool{}
 		way := weighing.NewStepProgram(p, s, weighing.DosesFor(p, s.X), true)
 		within, err := way.Reachable()
 		if err != nil {
@@ -43,7 +44,7 @@ func TestShortPlansMissOnlyWhatCannotBeReached(t *testing.T) {
 		}
 		short++
 		for _, n := range plan.Pet.Nutrients {
-			if n.State != household.StateLow || !reachable[n.ID.String()+" lower"] {
+			if n.State != household.StateLow || !reachable[nutrients.MinimumOf(n.ID)] {
 				continue
 			}
 			more++

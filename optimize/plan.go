@@ -54,10 +54,10 @@ func Solve(ctx context.Context, req Request) (*household.Plan, error) {
 		switch {
 		case err != nil:
 		case least.Pet.Status == household.Met:
-			least.Pet.Notes = append(least.Pet.Notes, sentence(with+" no weighable amounts keep every limit; this is the plan with the least add-on"))
+			least.Pet.Notes = append(least.Pet.Notes, sentence(with+" no weighable amounts keep to every limit; this is the plan with the least add-on"))
 			return least, nil
 		case missedByLeast < missed-diet.ViolationSliver:
-			least.Pet.Notes = append(least.Pet.Notes, sentence(with+" the weighable amounts miss more of the limits; this is the plan with the least add-on"))
+			least.Pet.Notes = append(least.Pet.Notes, sentence(with+" the weighable amounts fall further below the minimums; this is the plan with the least add-on"))
 			return least, nil
 		}
 	}
@@ -100,7 +100,7 @@ func solveAs(ctx context.Context, req Request, prefer string) (plan *household.P
 		return nil, none, err
 	}
 	if day == nil {
-		r.refuse(household.Impossible, "no amounts that the scales can weigh keep the upper limits and the energy: a finer scale is needed")
+		r.refuse(household.Impossible, "no amounts that the scales can weigh keep to the maximums and the energy: a finer scale is needed")
 		return r.done(), none, nil
 	}
 	r.fill(s, day)
@@ -119,5 +119,5 @@ type UnverifiedError struct {
 }
 
 func (e *UnverifiedError) Error() string {
-	return "the plan of " + e.Pet + " does not pass its recomputation: " + e.Findings[0].Message
+	return "the plan of " + e.Pet + " does not pass its verification: " + e.Findings[0].Message
 }

@@ -3,6 +3,7 @@ package optimize
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"bowlwright/household"
@@ -13,8 +14,8 @@ import (
 
 // fixedCautions stand on every plan.
 var fixedCautions = []string{
-	"This plan is for a healthy animal. A veterinarian decides for growth, pregnancy, nursing, illness, and weight loss from condition 8 on.",
-	"Fresh water must always stand ready.",
+	"This plan is for a healthy animal. A veterinarian decides for growth, pregnancy, nursing, illness, and weight loss at body condition 8 or 9.",
+	"Always provide fresh water.",
 }
 
 // record fills a plan.
@@ -113,12 +114,15 @@ func (r *record) fill(s *diet.Solution, day *weighing.Day) {
 			out.EveryDays = every
 			out.Measure = strings.TrimPrefix(out.Measure+", "+weighing.EveryText(every), ", ")
 			r.plan.Pet.Notes = append(r.plan.Pet.Notes, fmt.Sprintf(
-				"%s is too little for a day to measure: one helping %s; the limits are checked for the average day and for the day of the helping", f.Name, weighing.EveryText(every)))
+				"A day's %s is too little to measure: give one helping %s. The limits hold for the average day and for the day of the helping", f.Name, weighing.EveryText(every)))
 		}
 		pp.Addons = append(pp.Addons, out)
 		given = append(given, f)
 	}
-	pp.Cautions = append(r.p.OverdoseCautions(day.Grams), pp.Cautions...)
+	pp.Excess = r.p.Excess(day.Grams)
+	for i, e := range pp.Excess {
+		pp.Cautions = slices.Insert(pp.Cautions, i, e.Caution())
+	}
 	pp.Cautions = append(pp.Cautions, household.FoodCautions(r.req.Pet, r.req.Household.Base, given)...)
 	r.premix(s, day)
 	r.lines(day.Grams)
@@ -163,33 +167,42 @@ func (r *record) premix(s *diet.Solution, day *weighing.Day) {
 	r.plan.Pet.Premix = mix
 	if days := r.req.Household.Kitchen.PremixDays; days > mix.Days {
 		r.plan.Pet.Notes = append(r.plan.Pet.Notes, fmt.Sprintf(
-			"The premix is for %d days, not for %d: in growth, pregnancy and nursing a plan is not good for longer", mix.Days, days))
+			"The premix is for %d days, not for %d: in growth, pregnancy and nursing a plan is out of date after that", mix.Days, days))
+	}
+}
+
+// dayParts is the food of a day, as a whole and by where it comes from.
+type dayParts struct{ all, base, addons, extras nutrients.Mix }
+
+// add puts grams of a food with the profile per 100 g into one of the parts.
+func (d *dayParts) add(part *nutrients.Mix, g float64, per100g *nutrients.Profile) {
+	if g > 0 {
+		d.all.Add(g, per100g)
+		part.Add(g, per100g)
 	}
 }
 
 // lines recomputes every nutrient and ratio from the amounts.
 func (r *record) lines(grams []float64) {
-	pp, p := &r.plan.Pet, r.p
-	var all, base, addons nutrients.Mix
-	sp := pp.Species
-	add := func(part *nutrients.Mix, g float64, per100g *nutrients.Profile) {
-		if g > 0 {
-			all.Add(g, per100g)
-			part.Add(g, per100g)
-		}
-	}
-	add(&base, grams[0], &r.req.Shared.composition)
+	var day dayParts
+	day.add(&day.base, grams[0], &r.req.Shared.composition)
 	for j := 1; j < len(grams); j++ {
-		add(&addons, grams[j], &p.Items[j].Addon.Food.Per100g)
+		day.add(&day.addons, grams[j], &r.p.Items[j].Addon.Food.Per100g)
 	}
-	var extras nutrients.Mix
 	for _, x := range r.req.Pet.Extras {
-		add(&extras, x.Grams, &x.Food.Per100g)
+		day.add(&day.extras, x.Grams, &x.Food.Per100g)
 	}
-	total, fromBase, fromAddons, fromExtras := totals(&all, sp), totals(&base, sp), totals(&addons, sp), totals(&extras, sp)
+	judge(&r.plan.Pet, r.p.Targets, &day)
+}
+
+// judge holds the food of a day against the limits and fills in every nutrient and
+// ratio, the energy and the makeup.
+func judge(pp *household.PetPlan, targets nutrients.Targets, day *dayParts) {
+	sp := pp.Species
+	total, fromBase, fromAddons, fromExtras := totals(&day.all, sp), totals(&day.base, sp), totals(&day.addons, sp), totals(&day.extras, sp)
 	pp.PlannedKcal = total[nutrients.Energy].Lo
-	pp.Makeup = household.MakeupOf(sp, all.Grams(), func(id nutrients.ID) nutrients.Figure { return total[id] })
-	for _, l := range p.Targets.Limits {
+	pp.Makeup = household.MakeupOf(sp, day.all.Grams(), func(id nutrients.ID) nutrients.Figure { return total[id] })
+	for _, l := range targets.Limits {
 		f := total[l.Nutrient]
 		info := l.Nutrient.Info()
 		line := household.NutrientLine{ID: l.Nutrient, Name: info.Name, Unit: string(info.Unit), Lower: l.Lower, Upper: l.Upper, Aim: l.Aim,
@@ -206,7 +219,7 @@ func (r *record) lines(grams []float64) {
 		line.State = stateOf(f, l.Lower, l.Upper)
 		pp.Nutrients = append(pp.Nutrients, line)
 	}
-	for _, ratio := range p.Targets.Ratios {
+	for _, ratio := range targets.Ratios {
 		pp.Ratios = append(pp.Ratios, ratioLine(ratio, &total))
 	}
 }

@@ -36,20 +36,20 @@ func (r *record) unweighable(s *diet.Solution, day *weighing.Day) {
 		r.plan.Pet.Notes = append(r.plan.Pet.Notes, fmt.Sprintf(format, args...))
 	}
 	if len(wanted) == 0 && s.Violation == 0 {
-		note("exact amounts would meet every target: what is missed is lost in the steps that the scales weigh")
+		note("exact amounts would meet every target: the shortfall comes from the steps of the scales")
 	}
 	if len(wanted) > 0 {
-		note("too little to measure in this kitchen, where nothing under %s g can be weighed: a day would need %s", number.Short(least), strings.Join(wanted, ", "))
+		note("too little to weigh out in this kitchen, where the least is %s g: a day would need %s", number.Short(least), strings.Join(wanted, ", "))
 	}
 	switch {
 	case len(wanted) > 0 && k.FineScaleG <= 0:
-		note("to buy: a powder scale with steps of 0.01 g (then fine_scale in household.toml)")
+		note("to buy: a powder scale with steps of 0.01 g; then set fine_scale in household.toml")
 	case liquids:
-		note("to buy: a weaker form or capsules of what is not a powder, or a finer scale")
+		note("to buy: a weaker form, or capsules, of what is not a powder; or a finer scale")
 	}
 	if powders && k.FineScaleG > 0 && !r.hasCarrier() {
 		if names := r.carriers(); names != "" {
-			note("to buy: a powder that carries a premix, such as %s, and put it on the shelf", names)
+			note("to buy: a powder that carries a premix, such as %s; then add it to the shelf", names)
 		}
 	}
 }

@@ -33,7 +33,9 @@ type Bar struct {
 	// Inside says that it keeps its limits.
 	Inside       bool
 	NothingKnown bool
-	LittleKnown  bool
+	// High says that it is above its maximum.
+	High        bool
+	LittleKnown bool
 }
 
 // MinimumAt is the place of the minimum; MostTimes is how many times the minimum fills the
@@ -63,7 +65,7 @@ func PlaceOf(times float64) float64 { return place(times) }
 // NewBar works out the bar of a nutrient.
 func NewBar(n household.NutrientLine) Bar {
 	b := Bar{ID: n.ID, Name: n.Name, Group: groupOf(n.ID), Unit: UnitText(n.Unit), Recalled: n.Recalled, HasMinimum: n.Lower != nil,
-		Inside: n.State == household.StateMet, NothingKnown: n.Amount == nil, LittleKnown: n.Coverage < littleKnown}
+		Inside: n.State == household.StateMet, NothingKnown: n.Amount == nil, High: n.State == household.StateHigh, LittleKnown: n.Coverage < littleKnown}
 	b.Figure, b.Lower, b.Upper = against(n.Amount, n.Lower, n.Upper, n.State)
 	b.Limits = rangeWords(b.Lower, b.Upper)
 	b.Coverage = fmt.Sprintf("%.0f %%", math.Floor(100*n.Coverage+1e-9))

@@ -16,26 +16,22 @@ const DecidingTitle = "What sets the size of the add-on"
 func Deciding(pet *household.PetPlan) []string {
 	var lines []string
 	for _, b := range pet.Binding {
-		id, side, _ := strings.Cut(b.Limit, " ")
-		said := false
-		for _, n := range pet.Nutrients {
-			if n.ID.String() != id {
-				continue
-			}
-			switch {
-			case side == "lower" && n.Lower != nil && *n.Lower > 0:
-				lines = append(lines, fmt.Sprintf("%s: the base alone brings %.0f %% of what %s needs.", n.Name, 100*(n.From.Base+n.From.Extras) / *n.Lower, pet.Pet))
-				said = true
-			case side == "upper" && n.Upper != nil:
-				lines = append(lines, fmt.Sprintf("%s: it may not go above its maximum.", n.Name))
-				said = true
-			}
-		}
-		if !said {
-			lines = append(lines, nutrients.Capital(limitWords(pet, b.Limit))+".")
-		}
+		lines = append(lines, decides(pet, b.Limit))
 	}
 	return lines
+}
+
+// decides says in plain words how a limit sets the size of the add-on.
+func decides(pet *household.PetPlan, limit nutrients.LimitID) string {
+	for _, n := range pet.Nutrients {
+		switch {
+		case limit == nutrients.MinimumOf(n.ID) && n.Lower != nil && *n.Lower > 0:
+			return fmt.Sprintf("%s: the base alone brings %.0f %% of what %s needs.", n.Name, 100*(n.From.Base+n.From.Extras) / *n.Lower, pet.Pet)
+		case limit.Kind == nutrients.OfNutrient && limit.Side == nutrients.Maximum && limit.Nutrient == n.ID:
+			return fmt.Sprintf("%s: it may not go above its maximum.", n.Name)
+		}
+	}
+	return nutrients.Capital(limitWords(pet, limit)) + "."
 }
 
 // Slopes say what each deciding limit costs: how the add-on grows with it.
@@ -52,28 +48,26 @@ func Slopes(pet *household.PetPlan) []string {
 	return lines
 }
 
-// limitWords says a limit of the program, "calcium lower", with its figure: "calcium (at
-// least 191 mg)".
-func limitWords(pet *household.PetPlan, limit string) string {
-	id, side, _ := strings.Cut(limit, " ")
+// limitWords says a limit of the program with its figure: "calcium (at least 191 mg)".
+func limitWords(pet *household.PetPlan, limit nutrients.LimitID) string {
 	figure := func(lower, upper *float64) (string, bool) {
 		switch {
-		case side == "lower" && lower != nil:
+		case limit.Side == nutrients.Minimum && lower != nil:
 			return "at least " + number.Short(*lower), true
-		case side == "upper" && upper != nil:
+		case limit.Side == nutrients.Maximum && upper != nil:
 			return "at most " + number.Short(*upper), true
 		}
 		return "", false
 	}
 	for _, n := range pet.Nutrients {
-		if words, ok := figure(n.Lower, n.Upper); ok && n.ID.String() == id {
+		if words, ok := figure(n.Lower, n.Upper); ok && limit.Kind == nutrients.OfNutrient && n.ID == limit.Nutrient {
 			return nutrients.InSentence(n.Name) + " (" + words + " " + UnitText(n.Unit) + ")"
 		}
 	}
 	for _, r := range pet.Ratios {
-		if words, ok := figure(r.Lower, r.Upper); ok && r.ID == id {
+		if words, ok := figure(r.Lower, r.Upper); ok && limit.Kind == nutrients.OfRatio && r.ID == limit.Name {
 			return nutrients.RatioName(r.ID) + " (" + words + ")"
 		}
 	}
-	return limit
+	return limit.String()
 }

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"bowlwright/household"
 	"bowlwright/nutrients"
@@ -28,6 +29,19 @@ const (
 // LegendMarks explain the marks that the table of nutrients bears.
 func (c *Card) LegendMarks() []string { return c.legend }
 
+// RecalledMark explains the mark of a recalled limit where a watched nutrient bears it, ""
+// where none does.
+func (c *Card) RecalledMark() string {
+	for _, w := range c.Watched {
+		if strings.Contains(w.Name, "†") {
+			return recalledLegend
+		}
+	}
+	return ""
+}
+
+const recalledLegend = "† limit quoted from memory, not checked against the standard."
+
 func legend(pet *household.PetPlan) []string {
 	var l []string
 	partly, recalled := false, false
@@ -39,7 +53,7 @@ func legend(pet *household.PetPlan) []string {
 		l = append(l, "met*: met, maximum not fully checked, because part of the food has no published figure.")
 	}
 	if recalled {
-		l = append(l, "† limit quoted from memory, not checked against the standard.")
+		l = append(l, recalledLegend)
 	}
 	return l
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"bowlwright/household"
+	"bowlwright/nutrients"
 )
 
 // An add-on is said to be for a nutrient when it brings at least this share of what
@@ -55,7 +56,7 @@ func purpose(pet *household.PetPlan, a household.AddonAmount) string {
 			continue
 		}
 		gap := *n.Lower - n.From.Base - n.From.Extras
-		row := slices.IndexFunc(program.Rows, func(r household.ProgramRow) bool { return r.Limit == n.ID.String()+" lower" })
+		row := slices.IndexFunc(program.Rows, func(r household.ProgramRow) bool { return r.Limit == nutrients.MinimumOf(n.ID) })
 		if gap <= 0 || row < 0 || column >= program.Rows[row].A.Columns {
 			continue
 		}

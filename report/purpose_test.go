@@ -26,8 +26,8 @@ func TestWhatEachAddonIsFor(t *testing.T) {
 		},
 		Certificate: &household.Certificate{Program: &household.Program{
 			Columns: []household.ProgramColumn{{Food: "base"}, {Food: "powder"}, {Food: "oil"}},
-			Rows: []household.ProgramRow{{Limit: "calcium lower", A: household.CoefficientsOf([]float64{0.2, 364, 0})}, {Limit: "protein lower", A: household.CoefficientsOf([]float64{0.1, 50, 50})},
-				{Limit: "zinc lower", A: household.CoefficientsOf([]float64{0, 0.8, 0.95})}, {Limit: "iron lower", A: household.CoefficientsOf([]float64{0, 2, 0})}, {Limit: "iodine upper", A: household.CoefficientsOf([]float64{1, 1, 1})}},
+			Rows: []household.ProgramRow{{Limit: nutrients.ParseLimitID("calcium lower"), A: household.CoefficientsOf([]float64{0.2, 364, 0})}, {Limit: nutrients.ParseLimitID("protein lower"), A: household.CoefficientsOf([]float64{0.1, 50, 50})},
+				{Limit: nutrients.ParseLimitID("zinc lower"), A: household.CoefficientsOf([]float64{0, 0.8, 0.95})}, {Limit: nutrients.ParseLimitID("iron lower"), A: household.CoefficientsOf([]float64{0, 2, 0})}, {Limit: nutrients.ParseLimitID("iodine upper"), A: household.CoefficientsOf([]float64{1, 1, 1})}},
 		}},
 	}
 	want := []Item{
@@ -48,10 +48,16 @@ func TestWhatEachAddonIsFor(t *testing.T) {
 func TestDecidingSaysTheLimit(t *testing.T) {
 	base := sample.Base(t)
 	pet := &sample.Plan("Marlow", base).Pet
-	pet.Binding = []household.Binding{{Limit: "iodine lower", Costs: "0.5 g of add-on per ug"}, {Limit: "iodine upper", Costs: "1 g of add-on per ug"},
-		{Limit: "calcium-phosphorus lower", Costs: "0.1 g of add-on per 1 % of the ratio's limit"}, {Limit: "energy from add-ons", Costs: "2 g of add-on per kcal"}}
-	want := []string{"at least 394 µg of iodine: 0.5 g of add-on per µg", "at most 1310 µg of iodine: 1 g of add-on per µg",
-		"calcium : phosphorus at least 1: 0.1 g of add-on per 1 % of the ratio's limit", "energy from add-ons: 2 g of add-on per kcal"}
+	pet.Binding = []household.Binding{{Limit: nutrients.ParseLimitID("iodine lower"), Costs: "0.5 g of add-on per ug"}, {Limit: nutrients.ParseLimitID("iodine upper"), Costs: "1 g of add-on per ug"},
+		{Limit: nutrients.ParseLimitID("calcium-phosphorus lower"), Costs: "0.1 g of add-on per 1 % of the ratio's limit"}, {Limit: nutrients.ParseLimitID("energy from add-ons"), Costs: "2 g of add-on per kcal"}}
+	want := []string{"iodine (at least 394 µg): each further µg costs 0.5 g of add-on", "iodine (at most 1310 µg): each further µg costs 1 g of add-on",
+		"calcium : phosphorus (at least 1): each further 1" + NoBreak + "% costs 0.1 g of add-on", "energy from add-ons: each further kcal costs 2 g of add-on"}
+	if d := cmp.Diff(want, Slopes(pet)); d != "" {
+		t.Error(d)
+	}
+	pet.Nutrients[1].From = household.Contribution{Base: 100}
+	want = []string{"Iodine: the base alone brings 25 % of what Marlow needs.", "Iodine: it may not go above its maximum.",
+		"Calcium : phosphorus (at least 1).", "Energy from add-ons."}
 	if d := cmp.Diff(want, Deciding(pet)); d != "" {
 		t.Error(d)
 	}

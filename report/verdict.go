@@ -10,6 +10,14 @@ import (
 	"bowlwright/nutrients"
 )
 
+// none begins a sentence that says something of none of so many.
+func none(n int, what string) string {
+	if n == 1 {
+		return "The one " + what + " is not"
+	}
+	return "None of the " + plural(n, what) + " is"
+}
+
 // A nutrient is to be watched from this share of its maximum on, or when less than the
 // other share of the food has a figure for it.
 const (
@@ -60,11 +68,11 @@ func verdict(pet *household.PetPlan) string {
 	case len(above) > 0:
 		s = append(s, "Above maximum: "+strings.Join(above, ", ")+".")
 	case checked > 0 && checked < maximums:
-		s = append(s, fmt.Sprintf("None of the %d fully checked maximums is exceeded; %d could not be fully checked.", checked, maximums-checked))
+		s = append(s, fmt.Sprintf("%s exceeded; %d could not be fully checked.", none(checked, "fully checked maximum"), maximums-checked))
 	case checked > 0:
-		s = append(s, fmt.Sprintf("None of the %d maximums is exceeded.", checked))
+		s = append(s, none(checked, "maximum")+" exceeded.")
 	case maximums > 0:
-		s = append(s, fmt.Sprintf("The %d maximums could not be fully checked.", maximums))
+		s = append(s, "The "+plural(maximums, "maximum")+" could not be fully checked.")
 	}
 	for _, r := range pet.Ratios {
 		if r.State != household.StateMet {

@@ -87,9 +87,9 @@ const (
 	monthsUntil = 24
 )
 
-// age says how old an animal is on a day, "" where its birthday is not given.
+// age says how old an animal is on a day, "" where that is not known.
 func age(born, day household.Date) string {
-	if born.IsZero() {
+	if born.IsZero() || day.Before(born) {
 		return ""
 	}
 	b, d := born.Time(), day.Time()

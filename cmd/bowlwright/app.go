@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/urfave/cli/v2"
 	"golang.org/x/term"
@@ -32,6 +33,8 @@ type program struct {
 	verbatim io.Writer
 	// dir is what --household said: commands in hints name it again.
 	dir string
+	// wait is how long a command that writes waits for another one at most.
+	wait time.Duration
 }
 
 // terminalColumns returns the width of the terminal, 0 when f is none.
@@ -48,16 +51,24 @@ func terminalColumns(f *os.File) int {
 
 // run runs the program and returns its exit code.
 func run(env environment) int {
-	p := &program{env: env, verbatim: env.stdout}
+	out := &output{to: env.stdout}
+	p := &program{env: env, verbatim: out}
+	p.env.stdout = out
+	rest := func() {}
 	if env.columns > 0 {
-		lines := &folder{to: env.stdout, width: env.columns}
-		defer lines.rest()
+		lines := &folder{to: out, width: env.columns}
+		rest = lines.rest
 		p.env.stdout = lines
 	}
 	app := p.app()
 	args, err := reorder(app, env.args)
 	if err == nil {
 		err = app.Run(args)
+	}
+	rest()
+	if out.err != nil {
+		// Whatever else there was to say, the reader saw only a part of it.
+		err = errors.Join(&outputError{out.err}, err)
 	}
 	if err != nil {
 		p.explainError(env.stderr, err, p.columns(), p.colorAllowed(env.args))
@@ -96,6 +107,10 @@ func (p *program) color(choice string) bool {
 	return p.env.columns > 0 && p.env.getenv("NO_COLOR") == "" && p.env.getenv("TERM") != "dumb"
 }
 
+// defaultWait is enough for several runs one after the other: each holds the lock for
+// some hundredths of a second.
+const defaultWait = 5 * time.Second
+
 // globalFlags are taken by every command, before or after its name.
 func globalFlags() []cli.Flag {
 	return []cli.Flag{
@@ -103,6 +118,7 @@ func globalFlags() []cli.Flag {
 		&cli.BoolFlag{Name: "json", Usage: "print one JSON object"},
 		&cli.BoolFlag{Name: "quiet", Usage: "print only what was asked for"},
 		&cli.StringFlag{Name: "color", Value: "auto", Usage: "`WHEN` to colour: auto, always or never"},
+		&cli.DurationFlag{Name: "wait", Value: defaultWait, Usage: "wait for another run at most `TIME`, for example 30s"},
 		&cli.StringFlag{Name: "today", Usage: "count as if today were `DATE`, for example 2026-11-25"},
 	}
 }
@@ -123,7 +139,7 @@ func (p *program) app() *cli.App {
 			"\n\nPlans are for healthy animals. A veterinarian decides for growth, pregnancy,\ndisease, and weight loss beyond condition 7.",
 		Commands: []*cli.Command{
 			p.demoCommand(), p.initCommand(), p.planCommand(), p.checkCommand(), p.cardCommand(), p.cookCommand(), p.weighCommand(), p.targetsCommand(),
-			p.explainCommand(), p.suggestCommand(), p.improveCommand(), p.foodsCommand(),
+			p.explainCommand(), p.assessCommand(), p.suggestCommand(), p.improveCommand(), p.foodsCommand(),
 			p.historyCommand(), p.diffCommand(), p.restoreCommand(), p.checkCodeCommand(), p.exportCommand(), p.importCommand(), p.completionCommand(), p.completeCommand(), p.helpCommand(),
 		},
 		Flags: append(globalFlags(), cli.HelpFlag),
@@ -245,6 +261,9 @@ func (p *program) load(c *cli.Context) (*household.Household, household.Date, er
 	today, err := p.today(c)
 	if err != nil {
 		return nil, today, err
+	}
+	if p.wait = c.Duration("wait"); p.wait < 0 {
+		return nil, today, badInput(fmt.Sprintf("--wait %s is less than no time", p.wait), "type a time such as --wait 30s, or --wait 0s")
 	}
 	dir, err := p.folder(c)
 	if err != nil {

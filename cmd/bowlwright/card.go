@@ -6,13 +6,15 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/records"
+	"bowlwright/nutrients"
 	"bowlwright/report"
 	"bowlwright/report/paper"
 	"bowlwright/report/text"
+
+	"github.com/urfave/cli/v2"
 )
 
 func (p *program) cardCommand() *cli.Command {
@@ -134,8 +136,8 @@ func printable(pairs []household.Paired) error {
 // pairsInUse puts the newest plan of each pet together with the base in use. All
 // refusals are gathered, and nothing is printed when there is one. The plans in use
 // are those of all pets, read once.
-func (p *program) pairsInUse(h *household.Household, pets []*household.Pet) ([]household.Paired, map[string]household.PlanRecord, error) {
-	inUse, findings, err := household.OpenRecords(h.Dir).InUse()
+func (p *program) pairsInUse(h *household.Household, pets []*household.Pet) ([]household.Paired, map[string]records.PlanRecord, error) {
+	inUse, findings, err := records.Open(h.Dir).InUse()
 	if err != nil {
 		return nil, nil, err
 	}
@@ -161,9 +163,9 @@ func (p *program) pairsInUse(h *household.Household, pets []*household.Pet) ([]h
 }
 
 // notices gather for each pet why its plan is out of date, for the top of its card.
-func (p *program) notices(h *household.Household, inUse map[string]household.PlanRecord, today household.Date) map[string][]report.Notice {
+func (p *program) notices(h *household.Household, inUse map[string]records.PlanRecord, today household.Date) map[string][]report.Notice {
 	all := map[string][]report.Notice{}
-	for _, f := range household.Check(h, inUse, today) {
+	for _, f := range household.Check(h, records.PlansOf(inUse), today) {
 		if f.Severity != household.Stale || f.Pet == "" {
 			continue
 		}
@@ -179,8 +181,8 @@ func (p *program) notices(h *household.Household, inUse map[string]household.Pla
 }
 
 // warnStale says on the error output what `check` would say of these pets.
-func (p *program) warnStale(h *household.Household, inUse map[string]household.PlanRecord, pets []*household.Pet, today household.Date) {
-	for _, f := range household.Check(h, inUse, today) {
+func (p *program) warnStale(h *household.Household, inUse map[string]records.PlanRecord, pets []*household.Pet, today household.Date) {
+	for _, f := range household.Check(h, records.PlansOf(inUse), today) {
 		if f.Severity == household.Stale && slices.ContainsFunc(pets, func(pet *household.Pet) bool { return pet.Name == f.Pet }) {
 			fmt.Fprintf(p.env.stderr, "note: %s: %s\n", f.Pet, f.Message)
 		}

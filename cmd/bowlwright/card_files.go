@@ -7,12 +7,13 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
+	"bowlwright/household/records"
 	"bowlwright/report/html"
 	"bowlwright/report/paper"
 	"bowlwright/report/text"
+
+	"github.com/urfave/cli/v2"
 )
 
 // cardFiles renders everything before anything is written.
@@ -63,7 +64,7 @@ func cardFiles(pairs []household.Paired, formats []string, o paper.Options) ([]f
 // forLatestPot makes the cards those of the newest pot of the base, where it came
 // out heavier or lighter than expected, and says so.
 func (p *program) forLatestPot(h *household.Household, pairs []household.Paired) ([]household.Paired, error) {
-	cooking, _, err := household.OpenRecords(h.Dir).LatestCooking(h.Base)
+	cooking, _, err := records.Open(h.Dir).LatestCooking(h.Base)
 	if err != nil || cooking == nil || cooking.Factor() == 1 {
 		return pairs, err
 	}

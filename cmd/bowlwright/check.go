@@ -5,10 +5,11 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
+	"bowlwright/household/records"
 	"bowlwright/optimize"
+
+	"github.com/urfave/cli/v2"
 )
 
 func (p *program) checkCommand() *cli.Command {
@@ -42,11 +43,11 @@ func (p *program) check(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	inUse, findings, err := household.OpenRecords(h.Dir).InUse()
+	inUse, findings, err := records.Open(h.Dir).InUse()
 	if err != nil {
 		return err
 	}
-	findings = append(findings, household.Check(h, inUse, today)...)
+	findings = append(findings, household.Check(h, records.PlansOf(inUse), today)...)
 	if c.Bool("deep") {
 		findings = append(findings, deepFindings(h, inUse)...)
 	}
@@ -65,7 +66,7 @@ func (p *program) check(c *cli.Context) error {
 }
 
 // deepFindings checks each plan in use that was made for the base in use.
-func deepFindings(h *household.Household, inUse map[string]household.PlanRecord) []household.Finding {
+func deepFindings(h *household.Household, inUse map[string]records.PlanRecord) []household.Finding {
 	var all []household.Finding
 	shared := optimize.Share(h)
 	for i := range h.Pets {
@@ -110,7 +111,7 @@ func (p *program) printFindings(c *cli.Context, h *household.Household, findings
 
 // checkError: a refusal outweighs a plan that is not met; what is only stale is
 // said and is no error.
-func (p *program) checkError(h *household.Household, inUse map[string]household.PlanRecord, findings []household.Finding) error {
+func (p *program) checkError(h *household.Household, inUse map[string]records.PlanRecord, findings []household.Finding) error {
 	var refused []error
 	for i := range h.Pets {
 		if record, ok := inUse[h.Pets[i].Name]; ok {

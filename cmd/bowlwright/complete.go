@@ -6,11 +6,12 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/cmd/bowlwright/internal/manual"
 	"bowlwright/household"
+	"bowlwright/household/records"
 	"bowlwright/nutrients"
+
+	"github.com/urfave/cli/v2"
 )
 
 // candidate is a word that may stand where the cursor is.
@@ -281,7 +282,7 @@ func codes(h *household.Household) []candidate {
 }
 
 func recordCandidates(h *household.Household) []candidate {
-	entries, _, err := household.OpenRecords(h.Dir).History("")
+	entries, _, err := records.Open(h.Dir).History("")
 	if err != nil {
 		return nil
 	}

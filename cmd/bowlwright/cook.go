@@ -6,12 +6,14 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/quantity"
+	"bowlwright/household/records"
 	"bowlwright/report/paper"
 	"bowlwright/report/text"
+
+	"github.com/urfave/cli/v2"
 )
 
 func (p *program) cookCommand() *cli.Command {
@@ -77,7 +79,7 @@ func grams(c *cli.Context, option string) (float64, error) {
 	if !c.IsSet(option) {
 		return 0, nil
 	}
-	kg, err := household.ParseWeight(c.String(option))
+	kg, err := quantity.Weight(c.String(option))
 	var wrong *diag.InputError
 	if errors.As(err, &wrong) {
 		return 0, badInput("--"+option+": "+wrong.Summary, strings.ReplaceAll(wrong.Advice.Text, "31.5 kg", "8 kg"))
@@ -200,7 +202,7 @@ func (p *program) cook(c *cli.Context) error {
 // pairsForCooking are the plans in use of all pets that have one; who has none is
 // said, since the pot is too small for them.
 func (p *program) pairsForCooking(h *household.Household) ([]household.Paired, error) {
-	inUse, _, err := household.OpenRecords(h.Dir).InUse()
+	inUse, _, err := records.Open(h.Dir).InUse()
 	if err != nil {
 		return nil, err
 	}

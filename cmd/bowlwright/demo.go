@@ -3,15 +3,21 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io/fs"
+	"os"
 	"path/filepath"
-
-	"github.com/urfave/cli/v2"
+	"slices"
+	"strings"
 
 	"bowlwright/cmd/bowlwright/internal/shell"
 	"bowlwright/fixtures"
 	"bowlwright/household"
+	"bowlwright/household/records"
 	"bowlwright/household/safefile"
+	"bowlwright/report"
 	"bowlwright/report/paper"
+
+	"github.com/urfave/cli/v2"
 )
 
 func (p *program) demoCommand() *cli.Command {
@@ -36,10 +42,21 @@ func (p *program) demo(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if err := fixtures.WriteDemo(dir, today.Time()); err != nil {
+	if err := freeForDemo(dir); err != nil {
+		return err
+	}
+	// Everything is made elsewhere and put in place as one set, so that a run that
+	// dies leaves nothing which the next one would take for a household.
+	temp, err := os.MkdirTemp("", "bowlwright")
+	if err != nil {
 		return asCannotWrite(dir, err)
 	}
-	h, list, err := household.Load(dir, today)
+	defer os.RemoveAll(temp)
+	made := filepath.Join(temp, fixtures.DemoName)
+	if err := fixtures.WriteDemo(made, today.Time()); err != nil {
+		return asCannotWrite(dir, err)
+	}
+	h, list, err := household.Load(made, today)
 	if err != nil {
 		return err
 	}
@@ -50,11 +67,11 @@ func (p *program) demo(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	made, err := solveAll(h, pets, today, comparison{})
+	solved, err := solveAll(h, pets, today, comparison{})
 	if err != nil {
 		return err
 	}
-	plans := made.plans
+	plans := solved.plans
 	if err := p.record(h, plans); err != nil {
 		return err
 	}
@@ -62,14 +79,11 @@ func (p *program) demo(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	files, err := cardFiles(pairs, []string{"pdf", "html", "text", "vet"}, paper.Options{Paper: "a4", Weights: h.Weights})
+	files, err := cardFiles(pairs, []string{"pdf", "html", "text", "vet"}, paper.Options{Paper: "a4", Setting: report.Setting{Day: today, Weights: h.Weights}})
 	if err != nil {
 		return err
 	}
 	cards := filepath.Join(dir, "cards")
-	if err := writeFiles(cards, files); err != nil {
-		return err
-	}
 	batch, err := household.NewBatchSheet(h.Base, pairs, household.BatchOrder{Date: today})
 	if err != nil {
 		return err
@@ -79,10 +93,19 @@ func (p *program) demo(c *cli.Context) error {
 		return err
 	}
 	sheets := filepath.Join(dir, "sheets")
-	if err := writeFiles(sheets, papers); err != nil {
+	all, err := filesBelow(made)
+	if err != nil {
 		return err
 	}
-	findings := household.Check(h, inUse, today)
+	for folder, printed := range map[string][]file{"cards": files, "sheets": papers} {
+		for _, f := range printed {
+			all = append(all, file{folder + "/" + f.name, f.data})
+		}
+	}
+	if err := writeFiles(dir, homeLast(all)); err != nil {
+		return err
+	}
+	findings := household.Check(h, records.PlansOf(inUse), today)
 	findings = append(findings, deepFindings(h, inUse)...)
 	if c.Bool("json") {
 		if err := p.printPlans(h, today, plans); err != nil {
@@ -115,6 +138,55 @@ func (p *program) demo(c *cli.Context) error {
 		return err
 	}
 	return notMet(plans)
+}
+
+// freeForDemo refuses a folder that holds something, after clearing away what a run
+// that died left there.
+func freeForDemo(dir string) error {
+	if err := safefile.Sweep(dir); err != nil {
+		return err
+	}
+	entries, err := os.ReadDir(dir)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return asCannotWrite(dir, err)
+	}
+	if len(entries) > 0 {
+		return &fixtures.NotEmptyError{Dir: dir}
+	}
+	return nil
+}
+
+// filesBelow reads all files of a folder that this run made, without its locks.
+func filesBelow(root string) ([]file, error) {
+	var files []file
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || strings.HasPrefix(d.Name(), ".lock") {
+			return err
+		}
+		name, err := filepath.Rel(root, path)
+		if err != nil {
+			return err
+		}
+		data, err := os.ReadFile(path)
+		files = append(files, file{filepath.ToSlash(name), data})
+		return err
+	})
+	return files, err
+}
+
+// homeLast puts household.toml at the end: a folder is a household when all else is
+// there.
+func homeLast(files []file) []file {
+	slices.SortFunc(files, func(a, b file) int {
+		if home := a.name == householdFile; home != (b.name == householdFile) {
+			if home {
+				return 1
+			}
+			return -1
+		}
+		return strings.Compare(a.name, b.name)
+	})
+	return files
 }
 
 // planLine is one plan in one line.

@@ -4,10 +4,11 @@ import (
 	"errors"
 	"fmt"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/records"
+
+	"github.com/urfave/cli/v2"
 )
 
 func (p *program) diffCommand() *cli.Command {
@@ -62,7 +63,7 @@ func (p *program) diff(c *cli.Context) error {
 	}
 	out := diffJSON{Format: "bowlwright/diff/1", A: a.name, B: b.name, Kind: "bases", Differences: household.DiffBases(a.base, b.base)}
 	if a.plan != nil && b.plan != nil {
-		out.Kind, out.Differences = "plans", household.DiffPlans(a.plan, b.plan)
+		out.Kind, out.Differences = "plans", records.DiffPlans(a.plan, b.plan)
 	}
 	if out.Differences == nil {
 		out.Differences = []string{}
@@ -77,9 +78,9 @@ func (p *program) diff(c *cli.Context) error {
 
 // side finds what a word of the command line names.
 func (p *program) side(h *household.Household, word string) (compared, error) {
-	records := household.OpenRecords(h.Dir)
+	store := records.Open(h.Dir)
 	if pet, ok := h.Pet(word); ok {
-		inUse, _, err := records.InUse()
+		inUse, _, err := store.InUse()
 		if err != nil {
 			return compared{}, err
 		}
@@ -93,22 +94,22 @@ func (p *program) side(h *household.Household, word string) (compared, error) {
 		s := batch.Snapshot()
 		return compared{name: "bases/" + word + ".toml (" + s.Code + ")", base: s}, nil
 	}
-	if base, err := baseWithCode(h, records, word); err == nil {
+	if base, err := baseWithCode(h, store, word); err == nil {
 		return compared{name: "base " + base.Code + " (" + base.Name + ")", base: base}, nil
 	}
-	record, err := records.Plan(word)
+	record, err := store.Plan(word)
 	if err != nil {
 		return compared{}, err
 	}
 	return ofPlan(record), nil
 }
 
-func ofPlan(r household.PlanRecord) compared {
+func ofPlan(r records.PlanRecord) compared {
 	return compared{name: fmt.Sprintf("%s of %s", r.Ref, r.Plan.Date), plan: r.Plan, base: r.Plan.Base}
 }
 
 // baseWithCode finds a base by its code, in bases/ first, then in the records.
-func baseWithCode(h *household.Household, records *household.Records, typed string) (household.BaseSnapshot, error) {
+func baseWithCode(h *household.Household, store *records.Folder, typed string) (household.BaseSnapshot, error) {
 	code, err := household.ParseCode(typed)
 	if err != nil {
 		return household.BaseSnapshot{}, err
@@ -116,21 +117,21 @@ func baseWithCode(h *household.Household, records *household.Records, typed stri
 	if file, ok := h.BaseWithCode(code); ok {
 		return h.Batches[file].Snapshot(), nil
 	}
-	return records.BaseByCode(code)
+	return store.BaseByCode(code)
 }
 
 // planBefore is the plan that a pet had before the one in use.
 func (p *program) planBefore(h *household.Household, now compared) (compared, error) {
-	records, _, err := household.OpenRecords(h.Dir).Plans()
+	plans, _, err := records.Open(h.Dir).Plans()
 	if err != nil {
 		return compared{}, err
 	}
 	pet := now.plan.Pet.Pet
-	for i := len(records) - 1; i >= 0; i-- {
-		if records[i].Plan.Pet.Pet != pet {
+	for i := len(plans) - 1; i >= 0; i-- {
+		if plans[i].Plan.Pet.Pet != pet {
 			continue
 		}
-		if before := ofPlan(records[i]); before.name != now.name {
+		if before := ofPlan(plans[i]); before.name != now.name {
 			return before, nil
 		}
 	}
@@ -143,7 +144,7 @@ func (p *program) inUseFor(h *household.Household, a compared) (compared, error)
 	if a.plan == nil {
 		return compared{name: "the base in use (" + base.Code + ")", base: base}, nil
 	}
-	inUse, _, err := household.OpenRecords(h.Dir).InUse()
+	inUse, _, err := records.Open(h.Dir).InUse()
 	if err != nil {
 		return compared{}, err
 	}
@@ -178,15 +179,15 @@ func (p *program) restore(c *cli.Context) error {
 		return err
 	}
 	word := c.Args().First()
-	records := p.records(h.Dir, "restore")
+	store := p.records(h.Dir, "restore")
 	if _, err := household.ParseCode(word); err == nil {
-		return p.restoreBase(c, h, records, word)
+		return p.restoreBase(c, h, store, word)
 	}
-	record, err := records.Plan(word)
+	record, err := store.Plan(word)
 	if err != nil {
 		return err
 	}
-	saved, err := records.Restore(h, record)
+	saved, err := store.Restore(h, record)
 	var mixUp *household.MixUpError
 	if errors.As(err, &mixUp) {
 		mixUp.Ways = append(mixUp.Ways, diag.Command("with that base in use again", "restore", word))
@@ -203,12 +204,12 @@ func (p *program) restore(c *cli.Context) error {
 }
 
 // restoreBase writes a base as it was.
-func (p *program) restoreBase(c *cli.Context, h *household.Household, records *household.Records, code string) error {
-	base, err := baseWithCode(h, records, code)
+func (p *program) restoreBase(c *cli.Context, h *household.Household, store *records.Folder, code string) error {
+	base, err := baseWithCode(h, store, code)
 	if err != nil {
 		return err
 	}
-	name, written, err := records.RestoreBase(h, base)
+	name, written, err := store.RestoreBase(h, base)
 	if err != nil {
 		return err
 	}

@@ -4,13 +4,14 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/records"
 	"bowlwright/nutrients"
 	"bowlwright/nutrients/number"
 	"bowlwright/optimize"
+
+	"github.com/urfave/cli/v2"
 )
 
 func (p *program) explainCommand() *cli.Command {
@@ -52,7 +53,7 @@ func (p *program) petRequest(c *cli.Context, example string, most int) (optimize
 		return optimize.Request{}, err
 	}
 	req := optimize.Request{Household: h, Pet: pet, Today: today, Version: version}
-	inUse, _, err := household.OpenRecords(h.Dir).InUse()
+	inUse, _, err := records.Open(h.Dir).InUse()
 	if old, ok := inUse[pet.Name]; ok {
 		req.Previous = old.Plan
 	}
@@ -89,9 +90,9 @@ func only(e *optimize.Explanation, word string) error {
 	for _, s := range e.Sources {
 		known = append(known, s.ID.String())
 		if strings.EqualFold(word, s.ID.String()) || strings.EqualFold(word, s.Name) {
-			about := func(limit string) bool {
+			about := func(limit nutrients.LimitID) bool {
 				mineral := s.ID == nutrients.Calcium || s.ID == nutrients.Phosphorus
-				return strings.HasPrefix(limit, s.ID.String()+" ") || mineral && strings.HasPrefix(limit, "calcium-phosphorus ")
+				return limit.IsOf(s.ID) || mineral && limit.Name == "calcium-phosphorus"
 			}
 			e.Sources = []optimize.NutrientSources{s}
 			e.Limits = keep(e.Limits, func(l optimize.LimitPrice) bool { return about(l.Limit) })

@@ -7,6 +7,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"bowlwright/cmd/bowlwright/internal/ask"
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/nutrients"
@@ -76,7 +77,7 @@ func (p *program) foodsFind(c *cli.Context) error {
 		return p.printJSON(map[string]any{"format": "bowlwright/foods/1", "foods": lines})
 	}
 	if len(lines) == 0 {
-		return nothingFound(cat, words)
+		return ask.NothingFound(cat, words)
 	}
 	for _, l := range lines {
 		fmt.Fprintf(p.env.stdout, "%-42s %s\n", l.ID, l.Name)
@@ -133,7 +134,7 @@ func (p *program) foodsShow(c *cli.Context) error {
 	if !ok {
 		unknown := badInput(fmt.Sprintf("no food has the id %q", id), "find ids with", "foods", "find", "WORDS")
 		if near, ok := cat.Nearest(id); ok {
-			unknown = badInput(unknown.message, fmt.Sprintf("did you mean %s? find others with", near), append([]string{"foods", "find"}, nameWord.FindAllString(id, -1)...)...)
+			unknown = badInput(unknown.message, fmt.Sprintf("did you mean %s? find others with", near), append([]string{"foods", "find"}, ask.NameWord.FindAllString(id, -1)...)...)
 		}
 		return unknown
 	}
@@ -236,6 +237,9 @@ func (p *program) printFood(f *nutrients.Food) {
 			}
 		}
 		fmt.Fprintln(w)
+	}
+	if f.Rest.Grams > 0 {
+		fmt.Fprintf(w, "  %-28s %s g, no nutrient\n", nutrients.Capital(f.Rest.What), figure(f.Rest.Grams))
 	}
 	p.printFoodEnergy(profile)
 	if f.Refuse > 0 {

@@ -10,13 +10,14 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/foodfile"
 	"bowlwright/household/safefile"
 	"bowlwright/nutrients"
 	"bowlwright/nutrients/fdc"
+
+	"github.com/urfave/cli/v2"
 )
 
 func (p *program) foodsImportCommand() *cli.Command {
@@ -191,7 +192,7 @@ func tryFoods(foods []*nutrients.Food, today household.Date) (map[string]string,
 		return nil, err
 	}
 	for _, f := range foods {
-		if err := os.WriteFile(filepath.Join(dir, "foods", f.ID+".toml"), []byte(household.FoodTOML(f)), 0o644); err != nil {
+		if err := os.WriteFile(filepath.Join(dir, "foods", f.ID+".toml"), []byte(foodfile.TOML(f)), 0o644); err != nil {
 			return nil, &safefile.CannotWriteError{Path: dir, Err: err}
 		}
 	}

@@ -4,9 +4,10 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
+	"bowlwright/household/records"
+
+	"github.com/urfave/cli/v2"
 )
 
 func (p *program) historyCommand() *cli.Command {
@@ -42,19 +43,19 @@ func (p *program) history(c *cli.Context) error {
 		}
 		only = pet.Name
 	}
-	store := household.OpenRecords(h.Dir)
-	records, findings, err := store.Plans()
+	store := records.Open(h.Dir)
+	plans, findings, err := store.Plans()
 	if err != nil {
 		return err
 	}
 	p.showFindings(findings)
 	lines := []historyLineJSON{}
-	for _, r := range records {
+	for _, r := range plans {
 		if only == "" || r.Plan.Pet.Pet == only {
 			lines = append(lines, historyLineJSON{r.Ref, r.Plan.Date, r.Plan.Pet.Pet, r.Plan.Base.Name, r.Plan.Base.Code, r.Plan.Pet.Status, r.Plan.Pet.WeightKg})
 		}
 	}
-	cooked := []household.Entry{}
+	cooked := []records.Entry{}
 	if only == "" {
 		entries, _, err := store.History("")
 		if err != nil {

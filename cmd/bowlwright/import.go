@@ -9,8 +9,10 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"bowlwright/cmd/bowlwright/internal/ask"
+	"bowlwright/cmd/bowlwright/internal/sheet"
 	"bowlwright/household"
-	"bowlwright/nutrients"
+	"bowlwright/household/tomldoc"
 )
 
 func (p *program) importCommand() *cli.Command {
@@ -64,7 +66,7 @@ func (p *program) importBase(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	lines, unused, err := readIngredients(text, h)
+	lines, unused, err := sheet.ReadIngredients(text, h)
 	if err != nil {
 		return err
 	}
@@ -73,56 +75,56 @@ func (p *program) importBase(c *cli.Context) error {
 		base := filepath.Base(c.Args().First())
 		name = strings.TrimSuffix(base, filepath.Ext(base))
 	}
-	made := newHousehold{base: name}
+	made := ask.Household{Base: name}
 	for _, l := range lines {
-		switch l.ingredient.food {
-		case potYield:
-			made.yield = l.ingredient.amount
-		case potLiquid:
-			made.liquid = l.ingredient.method
+		switch l.Ingredient.Food {
+		case sheet.PotYield:
+			made.Yield = l.Ingredient.Amount
+		case sheet.PotLiquid:
+			made.Liquid = l.Ingredient.Method
 		default:
-			made.ingredients = append(made.ingredients, l.ingredient)
+			made.Ingredients = append(made.Ingredients, l.Ingredient)
 		}
 	}
 	file := household.Slug(name)
 	if _, err := os.Lstat(filepath.Join(h.Dir, "bases", file+".toml")); err == nil {
 		return badInput(fmt.Sprintf("bases/%s.toml is there already", file), `give the base another name: --name "Turkey and oats, second"`)
 	}
-	if err := tryBase(h, file, made.baseTOML(), today); err != nil {
+	if err := tryBase(h, file, made.BaseTOML(), today); err != nil {
 		return err
 	}
 	if !c.Bool("dry-run") {
-		if err := p.writeBase(h, file, made.baseTOML()); err != nil {
+		if err := p.writeBase(h, file, made.BaseTOML()); err != nil {
 			return err
 		}
 	}
 	out := importBaseJSON{Format: "bowlwright/import/1", Base: file, File: "bases/" + file + ".toml", Written: !c.Bool("dry-run"), Unused: append([]string{}, unused...)}
-	if made.yield != "" {
-		out.Yield = &made.yield
+	if made.Yield != "" {
+		out.Yield = &made.Yield
 	}
-	if made.liquid != "" {
-		out.Liquid = &made.liquid
+	if made.Liquid != "" {
+		out.Liquid = &made.Liquid
 	}
 	for _, l := range lines {
-		if l.ingredient.food == potYield || l.ingredient.food == potLiquid {
+		if l.Ingredient.Food == sheet.PotYield || l.Ingredient.Food == sheet.PotLiquid {
 			continue
 		}
-		out.Ingredients = append(out.Ingredients, readingsJSON{l.ingredient.food, l.grams, l.ingredient.method, l.readAs})
+		out.Ingredients = append(out.Ingredients, readingsJSON{l.Ingredient.Food, l.Grams, l.Ingredient.Method, l.ReadAs})
 	}
 	if c.Bool("json") {
 		return p.printJSON(out)
 	}
 	for _, l := range lines {
-		p.say(c, "%-10s %s", l.ingredient.amount, l.ingredient.food)
-		if l.ingredient.method != "" {
-			p.say(c, ", %s", l.ingredient.method)
+		p.say(c, "%-10s %s", l.Ingredient.Amount, l.Ingredient.Food)
+		if l.Ingredient.Method != "" {
+			p.say(c, ", %s", l.Ingredient.Method)
 		}
-		if l.readAs != "" {
-			p.say(c, "   (%s)", l.readAs)
+		if l.ReadAs != "" {
+			p.say(c, "   (%s)", l.ReadAs)
 		}
 		p.say(c, "\n")
 	}
-	if made.yield != "" {
+	if made.Yield != "" {
 		p.say(c, "The yield is taken over: weigh the cooked pot again when an amount has changed.\n")
 	}
 	if len(unused) > 0 {
@@ -157,7 +159,7 @@ func (p *program) writeBase(h *household.Household, name, text string) error {
 
 // tryBase reads the batch together with the others of the household.
 func tryBase(h *household.Household, name, text string, today household.Date) error {
-	files := []file{{"bases/" + name + ".toml", []byte(text)}, {"household.toml", []byte(fmt.Sprintf("name = \"x\"\nbase = %s\n\n[[pet]]\nname = \"x\"\nspecies = \"dog\"\nweight = \"10 kg\"\n", household.TOMLText(name)))}}
+	files := []file{{"bases/" + name + ".toml", []byte(text)}, {"household.toml", []byte(fmt.Sprintf("name = \"x\"\nbase = %s\n\n[[pet]]\nname = \"x\"\nspecies = \"dog\"\nweight = \"10 kg\"\n", tomldoc.Quote(name)))}}
 	for _, folder := range []string{"bases", "foods"} {
 		entries, err := os.ReadDir(filepath.Join(h.Dir, folder))
 		if err != nil {
@@ -170,28 +172,4 @@ func tryBase(h *household.Household, name, text string, today household.Date) er
 		}
 	}
 	return tryHousehold(files, today)
-}
-
-// foodNamed finds a food by id, by name, or by words that fit only one.
-func foodNamed(cat *nutrients.Catalogue, text string) (*nutrients.Food, error) {
-	text = strings.Join(strings.Fields(text), " ")
-	if f, ok := cat.Food(strings.ToLower(text)); ok {
-		return f, nil
-	}
-	for _, f := range cat.All() {
-		if strings.EqualFold(f.Name, text) {
-			return f, nil
-		}
-	}
-	found := cat.Find(strings.Fields(strings.ReplaceAll(text, ",", " "))...)
-	if len(found) == 1 {
-		return found[0], nil
-	}
-	problem := fmt.Sprintf("no food is named %q", text)
-	if near, ok := cat.Nearest(strings.ToLower(strings.ReplaceAll(text, " ", "-"))); ok {
-		return nil, badInput(problem, "did you mean "+near+"?")
-	} else if len(found) > 1 {
-		return nil, badInput(problem, fmt.Sprintf("did you mean %s or %s?", found[0].ID, found[1].ID))
-	}
-	return nil, badInput(problem, "find its id with", "foods", "find", "WORDS")
 }

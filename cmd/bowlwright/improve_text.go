@@ -9,6 +9,7 @@ import (
 	"github.com/mattn/go-runewidth"
 	"github.com/urfave/cli/v2"
 
+	"bowlwright/cmd/bowlwright/internal/sheet"
 	"bowlwright/household"
 	"bowlwright/optimize/advice"
 	"bowlwright/report/text"
@@ -202,7 +203,7 @@ func inThePot(ch advice.BaseChange) string {
 
 // potGrams writes an amount of an ingredient in full: the new base code holds for the
 // pot as it is written here, and a pot weighed in pounds has no whole grams.
-func potGrams(g float64) string { return cell(math.Round(g*1e9) / 1e9) }
+func potGrams(g float64) string { return sheet.Cell(math.Round(g*1e9) / 1e9) }
 
 // nextSteps says what to do with the best change, and with what is in the freezer.
 func (p *program) nextSteps(c *cli.Context, base *household.Batch, best *advice.Improvement) {

@@ -10,6 +10,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"bowlwright/cmd/bowlwright/internal/ask"
 	"bowlwright/cmd/bowlwright/internal/shell"
 	"bowlwright/household"
 	"bowlwright/household/diag"
@@ -38,33 +39,6 @@ func (p *program) initCommand() *cli.Command {
 	}
 }
 
-// newHousehold is what init writes.
-type newHousehold struct {
-	name, standard, scale, fineScale string
-	meals                            int
-	pets                             []newPet
-	base                             string
-	ingredients                      []newIngredient
-	yield, liquid                    string
-	shelf                            []string
-}
-
-type newPet struct {
-	name, species, born, sex, weight, activity, stage, adultWeight string
-	neutered                                                       bool
-	condition, week, litter                                        int
-	// bornAbout is true when only the year or the month is known.
-	bornAbout bool
-}
-
-type newIngredient struct{ food, amount, method string }
-
-// usualShelf is a set from which most homes begin; what is not at hand is taken out
-// (common practice).
-var usualShelf = []string{"eggshell-powder", "dicalcium-phosphate-dihydrate", "salt-iodized-us", "potassium-chloride", "magnesium-citrate-anhydrous", "zinc-gluconate",
-	"copper-gluconate", "ferrous-bisglycinate", "choline-bitartrate", "kelp-powder-ascophyllum", "selenium-yeast", "calcium-pantothenate",
-	"taurine-powder", "yeast-bakers-active-dry", "cod-liver-oil", "parsley-dried", "oil-wheat-germ", "mussel-blue-cooked"}
-
 func (p *program) init(c *cli.Context) error {
 	if err := noMore(c, 1); err != nil {
 		return err
@@ -78,29 +52,32 @@ func (p *program) init(c *cli.Context) error {
 			return err
 		}
 	}
-	var made newHousehold
+	var made ask.Household
 	if len(c.StringSlice("pet")) == 0 {
 		if c.Bool("json") {
 			return badInput("--json and questions do not go together", "give at least --pet and --ingredient; how", "init", "--help")
 		}
-		made, err = p.interview(c, today)
+		interview := ask.Interview{In: p.env.stdin, Out: p.verbatim, Today: today, Try: func(files []ask.File) (*diag.Diagnostic, error) { return firstFault(asFiles(files), today) }}
+		made, err = interview.Household(ask.Household{Standard: c.String("standard"), Meals: c.Int("meals"), Scale: c.String("scale"), FineScale: c.String("fine-scale")})
 	} else {
-		made, err = fromOptions(c, today)
+		made, err = ask.FromOptions(ask.Options{Name: c.String("name"), Standard: c.String("standard"), Scale: c.String("scale"), FineScale: c.String("fine-scale"),
+			Meals: c.Int("meals"), Base: c.String("base"), Pets: c.StringSlice("pet"), Ingredients: c.StringSlice("ingredient"), Addons: c.StringSlice("addon"), UsualShelf: c.Bool("usual-shelf")}, today)
 	}
 	if err != nil {
 		return err
 	}
-	dir := p.absolute(household.Slug(made.name))
+	dir := p.absolute(household.Slug(made.Name))
 	if c.NArg() == 1 {
 		dir = p.absolute(c.Args().First())
 	}
 	if err := p.freeForInit(dir); err != nil {
 		return err
 	}
-	files, err := made.files()
+	texts, err := made.Files()
 	if err != nil {
 		return err
 	}
+	files := asFiles(texts)
 	if err := tryHousehold(files, today); err != nil {
 		return err
 	}
@@ -112,7 +89,7 @@ func (p *program) init(c *cli.Context) error {
 		for _, f := range files {
 			names = append(names, filepath.Join(dir, f.name))
 		}
-		return p.printJSON(map[string]any{"format": "bowlwright/init/1", "household": made.name, "files": names})
+		return p.printJSON(map[string]any{"format": "bowlwright/init/1", "household": made.Name, "files": names})
 	}
 	for _, f := range files {
 		p.say(c, "Wrote %s\n", p.shortPath(filepath.Join(dir, f.name)))
@@ -131,8 +108,12 @@ func (p *program) absolute(dir string) string {
 	return filepath.Join(p.env.workDir, dir)
 }
 
-// freeForInit refuses a folder that holds a household already.
+// freeForInit refuses a folder that holds a household already, after clearing away
+// what a run that died left there.
 func (p *program) freeForInit(dir string) error {
+	if err := safefile.Sweep(dir); err != nil {
+		return err
+	}
 	for _, name := range []string{"household.toml", "bases"} {
 		if _, err := os.Lstat(filepath.Join(dir, name)); err == nil {
 			return badInput(fmt.Sprintf("%s is there already", p.shortPath(filepath.Join(dir, name))), "init never writes over files: name another folder", "init", "DIR")
@@ -177,4 +158,12 @@ func firstFault(files []file, today household.Date) (*diag.Diagnostic, error) {
 		}
 	}
 	return nil, nil
+}
+
+func asFiles(texts []ask.File) []file {
+	files := make([]file, len(texts))
+	for i, t := range texts {
+		files[i] = file{t.Path, []byte(t.Text)}
+	}
+	return files
 }

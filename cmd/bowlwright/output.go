@@ -13,6 +13,37 @@ import (
 	"bowlwright/report/text"
 )
 
+// output is the standard output; it remembers the first error, and writes nothing
+// after it, so that what was read is a beginning without gaps.
+type output struct {
+	to  io.Writer
+	err error
+}
+
+func (o *output) Write(b []byte) (int, error) {
+	if o.err != nil {
+		return 0, o.err
+	}
+	n, err := o.to.Write(b)
+	o.err = err
+	return n, err
+}
+
+// outputError says that what the command printed did not get through.
+type outputError struct{ err error }
+
+func (e *outputError) Error() string {
+	return fmt.Sprintf("the output could not be written: %v", withoutOp(e.err))
+}
+
+// ExitCode is that of a failure.
+func (e *outputError) ExitCode() int { return diag.ExitFailed }
+
+// Hint says what to do.
+func (e *outputError) Hint() diag.Hint {
+	return diag.Hint{Text: "make room where the output goes; what the command recorded stands, so look with bowlwright history before you run it again"}
+}
+
 // printJSON writes one indented object.
 func (p *program) printJSON(v any) error {
 	enc := json.NewEncoder(p.verbatim)

@@ -2,14 +2,17 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"strings"
 	"time"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
+	"bowlwright/household/records"
+	"bowlwright/nutrients"
 	"bowlwright/report/text"
+
+	"github.com/urfave/cli/v2"
 )
 
 // solveLimit is how long the plans of petsPerLimit pets may take before the program
@@ -30,6 +33,7 @@ func (p *program) planCommand() *cli.Command {
 		Flags: []cli.Flag{
 			&cli.BoolFlag{Name: "dry-run", Usage: "record nothing"},
 			&cli.BoolFlag{Name: "compare", Usage: "show what changed against the plan in use"},
+			&cli.BoolFlag{Name: "full", Usage: "list all nutrients, and what each deciding limit costs"},
 		},
 		Action: p.plan,
 	}
@@ -43,6 +47,10 @@ func (p *program) plan(c *cli.Context) error {
 	pets, err := petsNamed(h, c.Args().Slice())
 	if err != nil {
 		return err
+	}
+	pets, unweaned := weaned(pets)
+	if len(pets) == 0 {
+		return unweaned
 	}
 	done := func() {}
 	if !c.Bool("quiet") && !c.Bool("json") {
@@ -67,7 +75,7 @@ func (p *program) plan(c *cli.Context) error {
 		if err := p.printPlans(h, today, plans); err != nil {
 			return err
 		}
-		return notMet(plans)
+		return firstOf(notMet(plans), unweaned)
 	}
 	for i, plan := range plans {
 		if i > 0 {
@@ -77,7 +85,9 @@ func (p *program) plan(c *cli.Context) error {
 		if err != nil {
 			return err
 		}
-		if err := text.Plan(p.env.stdout, paired, p.textOptions(c)); err != nil {
+		options := p.textOptions(c)
+		options.Full, options.Day = c.Bool("full"), today
+		if err := text.Plan(p.env.stdout, paired, options); err != nil {
 			return err
 		}
 		p.say(c, "%s", made.changes[i].since)
@@ -93,7 +103,33 @@ func (p *program) plan(c *cli.Context) error {
 			p.say(c, "\nNo card can be printed for %s: there are no amounts that may be fed, and an\nearlier plan no longer holds.\n", strings.Join(without, ", "))
 		}
 	}
-	return notMet(plans)
+	return firstOf(notMet(plans), unweaned)
+}
+
+// firstOf returns the first error that there is. Both end with the same code.
+func firstOf(errs ...error) error {
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// weaned returns the pets for which a day can be planned, and the error of the first
+// that still lives on milk, nil when there is none.
+func weaned(all []*household.Pet) (pets []*household.Pet, unweaned error) {
+	for _, pet := range all {
+		var milk *nutrients.UnweanedError
+		if _, err := nutrients.EnergyFor(pet.Animal); errors.As(err, &milk) {
+			if unweaned == nil {
+				unweaned = fmt.Errorf("%s: %w", pet.Name, milk)
+			}
+			continue
+		}
+		pets = append(pets, pet)
+	}
+	return pets, unweaned
 }
 
 func addonGrams(plan *household.Plan) float64 {
@@ -130,8 +166,8 @@ func withoutAmounts(plans []*household.Plan) []string {
 }
 
 // records opens the records of a folder; the lock names the command and the time.
-func (p *program) records(dir, command string) *household.Records {
-	return household.OpenRecords(dir).For("bowlwright "+command, p.env.now())
+func (p *program) records(dir, command string) *records.Folder {
+	return records.Open(dir).For("bowlwright "+command, p.env.now()).Waiting(p.wait)
 }
 
 // namesShown is how many names a message lists.

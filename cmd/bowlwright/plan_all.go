@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"bowlwright/household"
+	"bowlwright/household/records"
 	"bowlwright/optimize"
 )
 
@@ -37,7 +38,7 @@ func solveAll(h *household.Household, pets []*household.Pet, today household.Dat
 	defer cancel()
 	shared, checks := optimize.Share(h), household.NewChecks(h, today)
 	var err error
-	made.findings, err = household.OpenRecords(h.Dir).EachInUse(names, func(i int, inUse *household.PlanRecord) {
+	made.findings, err = records.Open(h.Dir).EachInUse(names, func(i int, inUse *records.PlanRecord) {
 		req := optimize.Request{Household: h, Pet: pets[i], Today: today, Version: version, Shared: shared}
 		if inUse != nil {
 			req.Previous = inUse.Plan
@@ -65,7 +66,7 @@ func (want comparison) of(h *household.Household, checks *household.Checks, pet 
 	}
 	switch {
 	case want.full && old != nil:
-		said.full = fmt.Sprintf("\nAgainst the plan of %s:\n%s", old.Date, inPrint(indent(household.DiffPlans(old, plan))))
+		said.full = fmt.Sprintf("\nAgainst the plan of %s:\n%s", old.Date, inPrint(indent(records.DiffPlans(old, plan))))
 	case want.full:
 		said.full = fmt.Sprintf("\n%s has no plan in use to compare with.\n", plan.Pet.Pet)
 	}

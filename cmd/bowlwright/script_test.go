@@ -21,7 +21,7 @@ import (
 
 // TestMain lets the scripts run the real main as a program of its own.
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"bowlwright": main})
+	testscript.Main(m, map[string]func(){"bowlwright": func() { dieAtStep(); main() }})
 }
 
 func TestScripts(t *testing.T) {
@@ -171,7 +171,7 @@ func lock(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	path := filepath.Join(ts.MkAbs(args[0]), "records", ".lock")
 	ts.Check(os.MkdirAll(filepath.Dir(path), 0o755))
-	unlock, err := safefile.Lock(path, "cook", time.Date(2026, 11, 25, 8, 0, 0, 0, time.UTC))
+	unlock, err := safefile.Lock(path, "cook", time.Date(2026, 11, 25, 8, 0, 0, 0, time.UTC), 0)
 	ts.Check(err)
 	ts.Defer(unlock)
 }

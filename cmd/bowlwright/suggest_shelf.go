@@ -8,6 +8,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"bowlwright/cmd/bowlwright/internal/ask"
 	"bowlwright/household"
 	"bowlwright/nutrients"
 	"bowlwright/optimize"
@@ -50,7 +51,7 @@ type usualProposal struct {
 func usualShelfFor(ctx context.Context, req optimize.Request) (*usualProposal, error) {
 	full, out := *req.Household, &usualProposal{Foods: []string{}, Lacking: []string{}}
 	full.Addons = slices.Clone(full.Addons)
-	for _, id := range usualShelf {
+	for _, id := range ask.UsualShelf {
 		f, ok := full.Catalogue.Food(id)
 		there := slices.ContainsFunc(full.Addons, func(a household.Addon) bool { return a.Food.ID == id })
 		if ok && !there && !household.Avoids(req.Pet, f) {

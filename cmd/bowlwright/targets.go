@@ -29,8 +29,10 @@ type targetsJSON struct {
 	IdealWeightKg   float64              `json:"ideal_weight_kg"`
 	MetabolicWeight float64              `json:"metabolic_weight"`
 	Limits          []limitJSON          `json:"limits"`
-	Ratios          []ratioJSON          `json:"ratios"`
-	Cautions        []string             `json:"cautions"`
+	// Rises are minima that grow with another nutrient of the day.
+	Rises    []riseJSON  `json:"rises"`
+	Ratios   []ratioJSON `json:"ratios"`
+	Cautions []string    `json:"cautions"`
 	// Methods are the energies by each published method, for adults.
 	Methods         []methodJSON `json:"methods"`
 	MethodsDisagree bool         `json:"methods_disagree"`
@@ -44,14 +46,27 @@ type methodJSON struct {
 }
 
 type limitJSON struct {
+	ID    nutrients.ID `json:"id"`
+	Unit  string       `json:"unit"`
+	Lower *float64     `json:"lower"`
+	Upper *float64     `json:"upper"`
+	Aim   *float64     `json:"aim"`
+	// NoHarm is an amount up to which no harm was seen; left out where none is stated.
+	NoHarm   *float64 `json:"no_harm,omitempty"`
+	Source   string   `json:"source"`
+	Recalled bool     `json:"recalled"`
+	Steps    []string `json:"steps"`
+}
+
+// riseJSON: for each unit of With over Above the minimum of ID is PerUnit higher, all in
+// canonical units.
+type riseJSON struct {
 	ID       nutrients.ID `json:"id"`
-	Unit     string       `json:"unit"`
-	Lower    *float64     `json:"lower"`
-	Upper    *float64     `json:"upper"`
-	Aim      *float64     `json:"aim"`
+	With     nutrients.ID `json:"with"`
+	PerUnit  float64      `json:"per_unit"`
+	Above    float64      `json:"above"`
 	Source   string       `json:"source"`
 	Recalled bool         `json:"recalled"`
-	Steps    []string     `json:"steps"`
 }
 
 type ratioJSON struct {
@@ -74,7 +89,7 @@ func (p *program) targets(c *cli.Context) error {
 	out := targetsJSON{Format: "bowlwright/targets/1", Pet: pet.Name, Standard: pet.Animal.Standard, EnergyKcal: t.Energy.Kcal,
 		EnergySource: t.Energy.Method + "; " + t.Energy.Source.Text, EnergyRecalled: t.Energy.Source.Recalled,
 		ReferenceKcal: t.Energy.ReferenceKcal, IdealWeightKg: t.Energy.IdealKg, MetabolicWeight: t.Energy.MetabolicKg,
-		Cautions: append([]string{}, t.Cautions...), Methods: []methodJSON{}, Limits: []limitJSON{}, Ratios: []ratioJSON{}}
+		Cautions: append([]string{}, t.Cautions...), Methods: []methodJSON{}, Limits: []limitJSON{}, Rises: []riseJSON{}, Ratios: []ratioJSON{}}
 	methods, wide := nutrients.EnergyByMethods(pet.Animal)
 	out.MethodsDisagree = wide
 	for _, m := range methods {
@@ -83,7 +98,10 @@ func (p *program) targets(c *cli.Context) error {
 	for _, l := range t.Limits {
 		source, recalled := sources(l)
 		out.Limits = append(out.Limits, limitJSON{ID: l.Nutrient, Unit: string(l.Nutrient.Info().Unit), Lower: l.Lower, Upper: l.Upper,
-			Aim: l.Aim, Source: source, Recalled: recalled, Steps: l.Steps})
+			Aim: l.Aim, NoHarm: l.NoHarm, Source: source, Recalled: recalled, Steps: l.Steps})
+	}
+	for _, r := range t.Rises {
+		out.Rises = append(out.Rises, riseJSON{r.Nutrient, r.With, r.PerUnit, r.Above, r.Source.Text, r.Source.Recalled})
 	}
 	for _, r := range t.Ratios {
 		out.Ratios = append(out.Ratios, ratioJSON{ID: r.Key, Lower: r.Lower, Upper: r.Upper, Source: r.Source.Text, Recalled: r.Source.Recalled})

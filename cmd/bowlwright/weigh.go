@@ -6,7 +6,9 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"bowlwright/cmd/bowlwright/internal/ask"
 	"bowlwright/household"
+	"bowlwright/household/quantity"
 	"bowlwright/nutrients"
 )
 
@@ -24,7 +26,7 @@ func (p *program) weighCommand() *cli.Command {
 func (p *program) weigh(c *cli.Context) error {
 	args := c.Args().Slice()
 	// "31.5 kg" may be typed with or without quotes.
-	if len(args) == 3 && weightFault(args[0]+" "+args[1]) == nil {
+	if len(args) == 3 && ask.WeightFault(args[0]+" "+args[1]) == nil {
 		args = []string{args[0] + " " + args[1], args[2]}
 	} else if len(args) == 3 {
 		args = []string{args[0], args[1] + " " + args[2]}
@@ -37,7 +39,7 @@ func (p *program) weigh(c *cli.Context) error {
 		return err
 	}
 	pet, err := petNamed(h, args[0])
-	if _, known := h.Pet(args[1]); err != nil && known && weightFault(args[0]) == nil {
+	if _, known := h.Pet(args[1]); err != nil && known && ask.WeightFault(args[0]) == nil {
 		return badInput("the weight stands before the pet", "type", "weigh", args[1], args[0])
 	}
 	if err != nil {
@@ -47,7 +49,7 @@ func (p *program) weigh(c *cli.Context) error {
 	if _, err := strconv.ParseFloat(weight, 64); err == nil {
 		return badInput(fmt.Sprintf("the weight %s has no unit", weight), fmt.Sprintf(`type "%s kg" or "%s lb"`, weight, weight))
 	}
-	kg, err := household.ParseWeight(weight)
+	kg, err := quantity.Weight(weight)
 	if err != nil {
 		return err
 	}

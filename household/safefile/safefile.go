@@ -1,29 +1,32 @@
-// Package safefile writes files so that a crash leaves the old state or the new
-// one, and locks a folder so that two runs do not write at once.
+// Package safefile reads and writes files so that a crash, a full disk or a hostile
+// folder does no harm. What is written is the old state or the new one at every
+// moment; nothing is written through a symbolic link and nothing is emptied that was
+// not made here; what is read is a regular file within a bound; a lock keeps two runs
+// from writing at once.
+//
+// A folder could be swapped for a link by somebody who writes into it at the same
+// moment: against that neighbour there is no protection.
 package safefile
 
 import (
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"sync"
-	"sync/atomic"
-	"syscall"
-
-	"bowlwright/household/diag"
-	"bowlwright/household/parallel"
 )
 
-// The modes of what is written: readable by others in the house, who may share
+// The modes of what is written anew: readable by others in the house, who may share
 // the folder.
 const (
 	fileMode = 0o644
 	dirMode  = 0o755
 )
 
-// tempPrefix starts the name of what is not finished. Readers skip it.
+// tempPrefix starts the name of what is not finished. Readers skip it, and the next
+// writer in the folder clears it away.
 const tempPrefix = ".unfinished-"
 
 // onStep is called before each change of the disk, with what is about to happen, by
@@ -60,95 +63,156 @@ func IsUnfinished(name string) bool {
 	return len(name) > len(tempPrefix) && name[:len(tempPrefix)] == tempPrefix
 }
 
-// Write puts data at path. The file is the old one or the new one at every
-// moment, and the new one is on the disk when Write returns. When path is a
-// symbolic link, the file that it names is replaced and the link stays. The
-// folder must exist.
+// Write puts data at path. The file is the old one or the new one at every moment,
+// the new one is on the disk when Write returns, and the old one is back when it
+// returns an error. A file that was there keeps its mode; its other names (hard
+// links) keep the old content, because a file is never changed in place. A symbolic
+// link is refused with a *LinkError. The folder must exist.
 func Write(path string, data []byte) error {
-	path, err := target(path)
+	return inFolder(filepath.Dir(path), func() error {
+		return replaceOne(path, func(to io.Writer, _ io.Reader) error {
+			_, err := to.Write(data)
+			return err
+		})
+	})
+}
+
+// Append adds data to the end of a file as Write would: the whole file is written
+// anew, so that half a line is never read. A last line without its end gets one; a
+// new file begins with head. A file over limit bytes is a *TooLargeError.
+func Append(path string, head, data []byte, limit int64) error {
+	return inFolder(filepath.Dir(path), func() error {
+		return replaceOne(path, func(to io.Writer, old io.Reader) error {
+			begin := head
+			if old != nil {
+				last := &lastByte{}
+				n, err := io.Copy(io.MultiWriter(to, last), io.LimitReader(old, limit+1))
+				switch {
+				case err != nil:
+					return err
+				case n > limit:
+					return &TooLargeError{Path: path, Limit: limit}
+				case n > 0 && last.b != '\n':
+					begin = []byte{'\n'}
+				case n > 0:
+					begin = nil
+				}
+			}
+			_, err := to.Write(append(begin[:len(begin):len(begin)], data...))
+			return err
+		})
+	})
+}
+
+// lastByte remembers the last byte written to it.
+type lastByte struct{ b byte }
+
+func (l *lastByte) Write(p []byte) (int, error) {
+	if len(p) > 0 {
+		l.b = p[len(p)-1]
+	}
+	return len(p), nil
+}
+
+// replaceOne writes one file anew; content gets the old one to read, nil for none.
+func replaceOne(path string, content func(to io.Writer, old io.Reader) error) (err error) {
+	defer func() {
+		if err != nil {
+			err = plainer(path, err)
+		}
+	}()
+	info, err := mayReplace(path)
 	if err != nil {
 		return err
 	}
 	dir := filepath.Dir(path)
-	temp, err := writeTemp(dir, data)
+	temp, err := writeTemp(dir, path, info, content)
 	if err != nil {
-		return plainer(path, err)
-	}
-	if err := commit(temp, path); err != nil {
-		os.Remove(temp)
-		return plainer(path, err)
-	}
-	return syncDir(dir)
-}
-
-// setWriters is how many files of a set are on their way to the disk at once: a disk
-// makes several writes last in about the time of one.
-const setWriters = 16
-
-// WriteSet makes a new folder with count files, all of them or none; file gives the
-// name and the content of one and is called for several at once. It fails with
-// fs.ErrExist when the folder exists. The folder above it must exist.
-func WriteSet(path string, count int, file func(i int) (name string, data []byte, err error)) (err error) {
-	if _, err := os.Lstat(path); err == nil {
-		return &fs.PathError{Op: "write", Path: path, Err: fs.ErrExist}
-	}
-	above := filepath.Dir(path)
-	if err := step("make folder"); err != nil {
-		return plainer(path, err)
-	}
-	temp, err := os.MkdirTemp(above, tempPrefix)
-	if err != nil {
-		return plainer(path, err)
-	}
-	defer func() {
-		if err != nil {
-			os.RemoveAll(temp)
-			err = plainer(path, err)
-		}
-	}()
-	if err := os.Chmod(temp, dirMode); err != nil {
 		return err
 	}
-	if err := sideBySide(count, func(i int) error {
-		name, data, err := file(i)
-		if err != nil {
+	defer os.Remove(temp)
+	backup := ""
+	if info != nil {
+		if backup, err = keep(path); err != nil {
 			return err
 		}
-		// The folder has no name yet that a reader knows, so its files need no
-		// unfinished name of their own.
-		return create(filepath.Join(temp, name), data)
-	}); err != nil {
-		return err
-	}
-	if err := syncDir(temp); err != nil {
-		return err
+		defer os.Remove(backup)
 	}
 	if err := commit(temp, path); err != nil {
 		return err
 	}
-	return syncDir(above)
-}
-
-// sideBySide does a number of things, several at once, and returns when all are
-// done or, after an error, when none is under way any more. Of several errors, a full
-// disk fails all that are under way, it returns that of the first thing.
-func sideBySide(count int, do func(i int) error) error {
-	var failed atomic.Bool
-	errs := make([]error, count)
-	parallel.Do(setWriters, count, func(i int) {
-		if failed.Load() {
-			return
-		}
-		if errs[i] = do(i); errs[i] != nil {
-			failed.Store(true)
-		}
-	})
-	for _, err := range errs {
-		if err != nil {
-			return err
-		}
+	if err := syncDir(dir); err != nil {
+		return errors.Join(err, takeBack(path, backup))
 	}
 	return nil
+}
+
+// takeBack undoes the rename of a new file; what then stands is said where it fails.
+func takeBack(path, backup string) error {
+	err := step("take back")
+	switch {
+	case err == nil && backup != "":
+		err = os.Rename(backup, path)
+	case err == nil:
+		err = os.Remove(path)
+	}
+	if err != nil {
+		return &StandsError{Dir: filepath.Dir(path), New: []string{filepath.Base(path)}, Err: err}
+	}
+	return nil
+}
+
+// mayReplace says whether a file may be written at path: nothing may be there, or a
+// regular file that may be written.
+func mayReplace(path string) (fs.FileInfo, error) {
+	info, err := os.Lstat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, nil
+	case err != nil:
+		return nil, err
+	case info.Mode()&fs.ModeSymlink != 0:
+		return nil, &LinkError{Path: path}
+	case !info.Mode().IsRegular():
+		return nil, &NotRegularError{Path: path, Kind: kindOf(info)}
+	case info.Mode().Perm()&0o200 == 0:
+		return nil, &fs.PathError{Op: "write", Path: path, Err: fs.ErrPermission}
+	}
+	return info, nil
+}
+
+// keep gives the file at path a second name beside it, and where the file system has
+// no hard links, makes a copy.
+func keep(path string) (string, error) {
+	if err := step("keep old"); err != nil {
+		return "", err
+	}
+	f, err := os.CreateTemp(filepath.Dir(path), tempPrefix)
+	if err != nil {
+		return "", err
+	}
+	name := f.Name()
+	f.Close()
+	// CreateTemp found a name that is free; a link needs one that is not there.
+	if os.Remove(name) == nil && os.Link(path, name) == nil {
+		return name, nil
+	}
+	return name, copyFile(path, name)
+}
+
+// copyFile copies a file to a name that is free.
+func copyFile(from, to string) error {
+	in, info, err := Open(from)
+	if err != nil {
+		return err
+	}
+	defer in.Close()
+	out, err := os.OpenFile(to, os.O_WRONLY|os.O_CREATE|os.O_EXCL|noFollow, info.Mode().Perm())
+	if err != nil {
+		return err
+	}
+	_, err = io.Copy(out, in)
+	return errors.Join(err, out.Close())
 }
 
 // create writes data to a new file and waits until it is on the disk.
@@ -156,28 +220,28 @@ func create(path string, data []byte) error {
 	if err := step("make file"); err != nil {
 		return err
 	}
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, fileMode)
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL|noFollow, fileMode)
 	if err != nil {
 		return err
 	}
-	return fill(f, data)
+	return fill(f, nil, func(to io.Writer) error {
+		_, err := to.Write(data)
+		return err
+	})
 }
 
-// target follows a symbolic link to the file it names.
-func target(path string) (string, error) {
-	info, err := os.Lstat(path)
-	if err != nil || info.Mode()&fs.ModeSymlink == 0 {
-		return path, nil
+// writeTemp writes a new file in dir and waits until it is on the disk. It gets mode
+// and owner of the old one.
+func writeTemp(dir, path string, info fs.FileInfo, content func(to io.Writer, old io.Reader) error) (name string, err error) {
+	var old io.Reader
+	if info != nil {
+		f, _, err := Open(path)
+		if err != nil {
+			return "", err
+		}
+		defer f.Close()
+		old = f
 	}
-	real, err := filepath.EvalSymlinks(path)
-	if err != nil {
-		return "", fmt.Errorf("the link %s leads nowhere: %w", path, err)
-	}
-	return real, nil
-}
-
-// writeTemp writes data to a new file in dir and waits until it is on the disk.
-func writeTemp(dir string, data []byte) (name string, err error) {
 	if err := step("make file"); err != nil {
 		return "", err
 	}
@@ -185,15 +249,15 @@ func writeTemp(dir string, data []byte) (name string, err error) {
 	if err != nil {
 		return "", err
 	}
-	if err := fill(f, data); err != nil {
+	if err := fill(f, info, func(to io.Writer) error { return content(to, old) }); err != nil {
 		os.Remove(f.Name())
 		return "", err
 	}
 	return f.Name(), nil
 }
 
-// fill writes data to a new file, waits until they are on the disk, and closes it.
-func fill(f *os.File, data []byte) (err error) {
+// fill writes a new file, waits until it is on the disk, and closes it.
+func fill(f *os.File, like fs.FileInfo, content func(io.Writer) error) (err error) {
 	defer func() {
 		if err != nil {
 			f.Close()
@@ -202,10 +266,15 @@ func fill(f *os.File, data []byte) (err error) {
 	if err := step("write"); err != nil {
 		return err
 	}
-	if _, err := f.Write(data); err != nil {
+	if err := content(f); err != nil {
 		return err
 	}
-	if err := f.Chmod(fileMode); err != nil {
+	mode := fs.FileMode(fileMode)
+	if like != nil {
+		mode = like.Mode().Perm()
+		keepOwner(f, like)
+	}
+	if err := f.Chmod(mode); err != nil {
 		return err
 	}
 	if err := step("sync file"); err != nil {
@@ -241,44 +310,45 @@ func syncDir(dir string) error {
 	return nil
 }
 
-// CannotWriteError says in plain words that the disk refused.
-type CannotWriteError struct {
-	Path string
-	Err  error
+// MakeFolder makes a folder with those above it; undo removes what was made, as long
+// as it is empty. A symbolic link in its place is a *LinkError.
+func MakeFolder(dir string) (undo func(), err error) {
+	var missing []string
+	undo = func() {
+		for _, d := range missing {
+			_ = os.Remove(d)
+		}
+	}
+	dir = filepath.Clean(dir)
+	if info, err := os.Lstat(dir); err == nil {
+		switch {
+		case info.Mode()&fs.ModeSymlink != 0:
+			return undo, plainer(dir, &LinkError{Path: dir})
+		case !info.IsDir():
+			return undo, plainer(dir, errNotFolder)
+		}
+		return undo, nil
+	}
+	for at := dir; ; at = filepath.Dir(at) {
+		if _, err := os.Lstat(at); !errors.Is(err, fs.ErrNotExist) || at == filepath.Dir(at) {
+			break
+		}
+		missing = append(missing, at)
+	}
+	if err := step("make folder"); err != nil {
+		return undo, plainer(dir, err)
+	}
+	if err := os.MkdirAll(dir, dirMode); err != nil {
+		undo()
+		return undo, plainer(dir, err)
+	}
+	for _, d := range missing {
+		if err := syncDir(filepath.Dir(d)); err != nil {
+			undo()
+			return undo, err
+		}
+	}
+	return undo, nil
 }
 
-func (e *CannotWriteError) Error() string { return fmt.Sprintf("cannot write %s: %v", e.Path, e.Err) }
-
-// Unwrap returns what the system said.
-func (e *CannotWriteError) Unwrap() error { return e.Err }
-
-// ExitCode is that of bad input: it is for the user to mend.
-func (e *CannotWriteError) ExitCode() int { return diag.ExitInput }
-
-// Hint says what to look at.
-func (e *CannotWriteError) Hint() diag.Hint {
-	switch {
-	case errors.Is(e.Err, syscall.ENOSPC):
-		return diag.Hint{Text: "make room on the disk and run it again"}
-	case errors.Is(e.Err, fs.ErrPermission):
-		return diag.Hint{Text: fmt.Sprintf("see who owns %s and who may write there", filepath.Dir(e.Path))}
-	}
-	return diag.Hint{Text: "check that the folder is there and may be written to"}
-}
-
-// plainer drops the name of the unfinished file, which means nothing to people.
-func plainer(path string, err error) error {
-	var already *CannotWriteError
-	if errors.As(err, &already) {
-		return err
-	}
-	var p *fs.PathError
-	var l *os.LinkError
-	switch {
-	case errors.As(err, &p):
-		err = p.Err
-	case errors.As(err, &l):
-		err = l.Err
-	}
-	return &CannotWriteError{Path: path, Err: err}
-}
+var errNotFolder = fmt.Errorf("a file stands in the way of the folder: %w", fs.ErrExist)

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"bowlwright/household"
 	"bowlwright/nutrients"
@@ -160,7 +159,7 @@ func (p *pot) collect(h *household.Household) {
 			}
 		}
 		for _, sp := range []nutrients.Species{nutrients.Dog, nutrients.Cat} {
-			if _, blocked := nutrients.Blocked(f, sp, method); blocked || !in[f.ID] && len(nutrients.HazardsCooked(f, sp, method)) > 0 {
+			if _, blocked := nutrients.Blocked(f, sp, method); blocked || !in[f.ID] && slices.ContainsFunc(nutrients.HazardsCooked(f, sp, method), func(h nutrients.Hazard) bool { return !h.Minor }) {
 				return
 			}
 		}
@@ -329,10 +328,10 @@ func (p *pot) after(changes []change) ([]outcome, error) {
 func exceeded(p *diet.Program, grams []float64, inPot *nutrients.Profile) map[string]float64 {
 	over := map[string]float64{}
 	for _, o := range p.ElementOverdoses(grams) {
-		over[fmt.Sprintf("not more than %g times the lower limit of %s", o.Most, nutrients.InSentence(o.Limit.Nutrient.Info().Name))] = o.Times / o.Most
+		over[fmt.Sprintf("not more than %g times the minimum of %s", o.Most, nutrients.InSentence(o.Limit.Nutrient.Info().Name))] = o.Times / o.Most
 	}
 	for _, o := range p.ConcentrateOverdoses(grams, inPot) {
-		over[fmt.Sprintf("not more than %g times the lower limit of %s from concentrates", o.Most, nutrients.InSentence(o.Limit.Nutrient.Info().Name))] = o.Times / o.Most
+		over[fmt.Sprintf("not more than %g times the minimum of %s from concentrates", o.Most, nutrients.InSentence(o.Limit.Nutrient.Info().Name))] = o.Times / o.Most
 	}
 	return over
 }
@@ -434,7 +433,7 @@ func moreOverdosed(before, after outcome) []string {
 }
 
 // atUpper returns the upper limits that decide the add-on, by the rows' names.
-func (o outcome) atUpper(p *diet.Program) map[string]diet.Row {
+func (o outcome) atUpper(p *diet.Program) map[nutrients.LimitID]diet.Row {
 	if o.impossible {
 		return nil
 	}
@@ -442,9 +441,9 @@ func (o outcome) atUpper(p *diet.Program) map[string]diet.Row {
 	for i := range p.Rows {
 		largest = max(largest, math.Abs(o.staged.Duals[i]))
 	}
-	at := map[string]diet.Row{}
+	at := map[nutrients.LimitID]diet.Row{}
 	for i, r := range p.Rows {
-		if strings.HasSuffix(r.Limit, " upper") && math.Abs(o.staged.Duals[i]) > diet.ShadowTol*largest {
+		if r.Limit.Side == nutrients.Maximum && (r.Limit.Kind == nutrients.OfNutrient || r.Limit.Kind == nutrients.OfRatio) && math.Abs(o.staged.Duals[i]) > diet.ShadowTol*largest {
 			at[r.Limit] = r
 		}
 	}

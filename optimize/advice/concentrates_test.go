@@ -31,7 +31,7 @@ func TestConcentratesInThePot(t *testing.T) {
 		in := concentratesIn(c.base)
 		perGram := diet.PerGram(&in, nutrients.Cat)
 		after := outcome{overdoses: exceeded(p, grams, &perGram)}
-		got, ok := after.overdoses["not more than 5 times the lower limit of iodine from concentrates"]
+		got, ok := after.overdoses["not more than 5 times the minimum of iodine from concentrates"]
 		if ok != c.over || ok && math.Abs(got-12.0/5) > 1e-3 {
 			t.Errorf("%s: %v", name, after.overdoses)
 		}

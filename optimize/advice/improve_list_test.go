@@ -92,7 +92,7 @@ func TestConcentratesInThePotHaveACeiling(t *testing.T) {
 				}
 				checked++
 				if most := m.most / p.cooked * portion * per[l.Nutrient].Hi; most > times**l.Lower*(1+diet.LimitTol) {
-					t.Errorf("up to %g g of %s: %s gets %g times the lower limit of %s", m.most, m.food.ID, one.Pet.Name, most / *l.Lower, l.Nutrient)
+					t.Errorf("up to %g g of %s: %s gets %g times the minimum of %s", m.most, m.food.ID, one.Pet.Name, most / *l.Lower, l.Nutrient)
 				}
 			}
 		}

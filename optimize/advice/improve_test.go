@@ -167,10 +167,10 @@ func tooMuch(t *testing.T, h *household.Household, pet string, p *diet.Program, 
 	if err != nil || before.Farkas != nil {
 		return
 	}
-	upper := map[string]bool{}
+	upper := map[nutrients.ID]bool{}
 	for _, r := range p.Rows {
-		if id, ok := strings.CutSuffix(r.Limit, " upper"); ok {
-			upper[id] = true
+		if r.Limit.Kind == nutrients.OfNutrient && r.Limit.Side == nutrients.Maximum {
+			upper[r.Limit.Nutrient] = true
 		}
 	}
 	times := func(p *diet.Program, s *diet.Solution, i int) float64 {
@@ -181,12 +181,13 @@ func tooMuch(t *testing.T, h *household.Household, pet string, p *diet.Program, 
 		return sum / p.Rows[i].Size
 	}
 	for i, r := range p.Rows {
-		id, ok := strings.CutSuffix(r.Limit, " lower")
-		if !ok || upper[id] || !slices.Contains([]string{"iron", "copper", "zinc", "iodine", "selenium"}, id) {
+		id := r.Limit.Nutrient
+		if r.Limit != nutrients.MinimumOf(id) || upper[id] ||
+			!slices.Contains([]nutrients.ID{nutrients.Iron, nutrients.Copper, nutrients.Zinc, nutrients.Iodine, nutrients.Selenium}, id) {
 			continue
 		}
 		if now, then := times(p, s, i), times(was, before, i); now > 5.01 && now > 1.01*then {
-			t.Errorf("%s gets %.3g times the lower limit of %s, before %.3g times", pet, now, id, then)
+			t.Errorf("%s gets %.3g times the minimum of %s, before %.3g times", pet, now, id, then)
 		}
 	}
 }

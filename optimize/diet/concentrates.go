@@ -1,13 +1,11 @@
 package diet
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
+	"bowlwright/household"
 	"bowlwright/nutrients"
-	"bowlwright/nutrients/number"
 )
 
 // ConcentrateCap is the most grams of an add-on, a day on average and at once, for which the
@@ -27,10 +25,6 @@ func ConcentrateCap(f *nutrients.Food, per *nutrients.Profile, limits []nutrient
 	}
 	return daily, atOnce
 }
-
-// FromConcentrates ends the name of a row that bounds what all concentrates together
-// bring of a nutrient without an upper limit.
-const FromConcentrates = " from concentrates"
 
 // addConcentrates bounds what the concentrates bring together: two sources of iodine at
 // their ceilings are twice the ceiling. Where their own ceilings and the household's
@@ -58,19 +52,15 @@ func (p *Program) addConcentrates() {
 			}
 		}
 		if upper := times * *l.Lower; together > upper*(1+LimitTol) {
-			p.Rows = append(p.Rows, Row{Limit: l.Nutrient.String() + FromConcentrates, A: a, Lower: math.Inf(-1), Upper: upper, Size: upper, AtOnce: once * *l.Lower})
+			p.Rows = append(p.Rows, Row{Limit: nutrients.MostConcentrated(l.Nutrient), A: a, Lower: math.Inf(-1), Upper: upper, Size: upper, AtOnce: once * *l.Lower})
 		}
 	}
 }
 
-// concentrateLimit is the limit of a row of concentrates; not ok for other rows.
-func (p *Program) concentrateLimit(r Row) (l nutrients.Limit, ok bool) {
-	id, ok := strings.CutSuffix(r.Limit, FromConcentrates)
-	if !ok {
-		return l, false
-	}
-	i := slices.IndexFunc(p.Targets.Limits, func(l nutrients.Limit) bool { return l.Nutrient.String() == id })
-	return p.Targets.Limits[i], true
+// limitOf is the standard's limit of the nutrient that a row is about.
+func (p *Program) limitOf(r Row) nutrients.Limit {
+	i := slices.IndexFunc(p.Targets.Limits, func(l nutrients.Limit) bool { return l.Nutrient == r.Limit.Nutrient })
+	return p.Targets.Limits[i]
 }
 
 // poisonsInFood are the elements of which food alone can bring too much: oysters zinc,
@@ -129,22 +119,21 @@ func (p *Program) overdoses(amount func(nutrients.ID) float64) []overdose {
 	return over
 }
 
-// OverdoseCautions say in words what a day holds too much of though no limit is printed.
-// Food brings it, so it is no reason to refuse the day.
-func (p *Program) OverdoseCautions(grams []float64) []string {
-	var all []string
+// Excess lists the elements that a day holds too much of though no maximum is printed,
+// and where the largest part of each comes from.
+func (p *Program) Excess(grams []float64) []household.Excess {
+	all := []household.Excess{}
 	for _, o := range p.ElementOverdoses(grams) {
 		id := o.Limit.Nutrient
 		base, extras := grams[0]*p.Items[0].Per[id].Hi, p.extras[id].Hi
-		from, most := "the base", base
+		from, most := "base", base
 		if extras > most {
-			from, most = "the extras", extras
+			from, most = "extras", extras
 		}
 		if addons := o.Times**o.Limit.Lower - base - extras; addons > most {
-			from = "the add-ons"
+			from = "addons"
 		}
-		all = append(all, fmt.Sprintf("%s: this day holds up to %s times the lower limit, the largest part from %s. The standard prints no upper limit, and much more than is needed can harm: ask a veterinarian, or change what brings it.",
-			id.Info().Name, number.Short(o.Times), from))
+		all = append(all, household.Excess{ID: id, Times: o.Times, From: from})
 	}
 	return all
 }

@@ -41,9 +41,9 @@ func TestTogetherInWords(t *testing.T) {
 	}
 	seen := 0
 	for _, r := range p.Rows {
-		if r.Limit == "iodine from concentrates" {
+		if r.Limit == nutrients.MostConcentrated(nutrients.Iodine) {
 			seen++
-			if got := p.InWords(r); !strings.HasSuffix(got, "ug of iodine from all concentrates together, 5 times the lower limit") {
+			if got := p.InWords(r); !strings.HasSuffix(got, "ug of iodine from all concentrates together, 5 times the minimum") {
 				t.Error(got)
 			}
 			if got := p.Price(r, -0.5*r.Size); got != "0.5 g of add-on per ug" {

@@ -13,7 +13,7 @@ import (
 func (p *Program) ExtrasOver() []string {
 	var over []string
 	if p.Rows[0].Upper < 0 {
-		over = append(over, fmt.Sprintf("the extras alone bring %.0f kcal, more than the %.0f kcal of the day",
+		over = append(over, fmt.Sprintf("the extras alone bring %.0f kcal, more than the day's %.0f kcal",
 			p.extras[nutrients.Energy].Lo, p.Targets.Energy.Kcal))
 	}
 	return append(over, p.overAt(0, "the extras alone bring")...)
@@ -36,7 +36,7 @@ func (p *Program) overAt(portion float64, what string) []string {
 		amount := p.extras[l.Nutrient].Hi + portion*p.Items[0].Per[l.Nutrient].Hi
 		if l.Upper != nil && amount > *l.Upper*(1+LimitTol) {
 			info := l.Nutrient.Info()
-			over = append(over, fmt.Sprintf("%s %s %s of %s, over the upper limit of %s %s",
+			over = append(over, fmt.Sprintf("%s %s %s of %s, above the maximum of %s %s",
 				what, number.Short(amount), info.Unit, nutrients.InSentence(info.Name), number.Short(*l.Upper), info.Unit))
 		}
 	}
@@ -48,9 +48,9 @@ func (p *Program) Conflict() []string {
 	rows, caps := p.Irreducible(false)
 	set := p.Listed(rows, caps)
 	if len(set) == 0 {
-		return []string{"no amounts on this shelf keep every upper limit and the energy"}
+		return []string{"no amounts of what is on this shelf keep to every maximum and the energy"}
 	}
-	return []string{"on this shelf these cannot hold together: " + strings.Join(set, "; ")}
+	return []string{"with what is on this shelf, these cannot all be kept: " + strings.Join(set, "; ")}
 }
 
 // Listed writes a set of limits and caps.
@@ -71,46 +71,52 @@ func (p *Program) Listed(rows, caps []bool) []string {
 
 // InWords says a limit with its figure.
 func (p *Program) InWords(r Row) string {
-	switch r.Limit {
-	case EnergyRow:
+	id := r.Limit
+	switch {
+	case id == nutrients.EnergyOfDay:
 		return fmt.Sprintf("the energy of %.0f kcal", p.Targets.Energy.Kcal)
-	case ShareRow:
+	case id == nutrients.EnergyOfAddons:
 		return fmt.Sprintf("at most %.0f %% of the energy from add-ons", 100*p.Kitchen.AddonEnergyShare)
-	}
-	if l, ok := p.concentrateLimit(r); ok {
-		info := l.Nutrient.Info()
-		return fmt.Sprintf("at most %s %s of %s from all concentrates together, %g times the lower limit", number.Short(r.Upper), info.Unit, nutrients.InSentence(info.Name), r.Upper / *l.Lower)
-	}
-	for _, l := range p.Targets.Limits {
-		info := l.Nutrient.Info()
-		switch r.Limit {
-		case l.Nutrient.String() + " lower":
-			return fmt.Sprintf("at least %s %s of %s", number.Short(*l.Lower), info.Unit, nutrients.InSentence(info.Name))
-		case l.Nutrient.String() + " upper":
-			return fmt.Sprintf("at most %s %s of %s", number.Short(*l.Upper), info.Unit, nutrients.InSentence(info.Name))
+	case id.Kind == nutrients.OfRatio:
+		for _, ratio := range p.Targets.Ratios {
+			if ratio.Key != id.Name {
+				continue
+			}
+			end := ratio.Lower
+			if id.Side == nutrients.Maximum {
+				end = ratio.Upper
+			}
+			return fmt.Sprintf("%s %s %s", nutrients.RatioName(ratio.Key), atEnd(id.Side), number.Short(*end))
 		}
-	}
-	for _, ratio := range p.Targets.Ratios {
-		switch r.Limit {
-		case ratio.Key + " lower":
-			return fmt.Sprintf("%s at least %s", nutrients.RatioName(ratio.Key), number.Short(*ratio.Lower))
-		case ratio.Key + " upper":
-			return fmt.Sprintf("%s at most %s", nutrients.RatioName(ratio.Key), number.Short(*ratio.Upper))
+	case id.Kind != nutrients.OfDay:
+		info, l := id.Nutrient.Info(), p.limitOf(r)
+		end := l.Lower
+		switch {
+		case id.Kind == nutrients.OfConcentrates:
+			return fmt.Sprintf("at most %s %s of %s from all concentrates together, %g times the minimum", number.Short(r.Upper), info.Unit, nutrients.InSentence(info.Name), r.Upper / *l.Lower)
+		case id.Side == nutrients.Maximum:
+			end = l.Upper
 		}
+		return fmt.Sprintf("%s %s %s of %s", atEnd(id.Side), number.Short(*end), info.Unit, nutrients.InSentence(info.Name))
 	}
-	return r.Limit
+	return id.String()
+}
+
+func atEnd(side nutrients.Side) string {
+	if side == nutrients.Maximum {
+		return "at most"
+	}
+	return "at least"
 }
 
 // Price says what one unit of a limit costs in grams of add-on.
 func (p *Program) Price(r Row, dual float64) string {
 	perUnit := math.Abs(dual) / r.Size
-	for _, l := range p.Targets.Limits {
-		if name := l.Nutrient.String(); r.Limit == name+" lower" || r.Limit == name+" upper" || r.Limit == name+FromConcentrates {
-			return fmt.Sprintf("%.3g g of add-on per %s", perUnit, l.Nutrient.Info().Unit)
-		}
-	}
-	if r.Limit == ShareRow {
+	switch {
+	case r.Limit == nutrients.EnergyOfAddons:
 		return fmt.Sprintf("%.3g g of add-on per kcal", perUnit)
+	case r.Limit.Kind == nutrients.OfRatio:
+		return fmt.Sprintf("%.3g g of add-on per 1 %% of the ratio's limit", math.Abs(dual)/100)
 	}
-	return fmt.Sprintf("%.3g g of add-on per 1 %% of the ratio's limit", math.Abs(dual)/100)
+	return fmt.Sprintf("%.3g g of add-on per %s", perUnit, r.Limit.Nutrient.Info().Unit)
 }

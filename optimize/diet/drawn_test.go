@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"bowlwright/fixtures/sample"
+	"bowlwright/nutrients"
 	"bowlwright/optimize/lp"
 )
 
@@ -77,7 +78,7 @@ func degenerate(r *rand.Rand, p *Program, x []float64) {
 		for j := range x {
 			sum += row.A[j] * x[j]
 		}
-		if r.Intn(5) == 0 && sum > 0 && row.Limit != EnergyRow {
+		if r.Intn(5) == 0 && sum > 0 && row.Limit != nutrients.EnergyOfDay {
 			if !math.IsInf(row.Upper, 1) {
 				row.Upper = sum
 			} else if row.Elastic && row.Lower > 0 {

@@ -25,7 +25,7 @@ type Item struct {
 
 // Row is one limit in canonical units, what the extras bring already taken off.
 type Row struct {
-	Limit        string
+	Limit        nutrients.LimitID
 	A            []float64
 	Lower, Upper float64
 	// Elastic rows may be missed, at the price of a plan that is short.
@@ -55,12 +55,6 @@ type Program struct {
 	Counts []float64
 	Notes  []string
 }
-
-// The names of the rows that are no nutrient's.
-const (
-	EnergyRow = "energy"
-	ShareRow  = "energy from add-ons"
-)
 
 // Formulate states the program of a pet.
 func Formulate(h *household.Household, pet *household.Pet) (*Program, error) {
@@ -155,11 +149,11 @@ func (p *Program) addEnergy() {
 	target := p.Targets.Energy.Kcal
 	kcal := func(per *nutrients.Profile) float64 { return per[nutrients.Energy].Lo }
 	left := target - kcal(&p.extras)
-	p.add(Row{Limit: EnergyRow, Lower: left, Upper: left, Size: target, Of: kcal})
+	p.add(Row{Limit: nutrients.EnergyOfDay, Lower: left, Upper: left, Size: target, Of: kcal})
 	share := slices.Clone(p.Rows[0].A)
 	share[0] = 0
 	most := p.Kitchen.AddonEnergyShare * target
-	p.Rows = append(p.Rows, Row{Limit: ShareRow, A: share, Lower: math.Inf(-1), Upper: most, Size: max(most, target/1000)})
+	p.Rows = append(p.Rows, Row{Limit: nutrients.EnergyOfAddons, A: share, Lower: math.Inf(-1), Upper: most, Size: max(most, target/1000)})
 }
 
 // add takes a row whose coefficients follow from the profiles of the items.
@@ -174,14 +168,14 @@ func (p *Program) add(r Row) {
 func (p *Program) addLimit(l nutrients.Limit) {
 	id := l.Nutrient
 	if l.Lower != nil && *l.Lower > 0 {
-		p.add(Row{Limit: id.String() + " lower", Lower: *l.Lower - p.extras[id].Lo, Upper: math.Inf(1), Elastic: true, Size: *l.Lower,
+		p.add(Row{Limit: nutrients.MinimumOf(id), Lower: *l.Lower - p.extras[id].Lo, Upper: math.Inf(1), Elastic: true, Size: *l.Lower,
 			Of: func(per *nutrients.Profile) float64 { return per[id].Lo }})
 	}
 	if l.Upper != nil {
 		if *l.Upper <= 0 {
-			panic("optimize: an upper limit of nothing")
+			panic("diet: a maximum of zero")
 		}
-		p.add(Row{Limit: id.String() + " upper", Lower: math.Inf(-1), Upper: *l.Upper - p.extras[id].Hi, Size: *l.Upper,
+		p.add(Row{Limit: nutrients.MaximumOf(id), Lower: math.Inf(-1), Upper: *l.Upper - p.extras[id].Hi, Size: *l.Upper,
 			Of: func(per *nutrients.Profile) float64 { return per[id].Hi }})
 	}
 }
@@ -189,15 +183,15 @@ func (p *Program) addLimit(l nutrients.Limit) {
 // addRatio states a quotient as linear rows. A ratio may be missed like a lower
 // limit: it is a measure of balance, not of harm.
 func (p *Program) addRatio(r nutrients.Ratio) {
-	state := func(side string, k float64, upper bool) {
+	state := func(side nutrients.Side, k float64, upper bool) {
 		of := func(per *nutrients.Profile) float64 { return ratioTerm(per, r, k, upper) }
-		p.add(Row{Limit: r.Key + " " + side, Lower: -of(&p.extras), Upper: math.Inf(1), Elastic: true, Size: p.ratioSize(r, k), Of: of})
+		p.add(Row{Limit: nutrients.RatioLimit(r.Key, side), Lower: -of(&p.extras), Upper: math.Inf(1), Elastic: true, Size: p.ratioSize(r, k), Of: of})
 	}
 	if r.Lower != nil {
-		state("lower", *r.Lower, false)
+		state(nutrients.Minimum, *r.Lower, false)
 	}
 	if r.Upper != nil {
-		state("upper", *r.Upper, true)
+		state(nutrients.Maximum, *r.Upper, true)
 	}
 }
 

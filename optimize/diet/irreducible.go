@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"bowlwright/nutrients"
 	"bowlwright/nutrients/number"
 	"bowlwright/optimize/lp"
 )
@@ -101,7 +102,7 @@ func (p *Program) naturalCap(j int) float64 {
 func (p *Program) ConflictWords(rows, caps []bool) []string {
 	var words, against []string
 	for i, r := range p.Rows {
-		if rows[i] && (strings.HasSuffix(r.Limit, " upper") || !r.Elastic) {
+		if rows[i] && (r.Limit.Side == nutrients.Maximum || !r.Elastic) {
 			against = append(against, p.InWords(r))
 		}
 	}
@@ -111,7 +112,7 @@ func (p *Program) ConflictWords(rows, caps []bool) []string {
 		}
 	}
 	for i, r := range p.Rows {
-		if !rows[i] || !strings.HasSuffix(r.Limit, " lower") {
+		if !rows[i] || r.Limit.Kind == nutrients.OfDay || r.Limit.Side != nutrients.Minimum {
 			continue
 		}
 		var bring []string
@@ -120,21 +121,33 @@ func (p *Program) ConflictWords(rows, caps []bool) []string {
 				bring = append(bring, p.Items[j].Name)
 			}
 		}
-		what := strings.ReplaceAll(strings.TrimSuffix(r.Limit, " lower"), "-", " ")
-		if r.Limit == "calcium-phosphorus lower" {
-			what = "calcium without more phosphorus"
+		what := nutrients.InSentence(r.Limit.Nutrient.Info().Name)
+		if r.Limit.Kind == nutrients.OfRatio {
+			what = nutrients.RatioName(r.Limit.Name)
+			if r.Limit.Name == "calcium-phosphorus" {
+				what = "calcium without more phosphorus"
+			}
 		}
 		switch {
 		case len(bring) == 0:
-			words = append(words, fmt.Sprintf("nothing on this shelf brings %s", what))
+			words = append(words, fmt.Sprintf("nothing on this shelf supplies %s", what))
 		case len(bring) <= 4:
-			words = append(words, fmt.Sprintf("on this shelf nothing but %s brings %s", strings.Join(bring, ", "), what))
+			words = append(words, onlyThese(bring, what))
 		default:
-			words = append(words, fmt.Sprintf("%d items on this shelf bring %s, and none of them enough", len(bring), what))
+			words = append(words, fmt.Sprintf("%d items on this shelf supply %s, and none supplies enough", len(bring), what))
 		}
 	}
 	if len(words) > 0 && len(against) > 0 {
-		words = append(words, "and these stand against more of it: "+strings.Join(against, "; "))
+		words = append(words, "what prevents giving more: "+strings.Join(against, "; "))
 	}
 	return words
+}
+
+// onlyThese says that nothing else on the shelf supplies something.
+func onlyThese(items []string, what string) string {
+	last := len(items) - 1
+	if last == 0 {
+		return fmt.Sprintf("on this shelf only %s supplies %s", items[0], what)
+	}
+	return fmt.Sprintf("on this shelf only %s and %s supply %s", strings.Join(items[:last], ", "), items[last], what)
 }

@@ -184,7 +184,7 @@ func (p *Program) cheapest(solver *lp.Solver, q lp.Problem, res lp.Result) (lp.R
 		dearest = max(dearest, x.Addon.PricePerG)
 	}
 	if dearest == 0 {
-		p.Notes = append(p.Notes, "no add-on has a price, so the cheapest plan is the one with the least add-on")
+		p.Notes = append(p.Notes, "no add-on has a price, so this is the plan with the least add-on")
 		return res, nil
 	}
 	for j, x := range p.Items {
@@ -194,7 +194,7 @@ func (p *Program) cheapest(solver *lp.Solver, q lp.Problem, res lp.Result) (lp.R
 		p.Counts[j] = x.Addon.PricePerG / dearest
 		if p.Counts[j] == 0 {
 			p.Counts[j] = 1
-			p.Notes = append(p.Notes, "the price of "+x.Name+" is not known; it counts as much as the dearest")
+			p.Notes = append(p.Notes, "the price of "+x.Name+" is not known; it is counted as the most expensive")
 		}
 	}
 	cost := make([]float64, len(q.Cost))

@@ -21,7 +21,7 @@ func TestLimitsInWords(t *testing.T) {
 			t.Errorf("%s in words: %q", r.Limit, words)
 		}
 		switch {
-		case r.Limit == "calcium-phosphorus lower" && words == "calcium : phosphorus at least 1", r.Limit == "calcium-phosphorus upper" && words == "calcium : phosphorus at most 2":
+		case r.Limit.String() == "calcium-phosphorus lower" && words == "calcium : phosphorus at least 1", r.Limit.String() == "calcium-phosphorus upper" && words == "calcium : phosphorus at most 2":
 			seen++
 		}
 	}

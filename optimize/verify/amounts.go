@@ -23,7 +23,7 @@ func (v *verifier) amounts() {
 		}
 	}
 	v.concentratesTogether()
-	v.elementsInTheDay()
+	v.excess()
 }
 
 func (v *verifier) addon(a household.AddonAmount, x household.Addon) {
@@ -45,7 +45,7 @@ func (v *verifier) addon(a household.AddonAmount, x household.Addon) {
 	}
 	v.concentrateAlone(a, x.Food)
 	if a.EveryDays != 0 && (a.EveryDays < 2 || a.EveryDays > 7) {
-		v.fault("verify-days", "%s every %d days is not a rhythm of a week", a.Food, a.EveryDays)
+		v.fault("verify-days", "%s every %d days is not an interval that fits a week", a.Food, a.EveryDays)
 		return
 	}
 	// What is measured out is the helping, not the average of its days.
@@ -64,7 +64,7 @@ func (v *verifier) addon(a household.AddonAmount, x household.Addon) {
 	}
 	// A cap under one step is one step.
 	if most = math.Max(most, x.StepG); a.G > most*(1+overTol) {
-		v.fault("verify-cap", "%g g of %s are over the cap of %g g", a.G, a.Food, most)
+		v.fault("verify-cap", "%g g of %s is over the cap of %g g", a.G, a.Food, most)
 	}
 	kitchen, fine := k.ScaleG, k.FineScaleG
 	if fine <= 0 {
@@ -104,7 +104,7 @@ func (v *verifier) concentrateAlone(a household.AddonAmount, f *nutrients.Food) 
 		}
 		got := a.G / 100 * used[l.Nutrient].Hi / *l.Lower
 		if helping := got * math.Max(1, float64(a.EveryDays)); got > daily*(1+overTol) || helping > atOnce*(1+overTol) {
-			v.fault("verify-open", "%g g of %s bring %.4g times the lower limit of %s, %.4g times at once, and the standard prints no upper limit",
+			v.fault("verify-open", "%g g of %s bring %.4g times the minimum of %s, %.4g times at once, and the standard prints no maximum",
 				a.G, a.Food, got, l.Nutrient.Info().Name, helping)
 		}
 	}
@@ -137,36 +137,50 @@ func (v *verifier) concentratesTogether() {
 			heaviest += times * a.days
 		}
 		if average > daily*(1+overTol) || heaviest > atOnce*(1+overTol) {
-			v.fault("verify-open-sum", "the concentrates together bring %.4g times the lower limit of %s, %.4g times at once, and the standard prints no upper limit",
+			v.fault("verify-open-sum", "the concentrates together bring %.4g times the minimum of %s, %.4g times at once, and the standard prints no maximum",
 				average, l.Nutrient.Info().Name, heaviest)
 		}
 	}
 }
 
-// cautionTol is how far, relative, a day must be over for its caution to be missed,
-// and under for it to be one too many.
-const cautionTol = 1e-6
+// excessTol is how far, relative, a day must be over for its excess to be missed, and
+// under for it to be one too many.
+const excessTol = 1e-6
 
-// elementsInTheDay checks that a day that holds too much of an element which food can bring, and
-// for which the standard prints no upper limit, says so, and that no other does.
-func (v *verifier) elementsInTheDay() {
+// mostTimes is how many minimums of an element a day may hold without a caution.
+const mostTimes = 5
+
+// excess checks that a day that holds too much of an element which food can bring, and
+// for which the standard prints no maximum, says so by how much, and that no other does.
+// Records made before plans held this as data are not judged.
+func (v *verifier) excess() {
+	said := map[nutrients.ID]household.Excess{}
+	for _, e := range v.plan.Pet.Excess {
+		said[e.ID] = e
+		if !slices.Contains(v.plan.Pet.Cautions, e.Caution()) {
+			v.fault("verify-caution", "%s: the day holds too much of it, and the caution is missing or different", e.ID.Info().Name)
+		}
+	}
 	for _, id := range []nutrients.ID{nutrients.Iron, nutrients.Copper, nutrients.Zinc, nutrients.Iodine, nutrients.Selenium} {
-		over, under := false, true
+		times := 0.0
 		for _, l := range v.targets.Limits {
 			if l.Nutrient == id && l.Upper == nil && l.Lower != nil && *l.Lower > 0 {
-				times := v.total(id).Hi / *l.Lower
-				over, under = times > 5*(1+cautionTol), times < 5*(1-cautionTol)
+				times = v.total(id).Hi / *l.Lower
 			}
 		}
-		said := slices.ContainsFunc(v.plan.Pet.Cautions, func(text string) bool {
-			return strings.HasPrefix(text, id.Info().Name+": this day holds") && strings.Contains(text, "times the lower limit")
-		})
-		if over && !said {
-			v.fault("verify-caution", "%s: the day holds over five times the lower limit, and no caution says so", id.Info().Name)
+		e, ok := said[id]
+		delete(said, id)
+		switch {
+		case times > mostTimes*(1+excessTol) && !ok && v.plan.Pet.Excess != nil:
+			v.fault("verify-caution", "%s: the day holds %.3g times the minimum, and the plan does not say so", id.Info().Name, times)
+		case times < mostTimes*(1-excessTol) && ok:
+			v.fault("verify-caution", "%s: the plan says that the day holds %.3g times the minimum, and it does not", id.Info().Name, e.Times)
+		case ok && !v.near(e.Times, times):
+			v.fault("verify-caution", "%s: the day holds %.6g times the minimum, the plan says %.6g times", id.Info().Name, times, e.Times)
 		}
-		if under && said {
-			v.fault("verify-caution", "%s: a caution says that the day holds over five times the lower limit, and it does not", id.Info().Name)
-		}
+	}
+	for id := range said {
+		v.fault("verify-caution", "%s: the plan says that the day holds too much of it, which food does not bring", id.Info().Name)
 	}
 }
 
@@ -185,7 +199,7 @@ func (v *verifier) premix() {
 	}
 	fine := v.h.Kitchen.FineScaleG
 	if mix.Days != min(v.h.Kitchen.PremixDays, household.PlanLasts(v.pet)) || fine <= 0 {
-		v.fault("verify-premix", "a premix for %d days does not fit this kitchen", mix.Days)
+		v.fault("verify-premix", "a premix for %d days is not this kitchen's", mix.Days)
 		return
 	}
 	total := 0.0
@@ -214,7 +228,7 @@ func (v *verifier) premix() {
 		v.fault("verify-premix", "the premix does not add up")
 	}
 	if mix.ServeG < 20*fine*(1-overTol) {
-		v.fault("verify-premix", "%g g of the premix a day are too little for the scale", mix.ServeG)
+		v.fault("verify-premix", "%g g of the premix a day is too little for the scale", mix.ServeG)
 	}
 	if math.Abs(mix.ServeG*float64(mix.Days)-mix.TotalG) > 1e-6*fine || !WholeSteps(mix.ServeG, fine) {
 		v.fault("verify-premix", "%g g a day for %d days is not the %g g of the premix", mix.ServeG, mix.Days, mix.TotalG)

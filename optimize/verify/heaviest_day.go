@@ -40,7 +40,7 @@ func (v *verifier) heaviestDay() {
 	}
 	for _, l := range v.targets.Limits {
 		if l.Upper != nil && heavy.total(l.Nutrient).Hi > *l.Upper+*l.Upper*overTol {
-			v.fault("verify-heaviest-day", "%s: the heaviest day holds %.6g, over the upper limit of %.6g %s",
+			v.fault("verify-heaviest-day", "%s: the heaviest day holds %.6g, above the maximum of %.6g %s",
 				l.Nutrient.Info().Name, heavy.total(l.Nutrient).Hi, *l.Upper, l.Nutrient.Info().Unit)
 		}
 	}
@@ -51,7 +51,7 @@ func (v *verifier) heaviestDay() {
 	got := v.total(nutrients.Energy).Lo
 	slack := (v.h.Kitchen.EnergySlack + dayEnergyRoom) * pp.EnergyKcal * (1 + overTol)
 	if got+kcal > pp.EnergyKcal+slack || got-lighter < pp.EnergyKcal-slack {
-		v.fault("verify-heaviest-day", "the energy of single days leaves its slack: %.1f to %.1f kcal, and %.1f kcal are needed",
+		v.fault("verify-heaviest-day", "single days hold %.1f to %.1f kcal, too far from the %.1f kcal needed",
 			got-lighter, got+kcal, pp.EnergyKcal)
 	}
 	if most := v.h.Kitchen.AddonEnergyShare * pp.EnergyKcal; v.addonsKcal+kcal > most*(1+overTol) {

@@ -217,7 +217,7 @@ func (v *verifier) nutrients() {
 		line := pp.Nutrients[i]
 		name := l.Nutrient.Info().Name
 		if line.ID != l.Nutrient || line.Unit != string(l.Nutrient.Info().Unit) {
-			v.fault("verify-nutrients", "the plan shows %s in %s where %s stands", line.ID, line.Unit, l.Nutrient)
+			v.fault("verify-nutrients", "the plan shows %s in %s in place of %s", line.ID, line.Unit, l.Nutrient)
 			continue
 		}
 		if !v.sameLimit(line.Lower, l.Lower) || !v.sameLimit(line.Upper, l.Upper) {
@@ -234,7 +234,7 @@ func (v *verifier) nutrients() {
 		switch {
 		case over:
 			want = household.StateHigh
-			v.fault("verify-upper", "%s: %.6g %s are over the upper limit of %.6g %s", name, got.Hi, line.Unit, *l.Upper, line.Unit)
+			v.fault("verify-upper", "%s: %.6g %s are above the maximum of %.6g %s", name, got.Hi, line.Unit, *l.Upper, line.Unit)
 		case !known:
 			want = household.StateUnknown
 		case under:

@@ -66,7 +66,7 @@ func (w *stepProgram) concentratesAtOnce() {
 			continue
 		}
 		w.Rows[i].Upper = r.AtOnce
-		daily := milp.Row{Name: r.Limit, A: make([]float64, len(w.Cols)), Lower: r.Lower, Upper: r.Upper, Size: r.Size}
+		daily := milp.Row{Name: r.Limit.String(), A: make([]float64, len(w.Cols)), Lower: r.Lower, Upper: r.Upper, Size: r.Size}
 		for k, j := range w.used {
 			daily.A[k] = r.A[j]
 		}

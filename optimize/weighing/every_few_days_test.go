@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"bowlwright/fixtures/sample"
+	"bowlwright/nutrients"
 	"bowlwright/optimize/diet"
 )
 
@@ -23,7 +24,7 @@ func TestTogetherOnAverageAndAtOnce(t *testing.T) {
 	}
 	doses := DosesFor(p, s.X)
 	iodide := slices.IndexFunc(p.Items, func(x diet.Item) bool { return x.Id == "potassium-iodide" })
-	r := p.Rows[slices.IndexFunc(p.Rows, func(r diet.Row) bool { return r.Limit == "iodine"+diet.FromConcentrates })]
+	r := p.Rows[slices.IndexFunc(p.Rows, func(r diet.Row) bool { return r.Limit == nutrients.MostConcentrated(nutrients.Iodine) })]
 	for _, c := range []struct {
 		every int
 		share float64
@@ -34,7 +35,7 @@ func TestTogetherOnAverageAndAtOnce(t *testing.T) {
 		at := slices.Index(w.used, iodide)
 		kept := true
 		for _, x := range w.Rows {
-			if x.Name == r.Limit {
+			if x.Name == r.Limit.String() {
 				kept = kept && x.A[at]*c.share*r.Upper/r.A[iodide] <= x.Upper
 			}
 		}

@@ -89,7 +89,7 @@ func inQuarters(n int) string {
 func EveryText(days int) string {
 	switch days {
 	case 2:
-		return "every second day"
+		return "every other day"
 	case 3:
 		return "every third day"
 	case 4:

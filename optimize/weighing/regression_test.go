@@ -9,6 +9,7 @@ import (
 
 	"bowlwright/fixtures/outside"
 	"bowlwright/household"
+	"bowlwright/nutrients"
 	"bowlwright/optimize/diet"
 	"bowlwright/optimize/milp"
 )
@@ -58,7 +59,7 @@ func keepRow(name string, a []float64, lower, upper, size float64, elastic bool)
 func limitsOf(kept []keptRow) []diet.Row {
 	var out []diet.Row
 	for _, r := range kept {
-		out = append(out, diet.Row{Limit: r.Limit, A: r.A.Row(), Lower: boundOf(r.Lower, -1), Upper: boundOf(r.Upper, 1), Size: r.Size, Elastic: r.Elastic})
+		out = append(out, diet.Row{Limit: nutrients.ParseLimitID(r.Limit), A: r.A.Row(), Lower: boundOf(r.Lower, -1), Upper: boundOf(r.Upper, 1), Size: r.Size, Elastic: r.Elastic})
 	}
 	return out
 }
@@ -84,7 +85,7 @@ func keep(t *testing.T, name, why string, c *integerCase) {
 	k := regression{Why: why, Best: best, OfRows: true, MaxGrams: want.MaxSpent, PremixDays: w.p.Kitchen.PremixDays,
 		Used: w.used, Premix: w.premix, Carrier: w.carrier}
 	for _, r := range w.p.Rows {
-		k.Limits = append(k.Limits, keepRow(r.Limit, r.A, r.Lower, r.Upper, r.Size, r.Elastic))
+		k.Limits = append(k.Limits, keepRow(r.Limit.String(), r.A, r.Lower, r.Upper, r.Size, r.Elastic))
 	}
 	for _, r := range w.Rows {
 		k.Rows = append(k.Rows, keepRow(r.Name, r.A, r.Lower, r.Upper, r.Size, r.Elastic))

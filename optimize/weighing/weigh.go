@@ -174,7 +174,7 @@ func NewStepProgram(p *diet.Program, s *diet.Solution, doses []dose, all bool) *
 	// limit may be broken by that.
 	heavier := 1 + 1/math.Max(StepsToWeigh, math.Floor(total/Finest(p.Kitchen)))
 	for i, r := range p.Rows {
-		out := milp.Row{Name: r.Limit, A: make([]float64, len(w.Cols)), Lower: r.Lower, Upper: r.Upper, Elastic: r.Elastic, Size: r.Size}
+		out := milp.Row{Name: r.Limit.String(), A: make([]float64, len(w.Cols)), Lower: r.Lower, Upper: r.Upper, Elastic: r.Elastic, Size: r.Size}
 		for k, j := range w.used {
 			out.A[k] = r.A[j]
 			if i > 0 && !r.Elastic {

@@ -53,7 +53,7 @@ type animal struct {
 	Meals                                   []meal
 	Addons, Seldom, Extras                  []item
 	SeldomTitle, ExtrasTitle                string
-	Total, Verdict                          string
+	Total, Verdict, Mark                    string
 	Watched                                 []report.Watch
 	Weight                                  *plot
 	Bars                                    []bar
@@ -150,7 +150,7 @@ func newAnimal(p household.Paired, o Options) *animal {
 		a.Seldom = append(a.Seldom, item{report.Clean(s.Amount), report.Clean(s.Name), report.Clean(s.Remark), s.Dates})
 	}
 	a.SeldomTitle, a.ExtrasTitle = report.SeldomTitle, report.ExtrasTitle
-	a.Total, a.Verdict, a.Watched = c.BaseTotal(), c.Verdict, c.Watched
+	a.Total, a.Verdict, a.Watched, a.Mark = c.BaseTotal(), c.Verdict, c.Watched, c.RecalledMark()
 	a.Weight = newPlot(c.Weights)
 	for _, b := range c.Bars {
 		a.Bars = append(a.Bars, newBar(b))

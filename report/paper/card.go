@@ -78,18 +78,19 @@ func (p *page) goesOn(name, code string) {
 }
 
 // density is how a front is set: the heights of a row of the meals and of the add-ons in
-// millimetres, and whether the notes stand on the back.
+// millimetres, whether the notes stand on the back, and whether the calendar is left out.
 type density struct {
 	meal, row   float64
 	notesOnBack bool
+	noCalendar  bool
 }
 
 // densities from the one at ease to the densest.
-var densities = []density{{20, 9.4, false}, {18, 8.4, false}, {16, 7.6, false}, {14, 6.9, false},
-	{20, 9.4, true}, {18, 8.4, true}, {16, 7.6, true}, {14, 6.9, true}, {12.5, 6.4, true}}
+var densities = []density{{20, 9.4, false, false}, {18, 8.4, false, false}, {16, 7.6, false, false}, {14, 6.9, false, false},
+	{20, 9.4, true, false}, {18, 8.4, true, false}, {16, 7.6, true, false}, {14, 6.9, true, false}, {16, 7.6, true, true}, {12.5, 6.4, true, true}}
 
 // largeDensity is that of large print, which goes on over several pages.
-var largeDensity = density{18, 8.4, false}
+var largeDensity = density{meal: 18, row: 8.4}
 
 // front draws the front of a card as loosely as its page holds; what even the densest
 // does not hold goes on on the next page.
@@ -125,7 +126,7 @@ func (p *page) upper(c *report.Card, d density) {
 		p.now(c)
 		return
 	}
-	if len(c.Notices) == 0 {
+	if len(c.Notices) == 0 && !d.noCalendar {
 		p.calendar(c)
 	}
 	p.verdict(c, d)
@@ -230,7 +231,7 @@ func (p *page) use(c *report.Card) {
 func (p *page) meals(c *report.Card, d density) {
 	z := p.zoom
 	h := d.meal * z
-	nameW, amountW := p.inner*0.28, p.inner*0.32
+	nameW, amountW := p.inner*0.33, p.inner*0.3
 	if !p.wide() {
 		nameW, amountW = p.inner*0.46, p.inner*0.54
 	}
@@ -292,7 +293,7 @@ func (p *page) foot(c *report.Card, hasBack bool) {
 	}
 	p.text(p.left, y, p.inner-blank-3*z, c.WeighText(nameOnPaper(c)), "B", points, "L")
 	if blank > 0 {
-		p.text(p.left+p.inner-blank, y+lineMM(points)-lineMM(p.pt(11)), blank+0.1, lines, "", p.pt(11), "R")
+		p.text(p.left+p.inner-blank-0.1, y+lineMM(points)-lineMM(p.pt(11)), blank+0.1, lines, "", p.pt(11), "R")
 	}
 	y += lineMM(points) + 0.5*z
 	made := c.Made + " For a healthy animal. " + c.Household

@@ -110,6 +110,7 @@ func (p *page) verdict(c *report.Card, d density) {
 	}
 	if d.notesOnBack {
 		p.judgement(c, p.left, p.inner)
+		p.need(lineMM(p.pt(titlePoints)))
 		p.gray(0)
 		p.y += p.text(p.left, p.y, p.inner, report.NoteTitle+p.elsewhere(), "B", p.pt(titlePoints), "L")
 		return
@@ -119,7 +120,7 @@ func (p *page) verdict(c *report.Card, d density) {
 	p.judgement(c, left, w)
 	end := p.y
 	if p.area != area {
-		p.notes(c.NoteLines(), left, inner)
+		p.notes(c.NoteLines(), p.left, inner)
 		return
 	}
 	p.y = top
@@ -142,12 +143,12 @@ func (p *page) judgement(c *report.Card, x, w float64) {
 	z := p.zoom
 	p.gray(0)
 	h := p.measure(w, c.Verdict, "B", p.pt(titlePoints))
-	p.need(h)
+	x = p.needAt(h, x)
 	p.y += p.paragraph(x, p.y, w, c.Verdict, "B", p.pt(titlePoints)) + 1*z
 	if len(c.Watched) == 0 {
 		return
 	}
-	p.need(4 * lineMM(p.pt(notePoints)))
+	x = p.needAt(4*lineMM(p.pt(notePoints)), x)
 	p.gray(0)
 	p.y += p.text(x, p.y, w, report.WatchTitle, "B", p.pt(notePoints), "L")
 	row := lineMM(p.pt(notePoints)) + 0.6*z
@@ -158,17 +159,23 @@ func (p *page) judgement(c *report.Card, x, w float64) {
 			style = "B"
 		}
 		lines := max(p.measure(w-nameW-trackW-3*z, t.Reason, style, p.pt(notePoints)), p.measure(nameW-1*z, t.Name, style, p.pt(notePoints))) + 0.6*z
-		p.need(max(row, lines))
+		x = p.needAt(max(row, lines), x)
 		p.gray(0)
 		p.paragraph(x, p.y, nameW-1*z, t.Name, style, p.pt(notePoints))
 		p.track(x+nameW, p.y, trackW, row, t.Bar)
 		p.paragraph(x+nameW+trackW+3*z, p.y, w-nameW-trackW-3*z, t.Reason, style, p.pt(notePoints))
 		p.y += max(row, lines)
 	}
+	if mark := c.RecalledMark(); mark != "" {
+		x = p.needAt(2*row, x)
+		p.gray(0)
+		p.y += p.paragraph(x, p.y, w, mark, "", p.pt(notePoints))
+	}
 }
 
 // notes draws what to mind, nine points at least.
 func (p *page) notes(lines []string, x, w float64) {
+	x = p.needAt(3*lineMM(p.pt(titlePoints)), x)
 	p.gray(0)
 	p.y += p.text(x, p.y, w, report.NoteTitle, "B", p.pt(titlePoints), "L") + 0.5*p.zoom
 	area := p.area

@@ -8,7 +8,7 @@ import (
 
 // middle draws the add-ons and, beside or below them, the jar.
 func (p *page) middle(c *report.Card, d density) {
-	z, left, inner := p.zoom, p.left, p.inner
+	z, inner := p.zoom, p.inner
 	if c.Jar == nil || !p.wide() {
 		p.addons(c, d)
 		if c.Jar != nil {
@@ -32,7 +32,7 @@ func (p *page) middle(c *report.Card, d density) {
 		top = p.y + 2*z
 		p.y = top
 	}
-	p.jar(c, left+inner-jarW, jarW)
+	p.jar(c, p.left+inner-jarW, jarW)
 	p.y = max(p.y, end) + 2*z
 }
 
@@ -84,7 +84,9 @@ func (p *page) addons(c *report.Card, d density) {
 }
 
 func (p *page) subtitle(s string, row float64) {
+	width := p.inner
 	p.need(2 * row)
+	p.inner = width
 	p.gray(0)
 	p.y += 0.8 * p.zoom
 	p.y += p.text(p.left, p.y, p.inner, s, "B", p.pt(titlePoints), "L")
@@ -96,9 +98,8 @@ func (p *page) addon(a report.Item, sign, dates string, amountW, row float64) {
 	z := p.zoom
 	points, small := addonPoints*z, p.pt(smallPoints)
 	side := min(5.0*z, row-1.2*z)
-	x := p.left + side + 2*z
-	nameX := x + amountW + 3*z
-	room := p.left + p.inner - nameX
+	indent := side + 2*z + amountW + 3*z
+	room := p.inner - indent
 	remark := a.Remark
 	if sign != "" {
 		remark = sign + " " + remark
@@ -120,7 +121,10 @@ func (p *page) addon(a report.Item, sign, dates string, amountW, row float64) {
 		h += p.measure(room, dates, "", small)
 	}
 	h = max(row, h+1.2*z)
+	width := p.inner
 	p.need(h)
+	p.inner = width
+	x, nameX := p.left+side+2*z, p.left+indent
 	y := p.y + (min(row, h)-lineMM(points))/2
 	p.tickBox(p.left, p.y+(min(row, h)-side)/2, side)
 	p.gray(0)
@@ -179,7 +183,7 @@ func (p *page) jar(c *report.Card, x, w float64) {
 	lineH := lineMM(p.pt(smallPoints)) + 5.5*z
 	recipe := "Recipe: see the mixing sheet"
 	h := titleH + 1.5*z + doseH + 2*lineH + 1.5*z + p.measure(inner, recipe, "", p.pt(notePoints)) + 1.5*z
-	p.need(h)
+	x = p.needAt(h, x)
 	if !p.rehearsing {
 		level := 0
 		if p.void {

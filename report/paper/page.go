@@ -134,6 +134,14 @@ func (p *page) need(h float64) {
 	}
 }
 
+// needAt is need for something at x: it returns where that is in the area that is drawn
+// on then, since the halves of a page lie beside each other.
+func (p *page) needAt(h, x float64) float64 {
+	indent := x - p.left
+	p.need(h)
+	return p.left + indent
+}
+
 // rehearse returns the height of what draw draws, and whether it finds room enough in
 // this area. Nothing is drawn.
 func (p *page) rehearse(draw func()) (height float64, fits bool) {

@@ -18,7 +18,7 @@ func TestVetLayout(t *testing.T) {
 		for _, name := range sample.HardNames {
 			p := sample.Short(sample.Plan(name, base))
 			p.Pet.Nutrients[0].LowerSource = strings.Repeat("A source with a very long title. ", 12)
-			p.Pet.Binding = []household.Binding{{Limit: "calcium lower", Costs: "0.0026 g of add-on per mg"}}
+			p.Pet.Binding = []household.Binding{{Limit: nutrients.ParseLimitID("calcium lower"), Costs: "0.0026 g of add-on per mg"}}
 			drawn, err := drawVet([]household.Paired{sample.Pair(t, p, base), sample.Pair(t, sample.Plan("Pip", base), base)}, Options{Paper: paper})
 			if err != nil {
 				t.Fatal(err)
@@ -39,7 +39,7 @@ func fullPlan(base *household.Batch) *household.Plan {
 	for i := range 12 {
 		p.Pet.Addons = append(p.Pet.Addons, household.AddonAmount{Food: "dicalcium-phosphate-dihydrate", Name: "Dicalcium phosphate dihydrate", G: 0.7546 + float64(i), ServedAs: "weighed"})
 		p.Base.Ingredients = append(p.Base.Ingredients, household.IngredientSnapshot{Food: "rice-white-long-unenriched-raw", Name: "White rice, long grain, unenriched, raw", Share: 0.05, Method: "boiled"})
-		p.Pet.Binding = append(p.Pet.Binding, household.Binding{Limit: "methionine-cystine lower", Costs: "0.000847 g of add-on per mg"})
+		p.Pet.Binding = append(p.Pet.Binding, household.Binding{Limit: nutrients.ParseLimitID("methionine-cystine lower"), Costs: "0.000847 g of add-on per mg"})
 	}
 	for i := range 4 {
 		p.Base.CookingNotes = append(p.Base.CookingNotes, strings.Repeat("simmered: losses of cooking taken off, Thiamin 54 % (53 to 58) ", 4)+string(rune('a'+i)))
@@ -103,7 +103,7 @@ func TestVetPageNames(t *testing.T) {
 		t.Errorf("the head of the table is set in sizes of %v", heads)
 	}
 	text := strings.Join(all, " ")
-	for _, want := range []string{"dog, growing, 31.5 kg", "standard NRC 2006", "born 2019-03-04, 7 years old", "water in the food", "• This plan is for a healthy animal."} {
+	for _, want := range []string{"dog, growing, 7 years, 31.5 kg", "standard NRC 2006", "born Mon 4 Mar 2019, 7 years old", "water in the food", "• This plan is for a healthy animal."} {
 		if !strings.Contains(report.Unbound(text), want) {
 			t.Errorf("%q is not on the page", want)
 		}

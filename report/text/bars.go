@@ -11,7 +11,7 @@ import (
 )
 
 // barColumns is the width of a bar in text, one column for each end.
-const barColumns = 15
+const barColumns = 12
 
 // limitColumns is the width of the limits in text: "0.00386 to 0.0965" finds room.
 const limitColumns = 17
@@ -19,22 +19,44 @@ const limitColumns = 17
 // bars writes the table of nutrients: name, amount, bar, limits, known share,
 // state.
 func (t *textWriter) bars(c *report.Card) {
-	columns := layOut(t.width, 25, 9, barColumns, limitColumns, 5, 4)
-	for _, b := range c.Bars {
-		state, tint := b.ShortState(), green
+	t.table(c.Bars, c.Ratios)
+	for _, l := range c.LegendMarks() {
+		t.line("  ", l)
+	}
+}
+
+// table writes a row for each nutrient, the ratios, and how to read the bars.
+func (t *textWriter) table(bars []report.Bar, ratios []string) {
+	columns := layOut(t.width, 25, 9, barColumns, limitColumns, 5, stateColumns)
+	for _, b := range bars {
+		state, tint := stateCell(b), green
 		if !b.Inside {
 			tint = red
 		}
 		t.row(columns, []string{b.Label(), b.Amount, t.bar(b), b.Limits, b.Coverage, state}, tint)
 	}
-	for _, r := range c.Ratios {
+	for _, r := range ratios {
 		t.line("  ", r)
 	}
 	t.line("  ", fmt.Sprintf("%s %s; %s %s; %s %s; | minimum; ] maximum.", baseSign, report.LegendBase, addonSign, report.LegendAddons, unknownSign, report.LegendUnknown))
 	t.line("  ", "Beyond the minimum the bar goes by doublings. "+nutrients.Capital(report.LegendKnown))
-	for _, l := range c.LegendMarks() {
-		t.line("  ", l)
+}
+
+// stateColumns is the width of the state: by how much a limit is missed stands above the
+// table.
+const stateColumns = 5
+
+// stateCell is the state of a nutrient in a column of the table.
+func stateCell(b report.Bar) string {
+	switch {
+	case b.Inside:
+		return b.ShortState()
+	case b.NothingKnown:
+		return "????"
+	case b.High:
+		return "above"
 	}
+	return "below"
 }
 
 // Signs of a bar.

@@ -177,6 +177,9 @@ func (t *textWriter) nutrients(c *report.Card) {
 		t.bars(c)
 		return
 	}
+	if mark := c.RecalledMark(); mark != "" {
+		t.line("  ", mark)
+	}
 	for _, r := range c.Ratios {
 		t.line("  ", r)
 	}

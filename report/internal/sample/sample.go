@@ -73,10 +73,10 @@ func Plan(name string, base *household.Batch) *household.Plan {
 		lower := 0.984 * float64(i*i+1)
 		line(id, Known(lower*(1.0026+0.2*float64(i%7))), &lower, nil, 1, household.StateMet)
 	}
-	p.Pet.Binding = []household.Binding{{Limit: "calcium lower", Costs: "0.0026 g of add-on per mg"}}
+	p.Pet.Binding = []household.Binding{{Limit: nutrients.MinimumOf(nutrients.Calcium), Costs: "0.0026 g of add-on per mg"}}
 	p.Pet.Certificate = &household.Certificate{Program: &household.Program{
 		Columns: []household.ProgramColumn{{Food: "base"}, {Food: "eggshell-powder"}},
-		Rows:    []household.ProgramRow{{Limit: "calcium lower", A: household.CoefficientsOf([]float64{2, 364})}}}}
+		Rows:    []household.ProgramRow{{Limit: nutrients.MinimumOf(nutrients.Calcium), A: household.CoefficientsOf([]float64{2, 364})}}}}
 	return p
 }
 
