@@ -66,11 +66,8 @@ func (l *loader) checkFeeding(t tomldoc.Table) {
 		if i >= len(l.home.Pets) {
 			break
 		}
-		p := &l.home.Pets[i]
-		for _, f := range l.home.Base.foods() {
-			if term, avoided := avoidedBy(p.Avoid, f); avoided {
-				pt.Fault("avoid", "avoided-base", fmt.Sprintf("%s avoids %q, and the base holds %s", p.Name, term, f.ID), "use another base, or take the ingredient out")
-			}
+		if why := l.home.NotFor(&l.home.Pets[i]); why != "" {
+			pt.Fault("avoid", "avoided-base", why, "use another base, or take the ingredient out")
 		}
 	}
 }
@@ -86,4 +83,14 @@ func (b *Batch) foods() []*nutrients.Food {
 		}
 	}
 	return all
+}
+
+// NotFor says why a pet must not get the base in use, "" when it may.
+func (h *Household) NotFor(p *Pet) string {
+	for _, f := range h.Base.foods() {
+		if term, avoided := avoidedBy(p.Avoid, f); avoided {
+			return fmt.Sprintf("%s avoids %q, and the base holds %s", p.Name, term, f.ID)
+		}
+	}
+	return ""
 }

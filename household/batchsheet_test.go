@@ -30,7 +30,7 @@ func sheetPairs(t *testing.T, base *Batch) []Paired {
 	for i := range 12 {
 		plan := &Plan{Date: NewDate(2026, 11, 25), Base: base.Snapshot()}
 		plan.Pet = PetPlan{Pet: strings.Repeat("x", i+1), Status: Met, BaseG: 813 + 10*float64(i), Meals: 2, Scales: ScalesUsed{ScaleG: 1}}
-		p, err := Pair(plan, base)
+		p, err := Pair(Unexamined(t, plan), base)
 		if err != nil {
 			t.Fatal(err)
 		}

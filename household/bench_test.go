@@ -64,7 +64,7 @@ func BenchmarkPair(b *testing.B) {
 	h := mustLoad(b, "../fixtures/quince-lane")
 	plan := &Plan{Base: h.Base.Snapshot()}
 	for b.Loop() {
-		if _, err := Pair(plan, h.Base); err != nil {
+		if _, err := Pair(Unexamined(b, plan), h.Base); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -28,9 +28,15 @@ func testPlan(h *Household, pet string, baseG float64) *Plan {
 	if !ok {
 		panic("no pet " + pet)
 	}
-	return &Plan{Format: PlanFormat, Household: h.Name, Date: testDay, Version: "test", Base: h.Base.Snapshot(),
+	base := h.Base.Snapshot()
+	perGram := base.EnergyKcalPerG
+	if p.Animal.Species == nutrients.Cat {
+		perGram = base.EnergyKcalPerGCat
+	}
+	return &Plan{Format: PlanFormat, Household: h.Name, Date: testDay, Version: "test", Base: base,
 		Pet: PetPlan{Pet: p.Name, Species: p.Animal.Species, Stage: p.Animal.Stage, Standard: p.Animal.Standard,
 			WeightKg: p.Animal.WeightKg, Condition: p.Animal.Condition, Status: Met, BaseG: baseG, Meals: 2,
+			EnergyKcal: baseG * perGram, PlannedKcal: baseG * perGram, BaseKcalPerG: perGram,
 			ShelfDigest: h.FoodDigests().ShelfDigest(h, p), Scales: ScalesUsed{ScaleG: 1}}}
 }
 
@@ -90,7 +96,7 @@ func TestCheckTellsEachApart(t *testing.T) {
 		"just in time":      {days: 23, want: nil},
 		"short":             {plan: func(p *Plan) { p.Pet.Status = Short }, want: []string{"plan-short"}},
 		"corrected figures": {plan: func(p *Plan) { p.Base.FiguresDigest = "sha256:0" }, want: []string{"figures-changed"}},
-		"losing fast": {file: "weights.csv", old: "2026-11-20,Marlow,31.5,", new: "2026-11-06,Marlow,33.3,\n2026-11-13,Marlow,32.4,\n2026-11-20,Marlow,31.5,",
+		"losing fast": {file: "weights.csv", old: "2026-11-20,Marlow,31.5,", new: "2026-10-30,Marlow,34.2,\n2026-11-06,Marlow,33.3,\n2026-11-13,Marlow,32.0,\n2026-11-20,Marlow,31.5,",
 			want: []string{"losing-too-fast"}},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -138,7 +144,7 @@ func TestWeighAgainBy(t *testing.T) {
 		{nutrients.Animal{Stage: nutrients.Adult, Condition: 3}, 14}, {nutrients.Animal{Stage: nutrients.Growth, AdultKg: 22}, 14}, {nutrients.Animal{Stage: nutrients.Growth, AdultKg: 40}, 7},
 		{nutrients.Animal{Stage: nutrients.Lactation}, 14},
 	} {
-		if got := WeighAgainBy(&Pet{Animal: c.a}, testDay).DaysSince(testDay); got != c.days {
+		if got := WeighAgainBy(&Pet{Animal: c.a}, testDay, Date{}).DaysSince(testDay); got != c.days {
 			t.Errorf("%+v: %d days, want %d", c.a, got, c.days)
 		}
 	}
@@ -152,7 +158,7 @@ func TestRefusalSaysWhatAndHowMuch(t *testing.T) {
 	files["bases/before.toml"] = files["bases/pot.toml"]
 	files["bases/pot.toml"] = strings.Replace(files["bases/pot.toml"], "600 g", "400 g", 1)
 	h := mustLoad(t, folder(t, files))
-	_, err := h.PairIn(plan)
+	_, err := h.PairIn(Unexamined(t, plan))
 	mix, ok := err.(*MixUpError)
 	if !ok {
 		t.Fatal(err)
@@ -169,7 +175,7 @@ func TestRefusalSaysWhatAndHowMuch(t *testing.T) {
 		}
 	}
 	delete(files, "bases/before.toml")
-	if _, err := mustLoad(t, folder(t, files)).PairIn(plan); !strings.Contains(err.(*MixUpError).Ways[1].Text, "undo the change in bases/pot.toml") {
+	if _, err := mustLoad(t, folder(t, files)).PairIn(Unexamined(t, plan)); !strings.Contains(err.(*MixUpError).Ways[1].Text, "undo the change in bases/pot.toml") {
 		t.Errorf("%v", err.(*MixUpError).Ways)
 	}
 	if msg := mix.Error(); !strings.Contains(msg, plan.Base.Code) || !strings.Contains(msg, h.Base.Identity().Code) || !strings.Contains(msg, "kale-raw") {

@@ -43,6 +43,23 @@ func NewCooking(base *Batch, date Date, rawG, cookedG float64, note string) (*Co
 		ExpectedG: s.CookedG * rawG / s.RawG, Note: note}, nil
 }
 
+// Examine holds the numbers of a recorded cooking against each other: the base against
+// its digest, and what was expected against the recipe. What does not hold is an
+// *UnsoundError.
+func (c *Cooking) Examine() error {
+	s := &c.Base
+	digest, ok := s.digestOfRecipe()
+	switch share := c.CookedG / c.RawG; {
+	case !ok || digest != s.RecipeDigest || codeOf(digest) != s.Code:
+		return &UnsoundError{What: "the cooking of " + s.Name, Why: "its recipe is not that of its code " + s.Code}
+	case !(share >= minYieldShare && share <= maxYieldShare):
+		return &UnsoundError{What: "the cooking of " + s.Name, Why: fmt.Sprintf("%g g cooked from %g g of ingredients", c.CookedG, c.RawG)}
+	case !same(c.ExpectedG, s.CookedG*c.RawG/s.RawG, 0):
+		return &UnsoundError{What: "the cooking of " + s.Name, Why: fmt.Sprintf("the recipe does not expect %g g", c.ExpectedG)}
+	}
+	return nil
+}
+
 // Factor is by how much every portion grows for this cooking: the nutrients of
 // the batch are spread over more or less weight than expected. It is one within
 // the tolerance.

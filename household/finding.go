@@ -23,4 +23,18 @@ type Finding struct {
 	// Hint says what to do, Ways are further ways out.
 	Hint diag.Hint   `json:"-"`
 	Ways []diag.Hint `json:"-"`
+	// Barred marks an out-of-date plan that is past the bound up to which its card is
+	// printed with a banner.
+	Barred bool `json:"-"`
+}
+
+// OutOfDate picks the findings that say why a plan must not be taken for valid.
+func OutOfDate(findings []Finding) []Finding {
+	var reasons []Finding
+	for _, f := range findings {
+		if f.Severity == Stale && f.Code != "weigh-in-overdue" && f.Code != "no-plan" {
+			reasons = append(reasons, f)
+		}
+	}
+	return reasons
 }

@@ -16,8 +16,9 @@ type Household struct {
 	Name     string
 	Standard nutrients.StandardID
 	Kitchen  Kitchen
-	Pets     []Pet
-	Addons   []Addon
+	// Pets are fed here today; Away are those that left or have not arrived.
+	Pets, Away []Pet
+	Addons     []Addon
 	// Base is the batch in use; Batches holds every batch of bases/ by its
 	// file name without the ending.
 	Base      *Batch
@@ -59,19 +60,56 @@ type Kitchen struct {
 type Pet struct {
 	Name   string
 	Born   Date
-	Sex    string
+	Sex    Sex
 	Animal nutrients.Animal
 	// WeightDate is the day of the weight in force, zero when it comes from
 	// household.toml.
 	WeightDate Date
+	Dates      Dates
+	// ScoredOn is the day of the condition score, zero when none is given.
+	// LogCondition says that the weight log has another score than household.toml,
+	// which gives no date.
+	ScoredOn     Date
+	LogCondition bool
+	// Past holds what all plans say, in the order in which they were followed; it is nil
+	// until the records are asked for it.
+	Past []PastPlan
+	// Last is what the plan in use says of the animal, StageSince the day of the first
+	// plan with a stage and week that have no date; both are known after Recall.
+	Last       PastPlan
+	StageSince Date
+	// declared is the animal as household.toml has it, conditionOn its condition_on and
+	// scoredFrom the day of the weighing behind a score without a date.
+	declared                nutrients.Animal
+	conditionOn, scoredFrom Date
 	// Avoid holds food ids and groups.
-	Avoid []string
-	// Prefer is "least", "fewest", "cheapest" or "closest".
-	Prefer string
+	Avoid  []string
+	Prefer Preference
 	Extras []Portion
 	// Eats is what the pet eats now, for an assessment; empty where nothing is declared.
 	Eats []Eaten
 }
+
+// Sex of an animal; empty where the household does not say.
+type Sex string
+
+// The sexes.
+const (
+	Male   Sex = "male"
+	Female Sex = "female"
+)
+
+// Preference says which of the plans that meet every limit a pet gets.
+type Preference string
+
+// The preferences: the least grams of add-on, the fewest items, the least price, or the
+// amounts closest to the plan in use.
+const (
+	PreferLeast    Preference = "least"
+	PreferFewest   Preference = "fewest"
+	PreferCheapest Preference = "cheapest"
+	PreferClosest  Preference = "closest"
+)
 
 // Portion is grams of a food.
 type Portion struct {
@@ -130,4 +168,8 @@ type WeighIn struct {
 	Pet  string
 	Kg   float64
 	Note string
+	// Condition is the body condition scored with the weighing, 0 for none;
+	// OffPlanDays on how many days since the weighing before the animal ate something
+	// else than its plan.
+	Condition, OffPlanDays int
 }

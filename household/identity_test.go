@@ -91,7 +91,7 @@ func TestIdentityIgnoresWhatIsNotTheRecipe(t *testing.T) {
 		if a, b := b.Identity(), c.Identity(); a != b {
 			t.Fatalf("%+v became %+v\n%s", a, b, c.canonical())
 		}
-		if _, err := Pair(&Plan{Base: b.Snapshot()}, c); err != nil {
+		if _, err := Pair(Sound{&Plan{Base: b.Snapshot()}}, c); err != nil {
 			t.Fatalf("refused: %v", err)
 		}
 	})
@@ -110,7 +110,7 @@ func TestIdentityNoticesEveryChange(t *testing.T) {
 		if b.Identity().Code == c.Identity().Code {
 			t.Fatalf("the code stayed after: %s\n%s\n%s", what, b.canonical(), c.canonical())
 		}
-		_, err := Pair(&Plan{Base: b.Snapshot()}, c)
+		_, err := Pair(Sound{&Plan{Base: b.Snapshot()}}, c)
 		mix, ok := err.(*MixUpError)
 		if !ok {
 			t.Fatalf("paired after: %s (%v)", what, err)
@@ -187,14 +187,14 @@ func TestFiguresAreNotTheRecipe(t *testing.T) {
 	if was.Code != now.Code || was.RecipeDigest != now.RecipeDigest || was.FiguresDigest == now.FiguresDigest {
 		t.Fatalf("%+v, corrected %+v", was, now)
 	}
-	p, err := Pair(&Plan{Base: b.Snapshot()}, c)
+	p, err := Pair(Sound{&Plan{Base: b.Snapshot()}}, c)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if what, changed := FiguresChanged(p); !changed || !slices.Equal(what, []string{"kale-raw"}) {
 		t.Errorf("changed %v: %v", changed, what)
 	}
-	same, err := Pair(&Plan{Base: b.Snapshot()}, b)
+	same, err := Pair(Sound{&Plan{Base: b.Snapshot()}}, b)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -25,12 +25,20 @@ func (p Paired) Base() *Batch { return p.base }
 // Pair puts a plan together with a base, or refuses with a *MixUpError when the
 // plan was made for another recipe. Figures that were corrected since do not
 // refuse; FiguresChanged tells of them.
-func Pair(plan *Plan, base *Batch) (Paired, error) {
+func Pair(sound Sound, base *Batch) (Paired, error) {
+	if mix := mixUp(sound.plan, base); mix != nil {
+		return Paired{}, mix
+	}
+	return Paired{sound.plan, base}, nil
+}
+
+// mixUp says why a plan and a base do not belong together, nil when they do.
+func mixUp(plan *Plan, base *Batch) *MixUpError {
 	if plan.Base.RecipeDigest == base.RecipeDigest() {
-		return Paired{plan, base}, nil
+		return nil
 	}
 	now := base.Snapshot()
-	return Paired{}, &MixUpError{
+	return &MixUpError{
 		Pet: plan.Pet.Pet, PlanBase: plan.Base, Now: now,
 		Differences: differences(plan.Base, now),
 		Ways: []diag.Hint{
@@ -51,14 +59,22 @@ func otherBase(plan *Plan, base *Batch) string {
 
 // PairIn does what Pair does with the base in use, and where it refuses names the
 // file in bases/ that holds the plan's base, if there is one.
-func (h *Household) PairIn(plan *Plan) (Paired, error) {
-	paired, err := Pair(plan, h.Base)
-	if mix, refused := err.(*MixUpError); refused {
-		if file, ok := h.BaseWithCode(plan.Base.Code); ok {
-			mix.Ways[1] = diag.Hint{Text: fmt.Sprintf("or use the base of the plan: set base = %q in household.toml", file)}
-		}
+func (h *Household) PairIn(sound Sound) (Paired, error) {
+	if mix := h.mixUp(sound.plan); mix != nil {
+		return Paired{}, mix
 	}
-	return paired, err
+	return Paired{sound.plan, h.Base}, nil
+}
+
+func (h *Household) mixUp(plan *Plan) *MixUpError {
+	mix := mixUp(plan, h.Base)
+	if mix == nil {
+		return nil
+	}
+	if file, ok := h.BaseWithCode(plan.Base.Code); ok {
+		mix.Ways[1] = diag.Hint{Text: fmt.Sprintf("or use the base of the plan: set base = %q in household.toml", file)}
+	}
+	return mix
 }
 
 // BaseWithCode finds the file in bases/ whose batch has the code.

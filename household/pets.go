@@ -28,7 +28,7 @@ const maxAgeYears = 40
 const youngWeeks = 43
 
 // The ways to choose among plans that meet every limit.
-var preferences = []string{"least", "fewest", "cheapest", "closest"}
+var preferences = []string{string(PreferLeast), string(PreferFewest), string(PreferCheapest), string(PreferClosest)}
 
 func (l *loader) readPets(t tomldoc.Table) {
 	pets := t.Many("pet")
@@ -47,7 +47,11 @@ func (l *loader) readPets(t tomldoc.Table) {
 				first[key] = pt
 			}
 		}
-		l.home.Pets = append(l.home.Pets, p)
+		if p.Here(l.today) {
+			l.home.Pets = append(l.home.Pets, p)
+		} else {
+			l.home.Away = append(l.home.Away, p)
+		}
 	}
 	for _, sp := range []nutrients.Species{nutrients.Dog, nutrients.Cat} {
 		for _, p := range l.home.Pets {
@@ -61,9 +65,10 @@ func (l *loader) readPets(t tomldoc.Table) {
 
 func (l *loader) readPet(t tomldoc.Table) Pet {
 	t.Only("name", "species", "born", "sex", "neutered", "weight", "ideal_weight", "adult_weight", "condition",
-		"activity", "stage", "litter", "week", "standard", "avoid", "prefer", "energy", "extra", "eats")
+		"activity", "stage", "litter", "week", "standard", "avoid", "prefer", "energy", "extra", "eats",
+		"condition_on", "mated", "gave_birth", "weaned", "arrived", "left")
 	before := len(t.Doc.Diags)
-	p := Pet{Prefer: "least"}
+	p := Pet{Prefer: PreferLeast}
 	a := &p.Animal
 	p.Name = readPetName(t)
 	who := cmp.Or(p.Name, "a pet")
@@ -83,8 +88,11 @@ func (l *loader) readPet(t tomldoc.Table) Pet {
 			t.Fault("born", "absurd-age", fmt.Sprintf("born in %d cannot be", born.Time().Year()), "write the birthday as year-month-day")
 		}
 	}
-	p.Sex, _ = t.Choice("sex", "male", "female")
-	a.Neutered = t.Yes("neutered")
+	sex, _ := t.Choice("sex", string(Male), string(Female))
+	p.Sex = Sex(sex)
+	if !t.Dated("neutered") {
+		a.Neutered = t.Yes("neutered")
+	}
 	a.WeightKg, _ = readBodyWeight(t, "weight", a.Species)
 	if !t.Has("weight") {
 		t.Missing("weight", who+" has no weight", "write what the scale shows, like weight = \"31.5 kg\"")
@@ -102,9 +110,11 @@ func (l *loader) readPet(t tomldoc.Table) Pet {
 	}
 	a.Standard = readStandard(t, l.home.Standard)
 	readStage(t, &p)
+	l.readDates(t, &p)
+	needsOfStage(t, &p)
 	p.Avoid = l.readAvoid(t)
 	if s, ok := t.Choice("prefer", preferences...); ok {
-		p.Prefer = s
+		p.Prefer = Preference(s)
 	}
 	l.readExtras(t, &p)
 	l.readEats(t, &p)
@@ -181,26 +191,6 @@ func readStage(t tomldoc.Table, p *Pet) {
 	}
 	a.Week, _ = t.WholeNumber("week", 1, 20, "count the weeks from mating (gestation) or birth (lactation)")
 	a.Litter, _ = t.WholeNumber("litter", 1, 24, "write how many young there are")
-	switch a.Stage {
-	case nutrients.Growth:
-		if !t.Has("adult_weight") {
-			t.Missing("adult_weight", "growth needs the weight expected when grown", "write adult_weight = \"22 kg\", from the parents or the breed")
-		}
-	case nutrients.Gestation, nutrients.Lactation:
-		if p.Sex == "male" {
-			t.Fault("stage", "stage-and-sex", fmt.Sprintf("a male cannot be in %s", a.Stage), "correct sex or stage")
-		}
-		if !t.Has("week") {
-			t.Missing("week", fmt.Sprintf("%s needs the week", a.Stage), "write week = 5, counted from mating (gestation) or birth (lactation)")
-		}
-		if a.Stage == nutrients.Lactation && !t.Has("litter") {
-			t.Missing("litter", "lactation needs the number of young", "write litter = 4")
-		}
-	case nutrients.Adult:
-		if a.AgeWeeks >= 0 && a.AgeWeeks < youngWeeks {
-			t.Warn("born", "stage-and-age", fmt.Sprintf("%s is %d weeks old and planned as an adult", p.Name, a.AgeWeeks), "write stage = \"growth\" and adult_weight = \"…\"")
-		}
-	}
 }
 
 func (l *loader) readExtras(t tomldoc.Table, p *Pet) {

@@ -24,12 +24,15 @@ func (s Status) Printable() bool { return s == Met || s == Short }
 // Plan is the saved plan of one pet for one day: everything that a card, a
 // report or a check shows, so that a reprint never disagrees with the original.
 type Plan struct {
-	Format    string       `json:"format"`
-	Household string       `json:"household"`
-	Date      Date         `json:"date"`
-	Version   string       `json:"version"`
-	Base      BaseSnapshot `json:"base"`
-	Pet       PetPlan      `json:"pet"`
+	Format    string `json:"format"`
+	Household string `json:"household"`
+	Date      Date   `json:"date"`
+	Version   string `json:"version"`
+	// Restored is the day on which an earlier plan was taken up again, zero for a plan
+	// that was not.
+	Restored Date         `json:"restored,omitzero"`
+	Base     BaseSnapshot `json:"base"`
+	Pet      PetPlan      `json:"pet"`
 }
 
 // PetPlan is the pet's part of a plan; its JSON is the contract of `plan --json`.
@@ -42,6 +45,21 @@ type PetPlan struct {
 	IdealWeightKg float64              `json:"ideal_weight_kg"`
 	WeightDate    Date                 `json:"weight_date"`
 	Condition     int                  `json:"condition,omitempty"`
+	// ScoredKg and ScoredOn are the weighing from which the ideal weight of an adult is
+	// worked out; Week and Litter those of a pregnant or nursing animal. StageSince is
+	// the day of the first plan with a week that has no date, SteadySince that of the
+	// first one from which on the energy hardly changed. Older records have none.
+	ScoredKg    float64 `json:"scored_kg,omitempty"`
+	ScoredOn    Date    `json:"scored_on,omitzero"`
+	Week        int     `json:"week,omitempty"`
+	Litter      int     `json:"litter,omitempty"`
+	StageSince  Date    `json:"stage_since,omitzero"`
+	SteadySince Date    `json:"steady_since,omitzero"`
+	// GoodUntil is the last day of the plan when nothing else changes; older records
+	// have none.
+	GoodUntil Date `json:"good_until,omitzero"`
+	// EnergyGiven says that the household gave the energy.
+	EnergyGiven bool `json:"energy_given,omitempty"`
 	// Born is the birthday, zero where the household gives none; older records have none.
 	Born          Date           `json:"born,omitzero"`
 	EnergyKcal    float64        `json:"energy_kcal"`
@@ -78,15 +96,25 @@ type ScalesUsed struct {
 	FineScaleG float64 `json:"fine_scale_g"`
 }
 
+// Served says how an add-on comes into the bowl.
+type Served string
+
+// The ways to serve: weighed by itself, as a part of the premix, or counted out in
+// capsules, tablets and the like.
+const (
+	ServedWeighed Served = "weighed"
+	ServedPremix  Served = "premix"
+	ServedByUnit  Served = "unit"
+)
+
 // AddonAmount is the daily amount of one add-on.
 type AddonAmount struct {
 	Food string  `json:"food"`
 	Name string  `json:"name"`
 	G    float64 `json:"g"`
 	// StepG is the step that G is a whole number of.
-	StepG float64 `json:"step_g"`
-	// ServedAs is "weighed", "premix" or "unit".
-	ServedAs string `json:"served_as"`
+	StepG    float64 `json:"step_g"`
+	ServedAs Served  `json:"served_as"`
 	// EveryDays is the number of days between helpings of an add-on that is too
 	// little to measure daily: one helping is EveryDays times G, and Units counts
 	// that helping. 0 means daily.
@@ -144,16 +172,21 @@ const (
 // unit. Amount is what is known (the low end where sources differ), nil when
 // nothing is.
 type NutrientLine struct {
-	ID       nutrients.ID `json:"id"`
-	Name     string       `json:"name"`
-	Unit     string       `json:"unit"`
-	Amount   *float64     `json:"amount"`
-	High     *float64     `json:"amount_high,omitempty"`
-	Lower    *float64     `json:"lower"`
-	Upper    *float64     `json:"upper"`
-	Aim      *float64     `json:"aim"`
-	Coverage float64      `json:"coverage"`
-	State    State        `json:"state"`
+	ID     nutrients.ID `json:"id"`
+	Name   string       `json:"name"`
+	Unit   string       `json:"unit"`
+	Amount *float64     `json:"amount"`
+	High   *float64     `json:"amount_high,omitempty"`
+	Lower  *float64     `json:"lower"`
+	Upper  *float64     `json:"upper"`
+	Aim    *float64     `json:"aim"`
+	// LowerBase is the minimum before what the day's protein or fish oil adds to it,
+	// left out where nothing can be added.
+	LowerBase *float64 `json:"lower_base,omitempty"`
+	// NoHarm is an amount up to which no harm was seen, left out where none is stated.
+	NoHarm   *float64 `json:"no_harm,omitempty"`
+	Coverage float64  `json:"coverage"`
+	State    State    `json:"state"`
 	// UpperChecked is false when an upper limit stands and coverage is partial.
 	UpperChecked bool         `json:"upper_checked"`
 	From         Contribution `json:"from"`

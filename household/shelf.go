@@ -80,7 +80,7 @@ func (d FoodDigests) shelfDigest(h *Household, p *Pet, k Kitchen) string {
 	var lines []string
 	for _, a := range Offered(h, p) {
 		line := fmt.Sprintf("%s|%g|%s|%g|%g|%g", d.Of(a.Food), a.StepG, a.Unit, a.UnitGrams, a.MaxG, a.MaxGPerKg)
-		if p.Prefer == "cheapest" {
+		if p.Prefer == PreferCheapest {
 			line += fmt.Sprintf("|%g", a.PricePerG)
 		}
 		lines = append(lines, line)

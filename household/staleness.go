@@ -28,6 +28,7 @@ const (
 	weighAdultDays   = 28
 	weighChangeDays  = 14
 	weighLargeDays   = 7
+	firstWeeksDays   = 42
 	largeBreedAbove  = 23.0 // kg when grown: British Veterinary Nursing Association, 2022
 	overweightAbove  = 5    // body condition score
 	underweightBelow = 4
@@ -42,9 +43,16 @@ func PlanLasts(p *Pet) int {
 }
 
 // WeighAgainBy returns the day by which a pet weighed on a day should be weighed
-// again.
-func WeighAgainBy(p *Pet, from Date) Date {
+// again. Steady is the day of the plan from which on its energy hardly changed: the
+// first weeks after it are those in which an animal may lose too fast.
+func WeighAgainBy(p *Pet, from, steady Date) Date {
 	a := p.Animal
+	if weekly := steady.AddDays(weighLargeDays); !steady.IsZero() && from.DaysSince(steady) < firstWeeksDays {
+		if from.Before(steady) {
+			return weekly
+		}
+		return from.AddDays(weighLargeDays)
+	}
 	switch {
 	case a.Stage == nutrients.Growth && a.AdultKg > largeBreedAbove:
 		return from.AddDays(weighLargeDays)
@@ -91,8 +99,13 @@ func (k *Checks) Pet(p *Pet, plan *Plan) []Finding {
 		c.against()
 	} else {
 		c.add("no-plan", Stale, p.Name+" has no plan in use", c.planAgain())
+		if a := p.Animal; a.Stage == nutrients.Adult && a.Condition > 0 && a.IdealKg == 0 && a.ScoredKg == 0 {
+			c.add("score-undated", Notice, fmt.Sprintf("the condition of %s has no date: its ideal weight follows the scale until the first plan", p.Name),
+				diag.Hint{Text: "write condition_on = DATE below condition in household.toml"})
+		}
 	}
 	c.weighing()
+	c.found = append(c.found, k.h.CourseOf(p, k.today)...)
 	return c.found
 }
 
@@ -128,9 +141,8 @@ func (c *checker) stale(code, format string, args ...any) {
 func (c *checker) against() {
 	plan, p, now := c.plan, c.p, c.figures
 	if plan.Base.RecipeDigest != now.identity.RecipeDigest {
-		_, err := c.h.PairIn(plan)
-		ways := err.(*MixUpError).Ways
-		c.add("other-base", Refusal, err.Error(), ways[0], ways[1:]...)
+		mix := c.h.mixUp(plan)
+		c.add("other-base", Refusal, mix.Error(), mix.Ways[0], mix.Ways[1:]...)
 	} else if plan.Base.FiguresDigest != now.identity.FiguresDigest {
 		what, _ := FiguresChanged(Paired{plan, now.base})
 		c.stale("figures-changed", "the figures behind the base were corrected since the plan was made: %s", diag.JoinSome(what))
@@ -150,10 +162,36 @@ func (c *checker) against() {
 	if !c.sameExtras(plan.Pet.Extras, p.Extras) {
 		c.stale("extras-changed", "the extras changed since the plan was made")
 	}
-	if days, old := c.today.DaysSince(plan.Date), PlanLasts(p); days > old {
-		c.stale("plan-old", "the plan is %d days old; for this stage of life it should not be older than %d", days, old)
+	c.age()
+}
+
+const (
+	// farMoved is the share by which a weight may be off, lateDays the days by which a
+	// plan may be over, before its card is refused: at a tenth the amounts of a day are
+	// wrong by half a point of condition, and a fortnight is a stage of a young animal
+	// (our own lines).
+	farMoved = 0.10
+	lateDays = 14
+)
+
+// age notices a plan whose days are over, and one of a day that has not come.
+func (c *checker) age() {
+	end, undated := PlanEnds(c.p, c.plan), ""
+	key, noDate := c.p.StageUndated()
+	if noDate {
+		undated = fmt.Sprintf("; its week has no date: write %s = DATE in household.toml", key)
+	}
+	switch late := c.today.DaysSince(end); {
+	case c.today.Before(c.plan.Since()):
+		c.stale("plan-in-future", "the plan is of %s, which has not come: is the clock of this machine right?", c.plan.Since())
+	case late > 0:
+		c.stale("plan-old", "the plan is %d days old and was good until %s%s", c.today.DaysSince(c.plan.Date), end, undated)
+		c.bar(late > lateDays)
 	}
 }
+
+// bar marks the newest finding as past the bound.
+func (c *checker) bar(yes bool) { c.found[len(c.found)-1].Barred = yes }
 
 func (c *checker) shortOf() []string {
 	var short []string
@@ -176,9 +214,15 @@ func (c *checker) animalChanged() bool {
 	before := len(c.found)
 	if was.Species != a.Species {
 		c.stale("species-changed", "the plan was made for a %s", was.Species)
+		c.bar(true)
 	}
 	if was.Stage != a.Stage {
 		c.stale("stage-changed", "the plan was made for the stage %s, now it is %s", was.Stage, a.Stage)
+		c.bar(true)
+	}
+	if !was.Born.IsZero() && !c.p.Born.IsZero() && was.Born != c.p.Born {
+		c.stale("animal-changed", "the plan was made for an animal born on %s, %s was born on %s", was.Born, c.p.Name, c.p.Born)
+		c.bar(true)
 	}
 	if was.Standard != a.Standard {
 		c.stale("standard-changed", "the plan was made by the standard %s, now it is %s", was.Standard, a.Standard)
@@ -188,6 +232,7 @@ func (c *checker) animalChanged() bool {
 	}
 	if moved := a.WeightKg/was.WeightKg - 1; !(math.Abs(moved) <= c.h.Kitchen.WeightMoved) {
 		c.stale("weight-moved", "the weight moved by %+.1f %%: %s kg in the plan, %s kg now", 100*moved, quantity.Text(was.WeightKg), quantity.Text(a.WeightKg))
+		c.bar(!(math.Abs(moved) <= farMoved))
 	}
 	return len(c.found) > before
 }
@@ -229,21 +274,39 @@ func (c *checker) sameExtras(was []ExtraAmount, now []Portion) bool {
 
 // weighing reports a weigh-in that is due and a weight that moves too fast.
 func (c *checker) weighing() {
-	from := c.p.WeightDate
-	if from.IsZero() && c.plan != nil {
-		from = c.plan.Date
+	from, steady := weighedFrom(c.p, c.plan), Date{}
+	if c.plan != nil {
+		steady = c.plan.Pet.SteadySince
 	}
 	weigh := diag.Command("", "weigh", c.p.Name, "WEIGHT")
-	if by := WeighAgainBy(c.p, from); !from.IsZero() && by.Before(c.today) {
+	if by := WeighAgainBy(c.p, from, steady); !from.IsZero() && by.Before(c.today) {
 		c.add("weigh-in-overdue", Stale, fmt.Sprintf("%s should have been weighed by %s", c.p.Name, by), weigh)
 	}
+	c.slips()
 	trend, ok := c.h.Trend(c.p, c.today)
 	if !ok {
 		return
 	}
 	if trend.LastIsOdd {
-		c.add("weight-odd", Notice, fmt.Sprintf("the last weighing, %s kg, does not fit the others", quantity.Text(c.p.Animal.WeightKg)), weigh)
-	} else if trend.PercentPerWeek < -fastestLoss {
-		c.add("losing-too-fast", Problem, fmt.Sprintf("%s loses %.1f %% of its weight a week, more than the %.0f %% that are safe", c.p.Name, -trend.PercentPerWeek, fastestLoss), diag.Command("see a veterinarian, then make a new plan", "plan", c.p.Name))
+		c.add("weight-odd", Notice, fmt.Sprintf("the last weighing, %s kg, does not fit the others: weigh again", quantity.Text(c.p.Animal.WeightKg)), weigh)
+	}
+}
+
+// slips notices weighings of days that have not come or were before the birth, and two
+// scores of which neither is the later one.
+func (c *checker) slips() {
+	for _, w := range c.h.Weights {
+		switch {
+		case !strings.EqualFold(w.Pet, c.p.Name):
+		case c.today.Before(w.Date):
+			c.add("weight-in-future", Notice, fmt.Sprintf("a weighing of %s is dated %s, which has not come, and is not used", c.p.Name, w.Date),
+				diag.Hint{Text: "correct the date in weights.csv, or the clock of this machine"})
+		case w.Date.Before(c.p.Born):
+			c.add("weight-before-birth", Notice, fmt.Sprintf("a weighing of %s is dated %s, before it was born", c.p.Name, w.Date), diag.Hint{Text: "correct the date in weights.csv, or born"})
+		}
+	}
+	if c.p.LogCondition {
+		c.add("two-scores", Notice, fmt.Sprintf("household.toml and the weight log give %s different condition scores; that of the log, %d on %s, counts", c.p.Name, c.p.Animal.Condition, c.p.ScoredOn),
+			diag.Hint{Text: "write condition_on = DATE in household.toml when its score is the later one"})
 	}
 }

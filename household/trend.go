@@ -11,9 +11,6 @@ const (
 	// oddShare is how far a weighing may lie from the trend before it counts as
 	// odd: a full stomach or a wet coat make less (common practice).
 	oddShare = 0.05
-	// fastestLoss is the largest safe loss of weight in per cent a week: Small
-	// Animal Clinical Nutrition, 5th edition, p. 522.
-	fastestLoss = 2.0
 	// leastForTrend is the number of days with a weighing that a rate needs, and
 	// the days that must lie between the first and the last of them.
 	leastForTrend, leastTrendDays = 3, 7

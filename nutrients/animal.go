@@ -64,8 +64,11 @@ type Animal struct {
 	IdealKg float64
 	// Condition is the body condition score, 1 to 9, 0 when not scored.
 	Condition int
-	Activity  Activity
-	Neutered  bool
+	// ScoredKg is the weight on the day of that score, 0 when it is today's. The ideal
+	// weight is worked out from it and does not move with the scale.
+	ScoredKg float64
+	Activity Activity
+	Neutered bool
 	// AgeWeeks is the age in whole weeks, negative when unknown.
 	AgeWeeks int
 	// AdultKg is the expected adult weight; growth needs it.
@@ -82,19 +85,23 @@ type Animal struct {
 // of the published readings.
 const excessPerPoint = 0.10
 
-// Ideal returns the ideal weight in kg: the given one, or for condition 6 to 9
-// weight / (1 + 0.10 x points over 5), else today's weight. A growing, pregnant
-// or nursing animal has no other ideal than its weight.
+// Ideal returns the ideal weight in kg: the given one, or for condition 6 to 9 the
+// weight when it was scored / (1 + 0.10 x points over 5), else that weight itself. A
+// growing, pregnant or nursing animal has no other ideal than today's weight.
 func (a Animal) Ideal() float64 {
+	scored := a.ScoredKg
+	if scored <= 0 {
+		scored = a.WeightKg
+	}
 	switch {
 	case a.Stage != Adult && a.Stage != "":
 		return a.WeightKg
 	case a.IdealKg > 0:
 		return a.IdealKg
 	case a.Condition > 5:
-		return a.WeightKg / (1 + excessPerPoint*float64(a.Condition-5))
+		return scored / (1 + excessPerPoint*float64(a.Condition-5))
 	}
-	return a.WeightKg
+	return scored
 }
 
 // Metabolic exponents: kg^0.75 for dogs, kg^0.67 for cats (NRC 2006, quoted by

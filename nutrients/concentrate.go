@@ -22,6 +22,8 @@ const (
 // bounded so: fat, protein and fatty acids are bounded by the energy of the add-ons.
 func MostFromConcentrates(id ID) (daily, atOnce float64) {
 	switch id {
+	case VitaminA: // its maximum stands with retinol
+		return 0, 0
 	case Protein, Fat, LinoleicAcid, AlphaLinolenicAcid, ArachidonicAcid, EPA, DHA, EPADHA:
 		return 0, 0
 	case VitaminE, VitaminK, Thiamin, Riboflavin, VitaminB6, Niacin,

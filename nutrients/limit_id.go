@@ -29,6 +29,11 @@ const (
 	// OfConcentrates is the most that all concentrates together bring of a nutrient for
 	// which the standard prints no maximum.
 	OfConcentrates
+	// OfUnharmed is the most of a nutrient that add-ons may leave a day with where no
+	// harm was seen up to an amount; food alone may bring more.
+	OfUnharmed
+	// OfRisen is a minimum that grows with another nutrient of the day.
+	OfRisen
 	// OfDay is a limit of the whole day that is no nutrient's: its energy, for example.
 	OfDay
 )
@@ -37,7 +42,7 @@ const (
 // "calcium lower", "calcium-phosphorus upper", "iodine from concentrates" or "energy".
 type LimitID struct {
 	Kind LimitKind
-	// Nutrient is set for OfNutrient and OfConcentrates, Name for OfRatio (its key) and
+	// Nutrient is set for all kinds but these two, Name for OfRatio (its key) and
 	// for OfDay.
 	Nutrient ID
 	Name     string
@@ -54,7 +59,12 @@ var (
 	AllMissed = LimitID{Kind: OfDay, Name: "all that is missed", Side: Maximum}
 )
 
-const fromConcentrates = " from concentrates"
+// How the text of a limit ends that is no plain minimum or maximum.
+const (
+	fromConcentrates = " from concentrates"
+	withoutHarm      = " without harm"
+	risen            = " risen"
+)
 
 // MinimumOf names the minimum of a nutrient.
 func MinimumOf(id ID) LimitID { return LimitID{Nutrient: id} }
@@ -67,6 +77,14 @@ func MostConcentrated(id ID) LimitID {
 	return LimitID{Kind: OfConcentrates, Nutrient: id, Side: Maximum}
 }
 
+// MostUnharmed names the most of a nutrient up to which no harm was seen.
+func MostUnharmed(id ID) LimitID {
+	return LimitID{Kind: OfUnharmed, Nutrient: id, Side: Maximum}
+}
+
+// RisenMinimum names a minimum that grows with another nutrient.
+func RisenMinimum(id ID) LimitID { return LimitID{Kind: OfRisen, Nutrient: id} }
+
 // RatioLimit names a side of a ratio by its key.
 func RatioLimit(key string, side Side) LimitID {
 	return LimitID{Kind: OfRatio, Name: key, Side: side}
@@ -74,7 +92,7 @@ func RatioLimit(key string, side Side) LimitID {
 
 // IsOf says whether a limit is about a nutrient, alone or from concentrates.
 func (l LimitID) IsOf(id ID) bool {
-	return (l.Kind == OfNutrient || l.Kind == OfConcentrates) && l.Nutrient == id
+	return l.Kind != OfRatio && l.Kind != OfDay && l.Nutrient == id
 }
 
 func (l LimitID) String() string {
@@ -85,6 +103,10 @@ func (l LimitID) String() string {
 		return l.Name + " " + l.Side.String()
 	case OfConcentrates:
 		return l.Nutrient.String() + fromConcentrates
+	case OfUnharmed:
+		return l.Nutrient.String() + withoutHarm
+	case OfRisen:
+		return l.Nutrient.String() + risen
 	}
 	return l.Name
 }
@@ -97,9 +119,11 @@ func ParseLimitID(text string) LimitID {
 			return known
 		}
 	}
-	if key, ok := strings.CutSuffix(text, fromConcentrates); ok {
-		if id, ok := ParseID(key); ok {
-			return MostConcentrated(id)
+	for end, name := range map[string]func(ID) LimitID{fromConcentrates: MostConcentrated, withoutHarm: MostUnharmed, risen: RisenMinimum} {
+		if key, ok := strings.CutSuffix(text, end); ok {
+			if id, ok := ParseID(key); ok {
+				return name(id)
+			}
 		}
 	}
 	for _, side := range []Side{Minimum, Maximum} {

@@ -11,6 +11,8 @@ func TestLimitIDText(t *testing.T) {
 		"calcium-phosphorus lower":     {OfRatio, 0, "calcium-phosphorus", Minimum},
 		"omega6-omega3 upper":          {OfRatio, 0, "omega6-omega3", Maximum},
 		"iodine from concentrates":     {OfConcentrates, Iodine, "", Maximum},
+		"lysine without harm":          {OfUnharmed, Lysine, "", Maximum},
+		"arginine risen":               {OfRisen, Arginine, "", Minimum},
 		"energy":                       EnergyOfDay,
 		"energy from add-ons":          EnergyOfAddons,
 		"all that is missed":           AllMissed,

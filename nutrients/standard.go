@@ -81,6 +81,17 @@ type Risen struct {
 	Source               Source
 }
 
+// Risen returns the lower limit of a day of a nutrient whose limit grows with another
+// one, not ok for others. most says how much of a nutrient the day holds.
+func (t Targets) Risen(id ID, most func(ID) float64) (lower float64, ok bool) {
+	for _, r := range t.Rises {
+		if r.Nutrient == id {
+			return r.Lower(most(r.With)), true
+		}
+	}
+	return 0, false
+}
+
 // Lower is the lower limit of a day that holds so much of With.
 func (r Risen) Lower(with float64) float64 { return r.Base + r.PerUnit*max(0, with-r.Above) }
 

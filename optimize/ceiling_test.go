@@ -11,7 +11,6 @@ import (
 	"bowlwright/nutrients"
 	"bowlwright/optimize/diet"
 	"bowlwright/optimize/verify"
-	"bowlwright/optimize/weighing"
 )
 
 // mostTimes returns by how many times its lower limit one supplement alone brings a
@@ -48,7 +47,7 @@ func TestNoUpperLimitIsNoLicence(t *testing.T) {
 		"no fine scale, tight": coarse(sample.Swapped(t, "yeast-bakers-active-dry", "folic-acid", "mussel-blue-cooked", "cyanocobalamin")),
 	} {
 		for i := range h.Pets {
-			for _, prefer := range []string{"least", "fewest"} {
+			for _, prefer := range []household.Preference{household.PreferLeast, household.PreferFewest} {
 				pet := &h.Pets[i]
 				pet.Prefer = prefer
 				plan := solve(t, h, pet)
@@ -72,7 +71,7 @@ func TestVerifyRefusesOpenOverdose(t *testing.T) {
 	pet := sample.PetNamed(t, h, "Pip")
 	plan := solve(t, h, pet)
 	iodide, _ := nutrients.Default().Food("potassium-iodide")
-	plan.Pet.Addons = append(plan.Pet.Addons, household.AddonAmount{Food: iodide.ID, G: 1, StepG: 0.01, ServedAs: weighing.Weighed, Digest: iodide.Digest()})
+	plan.Pet.Addons = append(plan.Pet.Addons, household.AddonAmount{Food: iodide.ID, G: 1, StepG: 0.01, ServedAs: household.ServedWeighed, Digest: iodide.Digest()})
 	for _, f := range verify.Verify(plan, h, pet) {
 		if f.Code == "verify-open" && strings.Contains(f.Message, "Iodine") {
 			return
@@ -127,10 +126,10 @@ func timesFrom(h *household.Household, plan *household.Plan, id nutrients.ID) fl
 func TestConcentratesTogether(t *testing.T) {
 	r := rand.New(rand.NewSource(79))
 	most := 0.0
-	for k := 0; k < 8 || k < 60 && most < 0.98*5; k++ {
+	for k := 0; k < sample.Count(2, 8) || k < 60 && most < 0.98*5; k++ {
 		h := sample.DrawStocked(r)
 		pet := &h.Pets[0]
-		for _, prefer := range []string{"least", "fewest"} {
+		for _, prefer := range []household.Preference{household.PreferLeast, household.PreferFewest}[:sample.Count(1, 2)] {
 			pet.Prefer = prefer
 			plan := solve(t, h, pet)
 			for _, n := range plan.Pet.Nutrients {
@@ -158,7 +157,7 @@ func TestVerifyAddsConcentratesUp(t *testing.T) {
 	lower := sample.MinimumOfIodine(t, h, pet)
 	for _, a := range h.Addons[len(h.Addons)-2:] {
 		g := 3 * lower / a.Food.Per100g[nutrients.Iodine].Hi * 100
-		plan.Pet.Addons = append(plan.Pet.Addons, household.AddonAmount{Food: a.Food.ID, G: g, StepG: 0.01, ServedAs: weighing.Weighed, Digest: a.Food.Digest()})
+		plan.Pet.Addons = append(plan.Pet.Addons, household.AddonAmount{Food: a.Food.ID, G: g, StepG: 0.01, ServedAs: household.ServedWeighed, Digest: a.Food.Digest()})
 	}
 	codes := map[string]int{}
 	for _, f := range verify.Verify(plan, h, pet) {

@@ -120,11 +120,16 @@ func (r *recorded) agrees() error {
 // add-ons, and what those bring.
 func (r *recorded) nutrient(n *household.NutrientLine) {
 	if n.Lower != nil && *n.Lower > 0 {
+		lower := *n.Lower
+		if n.LowerBase != nil {
+			lower = *n.LowerBase
+		}
 		if row := r.take(nutrients.MinimumOf(n.ID)); row != nil {
-			r.same(row, "limit", orInf(row.Lower, -1), *n.Lower-n.From.Extras, *n.Lower)
-			r.same(row, "sum", r.sum(row), n.From.Base+n.From.Addons, *n.Lower)
+			r.same(row, "limit", orInf(row.Lower, -1), lower-n.From.Extras, lower)
+			r.same(row, "sum", r.sum(row), n.From.Base+n.From.Addons, lower)
 		}
 	}
+	r.beside(n)
 	if n.Upper != nil {
 		if row := r.take(nutrients.MaximumOf(n.ID)); row != nil {
 			high := 0.0
@@ -141,7 +146,35 @@ func (r *recorded) nutrient(n *household.NutrientLine) {
 	// The row of the concentrates is there only where they could bring too much.
 	if times, _ := nutrients.MostFromConcentrates(n.ID); r.rows[nutrients.MostConcentrated(n.ID)] != nil && n.Upper == nil && n.Lower != nil {
 		row := r.take(nutrients.MostConcentrated(n.ID))
-		r.same(row, "limit", orInf(row.Upper, 1), times**n.Lower, *n.Lower)
+		least := *n.Lower
+		if n.LowerBase != nil {
+			least = *n.LowerBase
+		}
+		r.same(row, "limit", orInf(row.Upper, 1), times*least, least)
+	}
+}
+
+// beside compares the rows of a nutrient that stand beside its minimum and maximum. What
+// the minimum grows with and what the extras bring at most are not in the record; what
+// is left to the row is.
+func (r *recorded) beside(n *household.NutrientLine) {
+	high := 0.0
+	if n.Amount != nil {
+		high = *n.Amount
+	}
+	if n.High != nil {
+		high = *n.High
+	}
+	if n.NoHarm != nil {
+		if row := r.take(nutrients.MostUnharmed(n.ID)); row != nil && orInf(row.Upper, 1)-r.sum(row) < (*n.NoHarm-high)-recordedTol**n.NoHarm {
+			r.fail("the recorded program allows less of %s than the amount without harm", n.ID)
+		}
+	}
+	if n.LowerBase == nil {
+		return
+	}
+	if row := r.take(nutrients.RisenMinimum(n.ID)); row != nil && *n.Lower > *n.LowerBase && n.Amount != nil {
+		r.same(row, "room", r.sum(row)-orInf(row.Lower, -1), *n.Amount-*n.Lower, *n.Lower)
 	}
 }
 

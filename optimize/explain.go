@@ -146,7 +146,7 @@ func limitPrices(p *diet.Program, plan *household.Plan) []LimitPrice {
 		switch r.Limit.Kind {
 		case nutrients.OfDay:
 			one.Unit = "kcal"
-		case nutrients.OfNutrient, nutrients.OfConcentrates:
+		case nutrients.OfNutrient, nutrients.OfConcentrates, nutrients.OfUnharmed, nutrients.OfRisen:
 			one.Unit = string(r.Limit.Nutrient.Info().Unit)
 		}
 		all = append(all, one)

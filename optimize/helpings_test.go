@@ -35,7 +35,7 @@ func TestHelpingsForSeveralDays(t *testing.T) {
 		"daily":   func() { a.EveryDays = 0 },
 		"rhythm":  func() { a.EveryDays = 30 },
 		"doubled": func() { a.G *= 2 },
-		"premix":  func() { a.ServedAs = weighing.InPremix },
+		"premix":  func() { a.ServedAs = household.ServedPremix },
 	} {
 		plant()
 		if len(verify.Verify(plan, h, pet)) == 0 {

@@ -36,14 +36,19 @@ func newRecord(req Request, p *diet.Program) *record {
 	pp := household.PetPlan{
 		Pet: pet.Name, Species: a.Species, Stage: a.Stage, Standard: a.Standard,
 		WeightKg: a.WeightKg, IdealWeightKg: t.Energy.IdealKg, WeightDate: pet.WeightDate, Condition: a.Condition,
-		Born:       pet.Born,
+		Born: pet.Born, Week: a.Week, Litter: a.Litter, EnergyGiven: a.EnergyKcal > 0, GoodUntil: pet.GoodUntil(req.Today),
 		EnergyKcal: t.Energy.Kcal, ReferenceKcal: t.Energy.ReferenceKcal, EnergyMethod: t.Energy.Method, Losing: t.Energy.Losing,
 		Meals: h.Kitchen.Meals, BaseKcalPerG: p.Items[0].Per[nutrients.Energy].Lo,
 		Addons: []household.AddonAmount{}, Extras: []household.ExtraAmount{}, Nutrients: []household.NutrientLine{},
 		Ratios: []household.RatioLine{}, Binding: []household.Binding{},
-		ShelfDigest: req.Shared.digests.ShelfDigest(h, pet), WeighAgainBy: household.WeighAgainBy(pet, from),
-		Scales: household.ScalesUsed{ScaleG: h.Kitchen.ScaleG, FineScaleG: h.Kitchen.FineScaleG},
+		ShelfDigest: req.Shared.digests.ShelfDigest(h, pet),
+		Scales:      household.ScalesUsed{ScaleG: h.Kitchen.ScaleG, FineScaleG: h.Kitchen.FineScaleG},
 	}
+	if a.Stage == nutrients.Adult {
+		pp.ScoredKg, pp.ScoredOn = pet.ScoredWeight()
+	}
+	pp.StageSince, pp.SteadySince = pet.StageFrom(req.Today), pet.SteadyFrom(t.Energy.Kcal, req.Today)
+	pp.WeighAgainBy = household.WeighAgainBy(pet, from, pp.SteadySince)
 	for _, x := range pet.Extras {
 		profile := x.Food.Per100g.For(a.Species)
 		pp.Extras = append(pp.Extras, household.ExtraAmount{Food: x.Food.ID, Name: x.Food.Name, G: x.Grams,
@@ -104,10 +109,10 @@ func (r *record) fill(s *diet.Solution, day *weighing.Day) {
 			ServedAs: day.Doses[j].ServedAs, Kcal: x.Per[nutrients.Energy].Lo * day.Grams[j],
 			Price: x.Addon.PricePerG * day.Grams[j], Digest: r.req.Shared.digests.Of(f), Group: f.Group}
 		switch out.ServedAs {
-		case weighing.ByUnit:
+		case household.ServedByUnit:
 			out.Unit, out.Units = x.Addon.Unit, math.Round(day.Grams[j]*day.Doses[j].Helping()/x.Addon.UnitGrams*1000)/1000
 			out.Measure = weighing.CountMeasure(out.Units, out.Unit)
-		case weighing.Weighed:
+		case household.ServedWeighed:
 			out.Measure = weighing.KitchenMeasure(f, out.G*day.Doses[j].Helping())
 		}
 		if every := day.Doses[j].Every; every > 1 {
@@ -151,7 +156,7 @@ func (r *record) premix(s *diet.Solution, day *weighing.Day) {
 	mix := &household.Premix{Days: k.PremixDays}
 	for _, j := range r.p.AsOnShelf() {
 		d := day.Doses[j]
-		if d.ServedAs != weighing.InPremix || day.Grams[j] == 0 {
+		if d.ServedAs != household.ServedPremix || day.Grams[j] == 0 {
 			continue
 		}
 		f := r.p.Items[j].Addon.Food
@@ -209,6 +214,13 @@ func judge(pp *household.PetPlan, targets nutrients.Targets, day *dayParts) {
 			Coverage: f.Coverage, UpperChecked: l.Upper == nil || f.Coverage >= 1-diet.AmountTol,
 			From:        household.Contribution{Base: fromBase[l.Nutrient].Lo, Addons: fromAddons[l.Nutrient].Lo, Extras: fromExtras[l.Nutrient].Lo},
 			LowerSource: l.LowerSource.Text, UpperSource: l.UpperSource.Text, Recalled: l.LowerSource.Recalled || l.UpperSource.Recalled}
+		line.NoHarm = l.NoHarm
+		if lower, grows := targets.Risen(l.Nutrient, func(id nutrients.ID) float64 { return total[id].Hi }); grows {
+			line.LowerBase, line.Lower = l.Lower, &lower
+			if line.Aim != nil && *line.Aim < lower {
+				line.Aim = &lower
+			}
+		}
 		if f.IsKnown() {
 			lo := f.Lo
 			line.Amount = &lo
@@ -216,8 +228,11 @@ func judge(pp *household.PetPlan, targets nutrients.Targets, day *dayParts) {
 				line.High = &hi
 			}
 		}
-		line.State = stateOf(f, l.Lower, l.Upper)
+		line.State = stateOf(f, line.Lower, l.Upper)
 		pp.Nutrients = append(pp.Nutrients, line)
+		if s := line.BeyondNoHarm(); s != "" {
+			pp.Cautions = append(pp.Cautions, s)
+		}
 	}
 	for _, ratio := range targets.Ratios {
 		pp.Ratios = append(pp.Ratios, ratioLine(ratio, &total))

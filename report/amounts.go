@@ -93,7 +93,7 @@ func mealName(i, meals int) string {
 // dose is one helping, by weight or by count: the daily amount, or that of several
 // days, which the measure says.
 func dose(a household.AddonAmount) string {
-	if a.ServedAs == "unit" && a.Units > 0 {
+	if a.ServedAs == household.ServedByUnit && a.Units > 0 {
 		unit := a.Unit
 		if a.Units > 1 {
 			unit += "s"
@@ -106,7 +106,7 @@ func dose(a household.AddonAmount) string {
 // doseRemark says the same dose in another way, and how often it is given.
 func doseRemark(a household.AddonAmount) string {
 	remark := a.Measure
-	if a.ServedAs == "unit" && a.Units > 0 {
+	if a.ServedAs == household.ServedByUnit && a.Units > 0 {
 		// The count is the dose itself; what it weighs can be checked on a scale.
 		remark = Grams(a.G * float64(max(1, a.EveryDays)))
 	}

@@ -10,7 +10,7 @@ import (
 
 // One helping for several days is shown as it is measured out.
 func TestHelpingForSeveralDays(t *testing.T) {
-	a := household.AddonAmount{Food: "cod-liver-oil", Name: "Cod liver oil", G: 0.3, EveryDays: 4, ServedAs: "weighed", Measure: "every fourth day"}
+	a := household.AddonAmount{Food: "cod-liver-oil", Name: "Cod liver oil", G: 0.3, EveryDays: 4, ServedAs: household.ServedWeighed, Measure: "every fourth day"}
 	if got := dose(a); got != Grams(1.2) {
 		t.Errorf("a helping of four days: %q", got)
 	}
@@ -36,11 +36,11 @@ func TestSeldomIsNotDaily(t *testing.T) {
 
 func TestDoseRemark(t *testing.T) {
 	for want, a := range map[string]household.AddonAmount{
-		"1.2 g":                        {G: 1.2, ServedAs: "unit", Unit: "capsule", Units: 2, Measure: "2 capsules"},
-		"1.2 g, every second day":      {G: 0.6, EveryDays: 2, ServedAs: "unit", Unit: "capsule", Units: 2, Measure: "2 capsules, every second day"},
-		"about 2 tbsp":                 {G: 24, ServedAs: "weighed", Measure: "about 2 tbsp"},
-		"about ¼ tsp, every third day": {G: 0.2, EveryDays: 3, ServedAs: "weighed", Measure: "about ¼ tsp, every third day"},
-		"every 5 days":                 {G: 0.2, EveryDays: 5, ServedAs: "weighed"},
+		"1.2 g":                        {G: 1.2, ServedAs: household.ServedByUnit, Unit: "capsule", Units: 2, Measure: "2 capsules"},
+		"1.2 g, every second day":      {G: 0.6, EveryDays: 2, ServedAs: household.ServedByUnit, Unit: "capsule", Units: 2, Measure: "2 capsules, every second day"},
+		"about 2 tbsp":                 {G: 24, ServedAs: household.ServedWeighed, Measure: "about 2 tbsp"},
+		"about ¼ tsp, every third day": {G: 0.2, EveryDays: 3, ServedAs: household.ServedWeighed, Measure: "about ¼ tsp, every third day"},
+		"every 5 days":                 {G: 0.2, EveryDays: 5, ServedAs: household.ServedWeighed},
 	} {
 		if got := doseRemark(a); got != want {
 			t.Errorf("remark %q, want %q", got, want)

@@ -17,6 +17,7 @@ import (
 	"bowlwright/cmd/bowlwright/internal/shell"
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/records"
 )
 
 // version is recorded in every plan.
@@ -31,10 +32,20 @@ type program struct {
 	env environment
 	// verbatim is the standard output for what programs read: nothing is broken there.
 	verbatim io.Writer
+	common
 	// dir is what --household said: commands in hints name it again.
 	dir string
+}
+
+// common is what every command line can say.
+type common struct {
+	householdDir, day, colorChoice string
+	json, quiet                    bool
 	// wait is how long a command that writes waits for another one at most.
 	wait time.Duration
+	// commandName and args are the command that runs and what it was given.
+	commandName string
+	args        []string
 }
 
 // terminalColumns returns the width of the terminal, 0 when f is none.
@@ -138,15 +149,15 @@ func (p *program) app() *cli.App {
 		Description: "Begin with the example:   bowlwright demo\nor with your own animals: bowlwright init\n\nExit codes:\n" + strings.Join(manual.ExitCodes, "\n") +
 			"\n\nPlans are for healthy animals. A veterinarian decides for growth, pregnancy,\ndisease, and weight loss beyond condition 7.",
 		Commands: []*cli.Command{
-			p.demoCommand(), p.initCommand(), p.planCommand(), p.checkCommand(), p.cardCommand(), p.cookCommand(), p.weighCommand(), p.targetsCommand(),
-			p.explainCommand(), p.assessCommand(), p.suggestCommand(), p.improveCommand(), p.foodsCommand(),
-			p.historyCommand(), p.diffCommand(), p.restoreCommand(), p.checkCodeCommand(), p.exportCommand(), p.importCommand(), p.completionCommand(), p.completeCommand(), p.helpCommand(),
+			demoCommand(p), initCommand(p), planCommand(p), checkCommand(p), dueCommand(p), cardCommand(p), cookCommand(p), weighCommand(p), targetsCommand(p),
+			explainCommand(p), assessCommand(p), compareCommand(p), suggestCommand(p), improveCommand(p), foodsCommand(p),
+			historyCommand(p), diffCommand(p), restoreCommand(p), checkCodeCommand(p), exportCommand(p), importCommand(p), completionCommand(p), completeCommand(p), helpCommand(p),
 		},
 		Flags: append(globalFlags(), cli.HelpFlag),
 	}
 	plainSwitches(app.Flags)
 	for _, c := range app.Commands {
-		prepare(c)
+		p.prepare(c)
 	}
 	// The library has no other place for the width of its help.
 	cli.HelpPrinter = func(w io.Writer, template string, data any) {
@@ -159,12 +170,19 @@ func (p *program) app() *cli.App {
 // narrow enough to read.
 const helpColumns = 100
 
-// prepare gives a command the global flags and the short usage error.
-func prepare(c *cli.Command) {
+// prepare gives a command the global flags and the short usage error, and has what
+// every command takes read before it runs.
+func (p *program) prepare(c *cli.Command) {
 	c.HideHelpCommand = true
+	run := c.Action
+	c.Action = func(ctx *cli.Context) error {
+		p.common = common{householdDir: ctx.String("household"), day: ctx.String("today"), colorChoice: ctx.String("color"),
+			json: ctx.Bool("json"), quiet: ctx.Bool("quiet"), wait: ctx.Duration("wait"), commandName: ctx.Command.FullName(), args: ctx.Args().Slice()}
+		return run(ctx)
+	}
 	c.OnUsageError = func(ctx *cli.Context, err error, _ bool) error { return usageError(ctx, err) }
 	for _, sub := range c.Subcommands {
-		prepare(sub)
+		p.prepare(sub)
 	}
 	c.Flags = append(c.Flags, globalFlags()...)
 	plainSwitches(c.Flags)
@@ -181,8 +199,8 @@ func plainSwitches(flags []cli.Flag) {
 }
 
 // today is the day asked for, or the clock's.
-func (p *program) today(c *cli.Context) (household.Date, error) {
-	if s := c.String("today"); s != "" {
+func (p *program) today() (household.Date, error) {
+	if s := p.day; s != "" {
 		d, err := household.ParseDate(s)
 		if err != nil {
 			return d, badInput(err.Error(), "type it as --today 2026-11-25")
@@ -193,8 +211,8 @@ func (p *program) today(c *cli.Context) (household.Date, error) {
 }
 
 // folder finds the household's folder.
-func (p *program) folder(c *cli.Context) (string, error) {
-	if dir := c.String("household"); dir != "" {
+func (p *program) folder() (string, error) {
+	if dir := p.householdDir; dir != "" {
 		if _, err := os.Stat(filepath.Join(p.absolute(dir), householdFile)); errors.Is(err, os.ErrNotExist) {
 			return "", &inputError{fmt.Sprintf("there is no household.toml in %s", dir), p.otherFolder()}
 		}
@@ -254,18 +272,18 @@ func (p *program) advice(f household.Finding) string {
 }
 
 // load reads the household; faults in its files are shown, warnings too.
-func (p *program) load(c *cli.Context) (*household.Household, household.Date, error) {
-	if choice := c.String("color"); choice != "auto" && choice != "always" && choice != "never" {
+func (p *program) load() (*household.Household, household.Date, error) {
+	if choice := p.colorChoice; choice != "auto" && choice != "always" && choice != "never" {
 		return nil, household.Date{}, badInput(fmt.Sprintf("--color %q is not known", choice), "type --color auto, --color always or --color never")
 	}
-	today, err := p.today(c)
+	today, err := p.today()
 	if err != nil {
 		return nil, today, err
 	}
-	if p.wait = c.Duration("wait"); p.wait < 0 {
+	if p.wait < 0 {
 		return nil, today, badInput(fmt.Sprintf("--wait %s is less than no time", p.wait), "type a time such as --wait 30s, or --wait 0s")
 	}
-	dir, err := p.folder(c)
+	dir, err := p.folder()
 	if err != nil {
 		return nil, today, err
 	}
@@ -276,10 +294,10 @@ func (p *program) load(c *cli.Context) (*household.Household, household.Date, er
 	if list.HasErrors() {
 		return nil, today, &diagnosticsError{list}
 	}
-	if len(list) > 0 && !c.Bool("quiet") {
-		fmt.Fprint(p.env.stderr, list.Text(p.columns(), p.color(c.String("color")), p.commandLine))
+	if len(list) > 0 && !p.quiet {
+		fmt.Fprint(p.env.stderr, list.Text(p.columns(), p.color(p.colorChoice), p.commandLine))
 	}
-	return h, today, nil
+	return h, today, records.Open(dir).Recall(h)
 }
 
 // petsNamed returns the pets that were asked for, all of them when none was.

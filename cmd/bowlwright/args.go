@@ -162,9 +162,9 @@ func optionsOf(c *cli.Context) []string {
 }
 
 // noMore refuses arguments that a command does not take.
-func noMore(c *cli.Context, most int) error {
-	if c.NArg() > most {
-		return badInput(fmt.Sprintf("%q is one argument too many", c.Args().Get(most)), "see what it takes with", optionsOf(c)...)
+func (p *program) noMore(most int) error {
+	if len(p.args) > most {
+		return badInput(fmt.Sprintf("%q is one argument too many", p.args[most]), "see what it takes with", append(strings.Fields(p.commandName), "--help")...)
 	}
 	return nil
 }

@@ -9,14 +9,14 @@ import (
 	"bowlwright/report/text"
 )
 
-func (p *program) assessCommand() *cli.Command {
+func assessCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "assess", Usage: "hold what a pet eats now against its limits; nothing is proposed or recorded", ArgsUsage: "PET",
 		Description: "What a pet eats now stands below it in household.toml, a [[pet.eats]] for each food\n" +
 			"of a day: food = \"…\" or base = \"…\", and amount = \"180 g\". The figures of a food that is\n" +
 			"sold with a label go into foods/NAME.toml, as they are printed: \"min 24 %\", \"max 4 %\".\n" +
 			"Where nothing is declared, the plan in use is what it eats.",
-		Action: p.assess,
+		Action: func(c *cli.Context) error { return assessOptions{pet: c.Args().First()}.run(p) },
 	}
 }
 
@@ -28,14 +28,17 @@ type assessJSON struct {
 	Eats     []household.ExtraAmount `json:"eats"`
 }
 
-func (p *program) assess(c *cli.Context) error {
-	h, pet, today, err := p.petAsked(c, "assess Tansy", 1)
+// assessOptions name the pet.
+type assessOptions struct{ pet string }
+
+func (o assessOptions) run(p *program) error {
+	h, pet, today, err := petAsked(p, o.pet, "assess Tansy", 1)
 	if err != nil {
 		return err
 	}
 	var inUse *household.Paired
 	if len(pet.Eats) == 0 {
-		if inUse, err = p.pairInUse(h, pet); err != nil {
+		if inUse, err = pairInUse(p, h, pet); err != nil {
 			return err
 		}
 	}
@@ -43,15 +46,15 @@ func (p *program) assess(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if c.Bool("json") {
+	if p.json {
 		return p.printJSON(assessJSON{"bowlwright/assess/1", today, a.Pet, a.Declared, a.Eats})
 	}
-	return text.Assessment(p.env.stdout, a, p.textOptions(c))
+	return text.Assessment(p.env.stdout, a, p.textOptions())
 }
 
 // pairInUse is the plan in use of a pet with the base in use; nil where there is no
 // plan that holds amounts.
-func (p *program) pairInUse(h *household.Household, pet *household.Pet) (*household.Paired, error) {
+func pairInUse(p *program, h *household.Household, pet *household.Pet) (*household.Paired, error) {
 	inUse, findings, err := records.Open(h.Dir).InUse()
 	if err != nil {
 		return nil, err
@@ -61,7 +64,7 @@ func (p *program) pairInUse(h *household.Household, pet *household.Pet) (*househ
 	if !ok || !record.Plan.Pet.Status.Printable() {
 		return nil, nil
 	}
-	pair, err := h.PairIn(record.Plan)
+	pair, err := h.PairIn(record.Sound())
 	if err != nil {
 		return nil, &refusedError{[]error{err}}
 	}

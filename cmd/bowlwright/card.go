@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -9,7 +10,6 @@ import (
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/records"
-	"bowlwright/nutrients"
 	"bowlwright/report"
 	"bowlwright/report/paper"
 	"bowlwright/report/text"
@@ -17,7 +17,7 @@ import (
 	"github.com/urfave/cli/v2"
 )
 
-func (p *program) cardCommand() *cli.Command {
+func cardCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "card", Usage: "print the daily card of each pet", ArgsUsage: "[PET…]",
 		Flags: []cli.Flag{
@@ -28,8 +28,13 @@ func (p *program) cardCommand() *cli.Command {
 			&cli.BoolFlag{Name: "full", Usage: "list all nutrients in a text"},
 			&cli.BoolFlag{Name: "comma", Usage: "write numbers with a decimal comma"},
 			&cli.StringFlag{Name: "out", Usage: "folder `DIR` for the files (default: cards in the household)"},
+			&cli.BoolFlag{Name: "even-out-of-date", Usage: "print a card although its plan is long over or for another weight, stage or animal"},
 		},
-		Action: p.card,
+		Description: "The card of a plan that is out of date says so across the top. Where the weight is off by more\nthan 10 %, species or stage are others, or the plan is over for more than 14 days, no card is\nprinted without --even-out-of-date. Cards of animals that left are taken out of the folder.",
+		Action: func(c *cli.Context) error {
+			return cardOptions{pets: c.Args().Slice(), formats: strings.Split(c.String("format"), ","), paper: c.String("paper"),
+				twoUp: c.Bool("two-up"), large: c.Bool("large"), full: c.Bool("full"), comma: c.Bool("comma"), out: c.String("out"), evenOutOfDate: c.Bool("even-out-of-date")}.run(p)
+		},
 	}
 }
 
@@ -40,73 +45,100 @@ func knownPaper(paper string) error {
 	return nil
 }
 
-func (p *program) card(c *cli.Context) error {
-	formats, size := strings.Split(c.String("format"), ","), c.String("paper")
-	for _, f := range formats {
+// cardOptions are what `card` takes.
+type cardOptions struct {
+	pets         []string
+	formats      []string
+	paper        string
+	twoUp, comma bool
+	// large is for large print, full for all nutrients in a text.
+	large, full bool
+	// out is the folder for the files, empty for the usual one.
+	out string
+	// evenOutOfDate prints what is past the bound too.
+	evenOutOfDate bool
+}
+
+func (o cardOptions) run(p *program) error {
+	for _, f := range o.formats {
 		if !slices.Contains([]string{"pdf", "html", "text", "vet"}, f) {
 			return badInput(fmt.Sprintf("--format %q is not known", f), "type --format pdf, html, text or vet, or several: --format pdf,html")
 		}
 	}
-	if err := knownPaper(size); err != nil {
+	if err := knownPaper(o.paper); err != nil {
 		return err
 	}
-	h, today, err := p.load(c)
+	h, today, err := p.load()
 	if err != nil {
 		return err
 	}
-	pets, err := petsNamed(h, c.Args().Slice())
+	pets, err := petsNamed(h, o.pets)
 	if err != nil {
 		return err
 	}
-	pairs, inUse, err := p.pairsInUse(h, pets)
+	deck, err := o.deal(p, h, pets, today)
 	if err != nil {
 		return err
 	}
-	setting := report.Setting{Day: today, Weights: h.Weights, Notices: p.notices(h, inUse, today)}
-	if !c.Bool("quiet") {
-		p.warnStale(h, inUse, pets, today)
-	}
-	if pairs, err = p.forLatestPot(h, pairs); err != nil {
+	if deck.pairs, err = forLatestPot(p, h, deck.pairs); err != nil {
 		return err
 	}
-	out := c.String("out")
-	if slices.Equal(formats, []string{"text"}) && out == "" && !c.Bool("json") {
+	pairs := deck.pairs
+	setting := report.Setting{Day: today, Weights: h.Weights, Notices: deck.notices(p)}
+	out := o.out
+	if slices.Equal(o.formats, []string{"text"}) && out == "" && !p.json {
 		for i, pair := range pairs {
 			if i > 0 {
 				fmt.Fprintln(p.env.stdout)
 			}
-			options := p.textOptions(c)
-			options.DecimalComma, options.Full, options.Setting = c.Bool("comma"), c.Bool("full"), setting
+			options := p.textOptions()
+			options.DecimalComma, options.Full, options.Setting = o.comma, o.full, setting
 			if err := text.Card(p.env.stdout, pair, options); err != nil {
 				return err
 			}
 		}
-		return nil
+		return deck.missingError()
 	}
 	if out == "" {
 		out = filepath.Join(h.Dir, "cards")
-	} else if !filepath.IsAbs(out) {
-		out = filepath.Join(p.env.workDir, out)
+	} else {
+		out = p.absolute(out)
 	}
-	files, err := cardFiles(pairs, formats, paper.Options{Paper: size, TwoUp: c.Bool("two-up"), Large: c.Bool("large"), DecimalComma: c.Bool("comma"), Setting: setting})
+	files, err := cardFiles(pairs, o.formats, paper.Options{Paper: o.paper, TwoUp: o.twoUp, Large: o.large, DecimalComma: o.comma, Setting: setting})
 	if err != nil {
 		return err
 	}
 	if err := writeFiles(out, files); err != nil {
 		return err
 	}
-	p.noteLostCharacters(c, formats, h, pairs)
-	if c.Bool("json") {
+	removed, err := removeCards(out, h, files, today)
+	if err != nil {
+		return err
+	}
+	noteLostCharacters(p, o.formats, h, pairs)
+	if p.json {
 		names := []string{}
 		for _, f := range files {
 			names = append(names, filepath.Join(out, f.name))
 		}
-		return p.printJSON(map[string]any{"format": "bowlwright/card/1", "files": names})
+		err := p.printJSON(cardJSON{"bowlwright/card/1", names, append([]missingCard{}, deck.missing...), append([]string{}, removed...)})
+		return errors.Join(err, deck.missingError())
 	}
 	for _, f := range files {
-		p.say(c, "%s\n", p.shortPath(filepath.Join(out, f.name)))
+		p.say("%s\n", p.shortPath(filepath.Join(out, f.name)))
 	}
-	return nil
+	for _, path := range removed {
+		p.say("Removed %s: the animal is no longer here.\n", p.shortPath(path))
+	}
+	return deck.missingError()
+}
+
+// cardJSON is the contract of `card --json`.
+type cardJSON struct {
+	Format  string        `json:"format"`
+	Files   []string      `json:"files"`
+	Missing []missingCard `json:"missing"`
+	Removed []string      `json:"removed"`
 }
 
 // printable refuses plans without amounts before anything is written, and names the
@@ -136,7 +168,7 @@ func printable(pairs []household.Paired) error {
 // pairsInUse puts the newest plan of each pet together with the base in use. All
 // refusals are gathered, and nothing is printed when there is one. The plans in use
 // are those of all pets, read once.
-func (p *program) pairsInUse(h *household.Household, pets []*household.Pet) ([]household.Paired, map[string]records.PlanRecord, error) {
+func pairsInUse(p *program, h *household.Household, pets []*household.Pet) ([]household.Paired, map[string]records.PlanRecord, error) {
 	inUse, findings, err := records.Open(h.Dir).InUse()
 	if err != nil {
 		return nil, nil, err
@@ -149,7 +181,7 @@ func (p *program) pairsInUse(h *household.Household, pets []*household.Pet) ([]h
 		if !ok {
 			return nil, nil, noPlan(pet.Name)
 		}
-		pair, err := h.PairIn(record.Plan)
+		pair, err := h.PairIn(record.Sound())
 		if err != nil {
 			refused = append(refused, err)
 			continue
@@ -160,33 +192,6 @@ func (p *program) pairsInUse(h *household.Household, pets []*household.Pet) ([]h
 		return nil, nil, &refusedError{refused}
 	}
 	return pairs, inUse, printable(pairs)
-}
-
-// notices gather for each pet why its plan is out of date, for the top of its card.
-func (p *program) notices(h *household.Household, inUse map[string]records.PlanRecord, today household.Date) map[string][]report.Notice {
-	all := map[string][]report.Notice{}
-	for _, f := range household.Check(h, records.PlansOf(inUse), today) {
-		if f.Severity != household.Stale || f.Pet == "" {
-			continue
-		}
-		reason := nutrients.Capital(f.Message) + "."
-		if list := all[f.Pet]; len(list) > 0 {
-			list[0].Reasons = append(list[0].Reasons, reason)
-			continue
-		}
-		all[f.Pet] = []report.Notice{{Title: report.OutOfDateTitle, Reasons: []string{reason}, Void: true,
-			Advice: "To update the plan, run:", Command: p.command("plan", f.Pet)}}
-	}
-	return all
-}
-
-// warnStale says on the error output what `check` would say of these pets.
-func (p *program) warnStale(h *household.Household, inUse map[string]records.PlanRecord, pets []*household.Pet, today household.Date) {
-	for _, f := range household.Check(h, records.PlansOf(inUse), today) {
-		if f.Severity == household.Stale && slices.ContainsFunc(pets, func(pet *household.Pet) bool { return pet.Name == f.Pet }) {
-			fmt.Fprintf(p.env.stderr, "note: %s: %s\n", f.Pet, f.Message)
-		}
-	}
 }
 
 // shortPath shows a path relative to where the user stands when that is shorter.

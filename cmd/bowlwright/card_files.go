@@ -12,8 +12,6 @@ import (
 	"bowlwright/report/html"
 	"bowlwright/report/paper"
 	"bowlwright/report/text"
-
-	"github.com/urfave/cli/v2"
 )
 
 // cardFiles renders everything before anything is written.
@@ -47,7 +45,7 @@ func cardFiles(pairs []household.Paired, formats []string, o paper.Options) ([]f
 		}
 	}
 	if slices.Contains(formats, "pdf") && len(pairs) > 1 {
-		if err := render("cards.pdf", func(w io.Writer) error { return paper.Cards(w, pairs, o) }); err != nil {
+		if err := render(joinedCards, func(w io.Writer) error { return paper.Cards(w, pairs, o) }); err != nil {
 			return nil, err
 		}
 	}
@@ -63,7 +61,7 @@ func cardFiles(pairs []household.Paired, formats []string, o paper.Options) ([]f
 
 // forLatestPot makes the cards those of the newest pot of the base, where it came
 // out heavier or lighter than expected, and says so.
-func (p *program) forLatestPot(h *household.Household, pairs []household.Paired) ([]household.Paired, error) {
+func forLatestPot(p *program, h *household.Household, pairs []household.Paired) ([]household.Paired, error) {
 	cooking, _, err := records.Open(h.Dir).LatestCooking(h.Base)
 	if err != nil || cooking == nil || cooking.Factor() == 1 {
 		return pairs, err
@@ -82,9 +80,9 @@ func (p *program) forLatestPot(h *household.Household, pairs []household.Paired)
 
 // noteLostCharacters says once which characters of the names that are printed the
 // font of the paper lacks.
-func (p *program) noteLostCharacters(c *cli.Context, formats []string, h *household.Household, pairs []household.Paired) {
+func noteLostCharacters(p *program, formats []string, h *household.Household, pairs []household.Paired) {
 	onPaper := slices.ContainsFunc(formats, func(f string) bool { return f != "html" && f != "text" })
-	if !onPaper || c.Bool("quiet") {
+	if !onPaper || p.quiet {
 		return
 	}
 	texts := []string{h.Name, h.Base.Name}

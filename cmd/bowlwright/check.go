@@ -12,11 +12,13 @@ import (
 	"github.com/urfave/cli/v2"
 )
 
-func (p *program) checkCommand() *cli.Command {
+func checkCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "check", Usage: "is everything in use consistent: base, plans, weights, figures",
-		Flags:  []cli.Flag{&cli.BoolFlag{Name: "deep", Usage: "recompute each plan independently"}},
-		Action: p.check,
+		Flags: []cli.Flag{&cli.BoolFlag{Name: "deep", Usage: "recompute each plan independently"}},
+		Action: func(c *cli.Context) error {
+			return checkOptions{deep: c.Bool("deep")}.run(p)
+		},
 	}
 }
 
@@ -35,34 +37,48 @@ type findingJSON struct {
 	Hint string `json:"hint"`
 }
 
-func (p *program) check(c *cli.Context) error {
-	if err := noMore(c, 0); err != nil {
+func (p *program) findingsJSON(findings []household.Finding) []findingJSON {
+	all := make([]findingJSON, len(findings))
+	for i, f := range findings {
+		all[i] = findingJSON{f, p.advice(f)}
+	}
+	return all
+}
+
+// checkOptions are what `check` takes.
+type checkOptions struct {
+	// deep recomputes each plan.
+	deep bool
+}
+
+func (o checkOptions) run(p *program) error {
+	if err := p.noMore(0); err != nil {
 		return err
 	}
-	h, today, err := p.load(c)
+	h, today, err := p.load()
 	if err != nil {
 		return err
 	}
-	inUse, findings, err := records.Open(h.Dir).InUse()
+	store := records.Open(h.Dir)
+	inUse, findings, err := store.InUse()
+	if err == nil {
+		err = store.Remember(h)
+	}
 	if err != nil {
 		return err
 	}
 	findings = append(findings, household.Check(h, records.PlansOf(inUse), today)...)
-	if c.Bool("deep") {
+	if o.deep {
 		findings = append(findings, deepFindings(h, inUse)...)
 	}
-	if c.Bool("json") {
-		all := make([]findingJSON, len(findings))
-		for i, f := range findings {
-			all[i] = findingJSON{f, p.advice(f)}
-		}
-		if err := p.printJSON(checkJSON{"bowlwright/check/1", h.Name, today, h.Base.Identity(), all}); err != nil {
+	if p.json {
+		if err := p.printJSON(checkJSON{"bowlwright/check/1", h.Name, today, h.Base.Identity(), p.findingsJSON(findings)}); err != nil {
 			return err
 		}
 	} else {
-		p.printFindings(c, h, findings)
+		printFindings(p, h, findings)
 	}
-	return p.checkError(h, inUse, findings)
+	return checkError(p, h, inUse, findings)
 }
 
 // deepFindings checks each plan in use that was made for the base in use.
@@ -75,20 +91,20 @@ func deepFindings(h *household.Household, inUse map[string]records.PlanRecord) [
 		if !ok {
 			continue
 		}
-		if _, err := h.PairIn(record.Plan); err != nil {
+		if _, err := h.PairIn(record.Sound()); err != nil {
 			continue
 		}
-		// The plan is held against the weight that it was made for; that the weight
+		// The plan is held against the weights that it was made for; that a weight
 		// moved since is a finding of its own.
 		then := *pet
-		then.Animal.WeightKg = record.Plan.Pet.WeightKg
+		then.Animal.WeightKg, then.Animal.ScoredKg = record.Plan.Pet.WeightKg, record.Plan.Pet.ScoredKg
 		all = append(all, optimize.Deep(record.Plan, shared, &then)...)
 	}
 	return all
 }
 
-func (p *program) printFindings(c *cli.Context, h *household.Household, findings []household.Finding) {
-	p.say(c, "%s: base %s, %s\n", h.Name, h.Base.Identity().Code, h.Base.Name)
+func printFindings(p *program, h *household.Household, findings []household.Finding) {
+	p.say("%s: base %s, %s\n", h.Name, h.Base.Identity().Code, h.Base.Name)
 	for _, f := range findings {
 		if f.Severity == household.Refusal && f.Code == "other-base" {
 			// What differs and what to do is told once for all, at the end.
@@ -105,17 +121,17 @@ func (p *program) printFindings(c *cli.Context, h *household.Household, findings
 		}
 	}
 	if len(findings) == 0 {
-		p.say(c, "Everything in use fits together.\n")
+		p.say("Everything in use fits together.\n")
 	}
 }
 
-// checkError: a refusal outweighs a plan that is not met; what is only stale is
-// said and is no error.
-func (p *program) checkError(h *household.Household, inUse map[string]records.PlanRecord, findings []household.Finding) error {
+// checkError: a refusal outweighs a plan that is not met, and that outweighs one that is
+// only out of date.
+func checkError(p *program, h *household.Household, inUse map[string]records.PlanRecord, findings []household.Finding) error {
 	var refused []error
 	for i := range h.Pets {
 		if record, ok := inUse[h.Pets[i].Name]; ok {
-			if _, err := h.PairIn(record.Plan); err != nil {
+			if _, err := h.PairIn(record.Sound()); err != nil {
 				refused = append(refused, err)
 			}
 		}
@@ -123,21 +139,21 @@ func (p *program) checkError(h *household.Household, inUse map[string]records.Pl
 	if len(refused) > 0 {
 		return &refusedError{refused}
 	}
-	var wrong []string
+	about := map[household.Severity][]string{}
 	for _, f := range findings {
-		if f.Severity != household.Problem {
-			continue
+		who := f.Pet
+		if who == "" {
+			who = "the records"
 		}
-		about := f.Pet
-		if about == "" {
-			about = "the records"
-		}
-		if !slices.Contains(wrong, about) {
-			wrong = append(wrong, about)
+		if !slices.Contains(about[f.Severity], who) {
+			about[f.Severity] = append(about[f.Severity], who)
 		}
 	}
-	if len(wrong) > 0 {
+	if wrong := about[household.Problem]; len(wrong) > 0 {
 		return unmet("there is a problem with "+someOf(wrong), "each line above that begins with problem says what to do")
+	}
+	if late := about[household.Stale]; len(late) > 0 {
+		return &outOfDateError{*badInput("something is out of date for "+someOf(late), "each line above that begins with stale says what to do")}
 	}
 	return nil
 }

@@ -20,11 +20,11 @@ type candidate struct{ word, about string }
 // completeCommand answers the shells' scripts: it prints what may stand in place of
 // the last word, one a line, a tab and a few words about it. It never fails: who
 // cannot be helped gets nothing.
-func (p *program) completeCommand() *cli.Command {
+func completeCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "complete", Hidden: true, Usage: "print what may stand at the end of a command line", ArgsUsage: "-- WORDS",
 		Action: func(c *cli.Context) error {
-			for _, w := range p.complete(c.Args().Slice()) {
+			for _, w := range completions(p, c.Args().Slice()) {
 				fmt.Fprintf(p.verbatim, "%s\t%s\n", w.word, w.about)
 			}
 			return nil
@@ -46,7 +46,7 @@ type typed struct {
 }
 
 // understand walks the words before the cursor.
-func (p *program) understand(words []string) typed {
+func understand(p *program, words []string) typed {
 	app := p.app()
 	t := typed{commands: app.Commands, flags: app.Flags}
 	words = slices.DeleteFunc(slices.Clone(words), func(w string) bool { return w == "=" })
@@ -95,12 +95,12 @@ func unquoted(w string) string {
 	return strings.ReplaceAll(w, `\`, "")
 }
 
-func (p *program) complete(words []string) []candidate {
-	t := p.understand(words)
+func completions(p *program, words []string) []candidate {
+	t := understand(p, words)
 	var all []candidate
 	switch {
 	case t.option != "":
-		all = p.optionValues(t)
+		all = optionValues(p, t)
 	case strings.HasPrefix(t.current, "-"):
 		for _, f := range append(slices.Clone(t.flags), globalFlags()...) {
 			about := ""
@@ -116,7 +116,7 @@ func (p *program) complete(words []string) []candidate {
 			}
 		}
 	default:
-		all = p.arguments(t)
+		all = argumentsFor(p, t)
 	}
 	var fitting []candidate
 	for _, c := range all {
@@ -137,7 +137,7 @@ func plainWords(words ...string) []candidate {
 }
 
 // optionValues lists what an option takes, where that is a list.
-func (p *program) optionValues(t typed) []candidate {
+func optionValues(p *program, t typed) []candidate {
 	switch t.option {
 	case "color":
 		return plainWords("auto", "always", "never")
@@ -168,8 +168,8 @@ func foodCandidates(cat *nutrients.Catalogue) []candidate {
 	return all
 }
 
-// arguments lists what a command takes at this place.
-func (p *program) arguments(t typed) []candidate {
+// argumentsFor lists what a command takes at this place.
+func argumentsFor(p *program, t typed) []candidate {
 	command := strings.Join(t.path, " ")
 	switch command {
 	case "help":
@@ -190,12 +190,12 @@ func (p *program) arguments(t typed) []candidate {
 	case "completion":
 		return plainWords(shells()...)
 	case "foods show", "foods find":
-		if h := p.householdFor(t); h != nil {
+		if h := householdFor(p, t); h != nil {
 			return foodCandidates(h.Catalogue)
 		}
 		return foodCandidates(nutrients.Default())
 	}
-	h := p.householdFor(t)
+	h := householdFor(p, t)
 	if h == nil {
 		return nil
 	}
@@ -227,7 +227,7 @@ func (p *program) arguments(t typed) []candidate {
 
 // householdFor loads the household of a command line, nil when there is none that
 // can be read.
-func (p *program) householdFor(t typed) *household.Household {
+func householdFor(p *program, t typed) *household.Household {
 	dir, ok := t.household, true
 	if dir == "" {
 		dir, ok = household.FindDir(p.env.workDir)
@@ -288,7 +288,7 @@ func recordCandidates(h *household.Household) []candidate {
 	}
 	var all []candidate
 	for _, e := range entries {
-		if e.Kind == "plan" {
+		if e.Kind == records.KindPlan {
 			all = append(all, candidate{e.Ref, e.Date.String()})
 		}
 	}

@@ -55,12 +55,12 @@ complete -c bowlwright -n '__fish_seen_subcommand_from import' -F
 
 func shells() []string { return []string{"bash", "zsh", "fish"} }
 
-func (p *program) completionCommand() *cli.Command {
+func completionCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "completion", Usage: "print the script that lets a shell complete commands, pets and foods", ArgsUsage: strings.Join(shells(), "|"),
 		Description: "For bash: source <(bowlwright completion bash)\nFor zsh:  source <(bowlwright completion zsh)\nFor fish: bowlwright completion fish | source",
 		Action: func(c *cli.Context) error {
-			if err := noMore(c, 1); err != nil {
+			if err := p.noMore(1); err != nil {
 				return err
 			}
 			shell := c.Args().First()
@@ -70,7 +70,7 @@ func (p *program) completionCommand() *cli.Command {
 			if !slices.Contains(shells(), shell) {
 				return badInput(fmt.Sprintf("there is no completion for the shell %q", shell), "known are bash, zsh and fish", "completion", "bash")
 			}
-			if c.Bool("json") {
+			if p.json {
 				return p.printJSON(map[string]string{"format": "bowlwright/completion/1", "shell": shell, "script": completionScripts[shell]})
 			}
 			_, err := fmt.Fprint(p.verbatim, completionScripts[shell])

@@ -16,7 +16,7 @@ import (
 	"github.com/urfave/cli/v2"
 )
 
-func (p *program) cookCommand() *cli.Command {
+func cookCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "cook", Usage: "the batch sheet: into the pot, to buy, to fill; records what was cooked",
 		Flags: append([]cli.Flag{
@@ -30,7 +30,10 @@ func (p *program) cookCommand() *cli.Command {
 			&cli.BoolFlag{Name: "comma", Usage: "write numbers with a decimal comma"},
 			&cli.StringFlag{Name: "out", Usage: "folder `DIR` for the files (default: sheets in the household)"},
 		}, labelFlags()...),
-		Action: p.cook,
+		Action: func(c *cli.Context) error {
+			return cookOptions{days: given(c, "days", c.Int), yield: given(c, "yield", c.String), cooked: given(c, "cooked", c.String), on: c.String("on"), note: c.String("note"),
+				formats: strings.Split(c.String("format"), ","), paper: c.String("paper"), comma: c.Bool("comma"), jars: c.Bool("jars"), out: c.String("out"), labels: labelsFrom(c)}.run(p)
+		},
 	}
 }
 
@@ -74,12 +77,21 @@ type cookContainerJSON struct {
 	DailyG float64 `json:"daily_g"`
 }
 
-// grams reads a weight typed for an option; 0 when the option is not there.
-func grams(c *cli.Context, option string) (float64, error) {
+// given is the value of an option, nil when it is not on the command line.
+func given[T any](c *cli.Context, option string, value func(string) T) *T {
 	if !c.IsSet(option) {
+		return nil
+	}
+	v := value(option)
+	return &v
+}
+
+// grams reads a weight typed for an option; 0 when the option is not there.
+func grams(option string, typed *string) (float64, error) {
+	if typed == nil {
 		return 0, nil
 	}
-	kg, err := quantity.Weight(c.String(option))
+	kg, err := quantity.Weight(*typed)
 	var wrong *diag.InputError
 	if errors.As(err, &wrong) {
 		return 0, badInput("--"+option+": "+wrong.Summary, strings.ReplaceAll(wrong.Advice.Text, "31.5 kg", "8 kg"))
@@ -88,62 +100,78 @@ func grams(c *cli.Context, option string) (float64, error) {
 }
 
 // order reads what the options ask for.
-func (p *program) order(c *cli.Context, today household.Date) (household.BatchOrder, error) {
-	o := household.BatchOrder{Date: today, Days: c.Int("days")}
-	if c.IsSet("days") && (o.Days < 1 || o.Days > maxCookDays) {
-		return o, badInput(fmt.Sprintf("--days %d cannot be cooked", o.Days), fmt.Sprintf("type a number from 1 to %d", maxCookDays))
+func (o cookOptions) order(today household.Date) (household.BatchOrder, error) {
+	order := household.BatchOrder{Date: today}
+	if o.days != nil {
+		order.Days = *o.days
+		if order.Days < 1 || order.Days > maxCookDays {
+			return order, badInput(fmt.Sprintf("--days %d cannot be cooked", order.Days), fmt.Sprintf("type a number from 1 to %d", maxCookDays))
+		}
 	}
 	var err error
-	if o.YieldG, err = grams(c, "yield"); err != nil {
-		return o, err
+	if order.YieldG, err = grams("yield", o.yield); err != nil {
+		return order, err
 	}
-	if o.Days > 0 && o.YieldG > 0 {
-		return o, badInput("--days and --yield are two ways to say how much", "type one of them")
+	if order.Days > 0 && order.YieldG > 0 {
+		return order, badInput("--days and --yield are two ways to say how much", "type one of them")
 	}
-	if s := c.String("on"); s != "" {
-		if o.Date, err = household.ParseDate(s); err != nil {
-			return o, badInput("--on: "+err.Error(), "type it as --on 2026-11-25")
+	if o.on != "" {
+		if order.Date, err = household.ParseDate(o.on); err != nil {
+			return order, badInput("--on: "+err.Error(), "type it as --on 2026-11-25")
 		}
-		if c.IsSet("cooked") && today.Before(o.Date) {
-			return o, badInput(fmt.Sprintf("--on %s lies in the future", o.Date), "record what was cooked when it is cooked")
+		if o.cooked != nil && today.Before(order.Date) {
+			return order, badInput(fmt.Sprintf("--on %s lies in the future", order.Date), "record what was cooked when it is cooked")
 		}
 	}
-	return o, nil
+	return order, nil
 }
 
 // maxCookDays is far beyond what keeps in a freezer; more is a slip.
 const maxCookDays = 366
 
-func (p *program) cook(c *cli.Context) error {
-	if err := noMore(c, 0); err != nil {
+// cookOptions are what `cook` takes.
+type cookOptions struct {
+	// days is how long the batch shall last, nil for what the base says.
+	days *int
+	// yield and cooked are weights as they were typed, nil when they were not.
+	yield, cooked *string
+	on, note      string
+	formats       []string
+	paper         string
+	comma, jars   bool
+	out           string
+	labels        labelOptions
+}
+
+func (o cookOptions) run(p *program) error {
+	if err := p.noMore(0); err != nil {
 		return err
 	}
-	formats := strings.Split(c.String("format"), ",")
-	for _, f := range formats {
+	for _, f := range o.formats {
 		if !slices.Contains([]string{"text", "pdf", "labels"}, f) {
 			return badInput(fmt.Sprintf("--format %q is not known", f), "type --format text, pdf or labels, or several: --format pdf,labels")
 		}
 	}
-	if err := knownPaper(c.String("paper")); err != nil {
+	if err := knownPaper(o.paper); err != nil {
 		return err
 	}
-	labels, err := labelFormat(c, slices.Contains(formats, "labels"))
+	labels, err := o.labels.format(slices.Contains(o.formats, "labels"), o.paper)
 	if err != nil {
 		return err
 	}
-	h, today, err := p.load(c)
+	h, today, err := p.load()
 	if err != nil {
 		return err
 	}
-	order, err := p.order(c, today)
+	order, err := o.order(today)
 	if err != nil {
 		return err
 	}
-	cookedG, err := grams(c, "cooked")
+	cookedG, err := grams("cooked", o.cooked)
 	if err != nil {
 		return err
 	}
-	pairs, err := p.pairsForCooking(h)
+	pairs, err := pairsForCooking(p, h)
 	if err != nil {
 		return err
 	}
@@ -151,15 +179,15 @@ func (p *program) cook(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	sheets := sheetOrder{formats: formats, labels: labels, jars: c.Bool("jars"), text: c.String("out") != "",
-		paper: paper.Options{Paper: c.String("paper"), DecimalComma: c.Bool("comma")}}
+	sheets := sheetOrder{formats: o.formats, labels: labels, jars: o.jars, text: o.out != "",
+		paper: paper.Options{Paper: o.paper, DecimalComma: o.comma}}
 	out := cookJSON{Format: "bowlwright/cook/1", Files: []string{}}
 	if cookedG > 0 {
 		// What cannot be printed is said before anything is recorded.
 		if _, err := sheetFiles(h, batch, sheets); err != nil {
 			return labelFault(err)
 		}
-		cooking, entry, err := p.records(h.Dir, "cook").RecordCooking(h.Base, order.Date, batch.RawG, cookedG, c.String("note"))
+		cooking, entry, err := p.records(h.Dir, "cook").RecordCooking(h.Base, order.Date, batch.RawG, cookedG, o.note)
 		if err != nil {
 			return err
 		}
@@ -169,39 +197,39 @@ func (p *program) cook(c *cli.Context) error {
 			return err
 		}
 	}
-	files, err := p.sheets(c, h, batch, sheets)
+	files, err := writeSheets(p, o.out, h, batch, sheets)
 	if err != nil {
 		return err
 	}
-	p.noteLostCharacters(c, formats, h, pairs)
+	noteLostCharacters(p, o.formats, h, pairs)
 	for _, f := range files {
 		out.Files = append(out.Files, p.shortPath(f))
 	}
-	if c.Bool("json") {
+	if p.json {
 		return p.printJSON(out.with(h, batch))
 	}
-	if slices.Contains(formats, "text") && c.String("out") == "" {
-		options := p.textOptions(c)
-		options.DecimalComma = c.Bool("comma")
+	if slices.Contains(o.formats, "text") && o.out == "" {
+		options := p.textOptions()
+		options.DecimalComma = o.comma
 		if err := text.Batch(p.env.stdout, batch, options); err != nil {
 			return err
 		}
 	}
 	if cooking := order.Cooked; cooking != nil {
-		p.say(c, "\nRecorded as %s: %s g cooked, %s g expected.\n", *out.Record, shortFigure(cooking.CookedG), shortFigure(cooking.ExpectedG))
+		p.say("\nRecorded as %s: %s g cooked, %s g expected.\n", *out.Record, shortFigure(cooking.CookedG), shortFigure(cooking.ExpectedG))
 		if f := cooking.Factor(); f != 1 {
-			p.say(c, "The batch came out %+.1f %% by weight: portions of this cooking are changed to match.\n", 100*(f-1))
+			p.say("The batch came out %+.1f %% by weight: portions of this cooking are changed to match.\n", 100*(f-1))
 		}
 	}
 	for _, f := range out.Files {
-		p.say(c, "%s\n", f)
+		p.say("%s\n", f)
 	}
 	return nil
 }
 
 // pairsForCooking are the plans in use of all pets that have one; who has none is
 // said, since the pot is too small for them.
-func (p *program) pairsForCooking(h *household.Household) ([]household.Paired, error) {
+func pairsForCooking(p *program, h *household.Household) ([]household.Paired, error) {
 	inUse, _, err := records.Open(h.Dir).InUse()
 	if err != nil {
 		return nil, err
@@ -222,7 +250,7 @@ func (p *program) pairsForCooking(h *household.Household) ([]household.Paired, e
 	if len(pets) == 0 {
 		return nil, badInput("no pet has a plan, so nobody knows how much to cook", "make the plans with", "plan")
 	}
-	pairs, _, err := p.pairsInUse(h, pets)
+	pairs, _, err := pairsInUse(p, h, pets)
 	return pairs, err
 }
 

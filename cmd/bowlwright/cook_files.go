@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"strconv"
 
 	"github.com/urfave/cli/v2"
 
@@ -29,19 +30,32 @@ func labelFlags() []cli.Flag {
 	}
 }
 
-// labelFormat reads the dimensions of the labels, and refuses them before anything is
+// labelOptions are the options about labels that were typed, with their values.
+type labelOptions map[string]string
+
+func labelsFrom(c *cli.Context) labelOptions {
+	typed := labelOptions{}
+	for _, flag := range labelFlags() {
+		if name := flag.Names()[0]; c.IsSet(name) {
+			typed[name] = fmt.Sprint(c.Value(name))
+		}
+	}
+	return typed
+}
+
+// format reads the dimensions of the labels, and refuses them before anything is
 // recorded.
-func labelFormat(c *cli.Context, wanted bool) (paper.LabelFormat, error) {
+func (o labelOptions) format(wanted bool, paperSize string) (paper.LabelFormat, error) {
 	f := paper.DefaultLabels
 	if !wanted {
 		for _, flag := range labelFlags() {
-			if name := flag.Names()[0]; c.IsSet(name) {
+			if name := flag.Names()[0]; o.has(name) {
 				return f, badInput("--"+name+" is about labels, and none are printed", "type --format labels too, or pdf,labels")
 			}
 		}
 		return f, nil
 	}
-	if s := c.String("label-size"); c.IsSet("label-size") {
+	if s, typed := o["label-size"]; typed {
 		var err error
 		if f, err = paper.ParseLabelSize(s); err != nil {
 			return f, badInput("--label-size "+err.Error(), "type millimetres with a decimal point: --label-size 63.5x38.1")
@@ -53,10 +67,12 @@ func labelFormat(c *cli.Context, wanted bool) (paper.LabelFormat, error) {
 		// least is the least that makes sense.
 		least int
 	}{{"label-columns", &f.Columns, 1}, {"label-rows", &f.Rows, 1}, {"label-skip", &f.Skip, 0}} {
-		if !c.IsSet(count.name) {
+		if !o.has(count.name) {
 			continue
 		}
-		if *count.to = c.Int(count.name); *count.to < count.least {
+		// The flag parser has taken it as a whole number already.
+		*count.to, _ = strconv.Atoi(o[count.name])
+		if *count.to < count.least {
 			return f, badInput(fmt.Sprintf("--%s %d cannot be", count.name, *count.to), fmt.Sprintf("type a number from %d on", count.least))
 		}
 	}
@@ -64,17 +80,19 @@ func labelFormat(c *cli.Context, wanted bool) (paper.LabelFormat, error) {
 		name string
 		to   *float64
 	}{{"label-left", &f.LeftMM}, {"label-top", &f.TopMM}, {"label-gap-x", &f.GapXMM}, {"label-gap-y", &f.GapYMM}} {
-		if !c.IsSet(length.name) {
+		if !o.has(length.name) {
 			continue
 		}
 		var err error
-		if *length.to, err = millimetres(length.name, c.String(length.name)); err != nil {
+		if *length.to, err = millimetres(length.name, o[length.name]); err != nil {
 			return f, err
 		}
 	}
-	_, err := f.On(c.String("paper"))
+	_, err := f.On(paperSize)
 	return f, labelFault(err)
 }
+
+func (o labelOptions) has(name string) bool { _, typed := o[name]; return typed }
 
 // labelFault is a fault of the labels as a fault of the options.
 func labelFault(err error) error {
@@ -104,13 +122,12 @@ type sheetOrder struct {
 	text bool
 }
 
-// sheets writes what was asked for as files and returns their paths.
-func (p *program) sheets(c *cli.Context, h *household.Household, batch *household.BatchSheet, o sheetOrder) ([]string, error) {
-	dir := c.String("out")
+// writeSheets writes what was asked for as files and returns their paths.
+func writeSheets(p *program, dir string, h *household.Household, batch *household.BatchSheet, o sheetOrder) ([]string, error) {
 	if dir == "" {
 		dir = filepath.Join(h.Dir, "sheets")
-	} else if !filepath.IsAbs(dir) {
-		dir = filepath.Join(p.env.workDir, dir)
+	} else {
+		dir = p.absolute(dir)
 	}
 	files, err := sheetFiles(h, batch, o)
 	if err != nil || len(files) == 0 {

@@ -20,25 +20,31 @@ import (
 	"github.com/urfave/cli/v2"
 )
 
-func (p *program) demoCommand() *cli.Command {
+func demoCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "demo", Usage: "write the example household, plan, check and print it: everything once, offline", ArgsUsage: "[DIR]",
-		Action: p.demo,
+		Action: func(c *cli.Context) error {
+			return demoOptions{dir: c.Args().First()}.run(p)
+		},
 	}
 }
 
-func (p *program) demo(c *cli.Context) error {
-	if err := noMore(c, 1); err != nil {
+// demoOptions are what `demo` takes.
+type demoOptions struct {
+	// dir is where the example goes, empty for the usual name.
+	dir string
+}
+
+func (o demoOptions) run(p *program) error {
+	if err := p.noMore(1); err != nil {
 		return err
 	}
-	dir := fixtures.DemoName
-	if c.NArg() == 1 {
-		dir = c.Args().First()
+	dir := o.dir
+	if dir == "" {
+		dir = fixtures.DemoName
 	}
-	if !filepath.IsAbs(dir) {
-		dir = filepath.Join(p.env.workDir, dir)
-	}
-	today, err := p.today(c)
+	dir = p.absolute(dir)
+	today, err := p.today()
 	if err != nil {
 		return err
 	}
@@ -72,10 +78,10 @@ func (p *program) demo(c *cli.Context) error {
 		return err
 	}
 	plans := solved.plans
-	if err := p.record(h, plans); err != nil {
+	if err := recordPlans(p, h, plans); err != nil {
 		return err
 	}
-	pairs, inUse, err := p.pairsInUse(h, pets)
+	pairs, inUse, err := pairsInUse(p, h, pets)
 	if err != nil {
 		return err
 	}
@@ -107,19 +113,19 @@ func (p *program) demo(c *cli.Context) error {
 	}
 	findings := household.Check(h, records.PlansOf(inUse), today)
 	findings = append(findings, deepFindings(h, inUse)...)
-	if c.Bool("json") {
-		if err := p.printPlans(h, today, plans); err != nil {
+	if p.json {
+		if err := printPlans(p, h, today, plans); err != nil {
 			return err
 		}
 		return notMet(plans)
 	}
-	p.say(c, "%s: %d pets, one base: %s (%s)\n\n", h.Name, len(h.Pets), h.Base.Name, h.Base.Identity().Code)
+	p.say("%s: %d pets, one base: %s (%s)\n\n", h.Name, len(h.Pets), h.Base.Name, h.Base.Identity().Code)
 	for _, plan := range plans {
-		p.say(c, "%s\n", planLine(plan))
+		p.say("%s\n", planLine(plan))
 	}
-	p.say(c, "\n")
-	p.printFindings(c, h, findings)
-	p.say(c, "\nOpen these:\n")
+	p.say("\n")
+	printFindings(p, h, findings)
+	p.say("\nOpen these:\n")
 	open := [][2]string{
 		{filepath.Join(cards, "cards.pdf"), "the daily cards, one page a pet"},
 		{filepath.Join(cards, "index.html"), "the same for a browser or a phone"},
@@ -131,10 +137,10 @@ func (p *program) demo(c *cli.Context) error {
 		widest = max(widest, len(p.shortPath(f[0])))
 	}
 	for _, f := range open {
-		p.say(c, "  %-*s  %s\n", widest, p.shortPath(f[0]), f[1])
+		p.say("  %-*s  %s\n", widest, p.shortPath(f[0]), f[1])
 	}
-	p.say(c, "\nNext: cd %s\nthen: bowlwright weigh Pip \"4.5 kg\", bowlwright check, bowlwright plan\n", shell.Quote(p.shortPath(dir)))
-	if err := p.checkError(h, inUse, findings); err != nil {
+	p.say("\nNext: cd %s\nthen: bowlwright weigh Pip \"4.5 kg\", bowlwright check, bowlwright plan\n", shell.Quote(p.shortPath(dir)))
+	if err := checkError(p, h, inUse, findings); err != nil {
 		return err
 	}
 	return notMet(plans)

@@ -56,6 +56,11 @@ func (e *notMetError) or(hint string, command ...string) *notMetError {
 	return e
 }
 
+// outOfDateError says that nothing is wrong but that something has to be renewed.
+type outOfDateError struct{ inputError }
+
+func (e *outOfDateError) ExitCode() int { return diag.ExitOutOfDate }
+
 // refusedError wraps what the guard says, for any number of pets.
 type refusedError struct{ causes []error }
 
@@ -216,19 +221,19 @@ func hintsOf(err error) []diag.Hint {
 	case errors.As(err, &several):
 		return several.Hints()
 	case errors.As(err, &one):
-		return given(one.Hint())
+		return onlyHint(one.Hint())
 	case errors.As(err, &words):
-		return given(diag.Hint{Text: words.Hint()})
+		return onlyHint(diag.Hint{Text: words.Hint()})
 	case errors.Is(err, syscall.ENOSPC):
-		return given(diag.Hint{Text: "make room on the disk and run it again"})
+		return onlyHint(diag.Hint{Text: "make room on the disk and run it again"})
 	case folderFault(err):
-		return given(diag.Hint{Text: "check that the folder is there, that no file stands in its way, and that it may be read and written"})
+		return onlyHint(diag.Hint{Text: "check that the folder is there, that no file stands in its way, and that it may be read and written"})
 	}
 	return nil
 }
 
-// given is the hint as a list, none when there is none.
-func given(h diag.Hint) []diag.Hint {
+// onlyHint is the hint as a list, none when there is none.
+func onlyHint(h diag.Hint) []diag.Hint {
 	if h.IsZero() {
 		return nil
 	}

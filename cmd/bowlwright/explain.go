@@ -14,10 +14,12 @@ import (
 	"github.com/urfave/cli/v2"
 )
 
-func (p *program) explainCommand() *cli.Command {
+func explainCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "explain", Usage: "where each nutrient comes from, which limits decide, what stands in the way", ArgsUsage: "PET [NUTRIENT]",
-		Action: p.explain,
+		Action: func(c *cli.Context) error {
+			return explainOptions{pet: c.Args().First(), nutrient: c.Args().Get(1)}.run(p)
+		},
 	}
 }
 
@@ -29,26 +31,26 @@ type explainJSON struct {
 
 // petAsked loads the household and finds the pet that a command is about. The
 // command takes no more than most arguments.
-func (p *program) petAsked(c *cli.Context, example string, most int) (*household.Household, *household.Pet, household.Date, error) {
+func petAsked(p *program, name, example string, most int) (*household.Household, *household.Pet, household.Date, error) {
 	var none household.Date
-	if c.NArg() == 0 {
-		return nil, nil, none, badInput(c.Command.Name+" takes the name of a pet", "for example", strings.Fields(example)...)
+	if name == "" {
+		return nil, nil, none, badInput(p.commandName+" takes the name of a pet", "for example", strings.Fields(example)...)
 	}
-	if err := noMore(c, most); err != nil {
+	if err := p.noMore(most); err != nil {
 		return nil, nil, none, err
 	}
-	h, today, err := p.load(c)
+	h, today, err := p.load()
 	if err != nil {
 		return nil, nil, none, err
 	}
-	pet, err := petNamed(h, c.Args().First())
+	pet, err := petNamed(h, name)
 	return h, pet, today, err
 }
 
 // petRequest is what the computation of the pet asked for needs, with the plan in
 // use.
-func (p *program) petRequest(c *cli.Context, example string, most int) (optimize.Request, error) {
-	h, pet, today, err := p.petAsked(c, example, most)
+func petRequest(p *program, name, example string, most int) (optimize.Request, error) {
+	h, pet, today, err := petAsked(p, name, example, most)
 	if err != nil {
 		return optimize.Request{}, err
 	}
@@ -60,8 +62,15 @@ func (p *program) petRequest(c *cli.Context, example string, most int) (optimize
 	return req, err
 }
 
-func (p *program) explain(c *cli.Context) error {
-	req, err := p.petRequest(c, "explain Pip calcium", 2)
+// explainOptions are what `explain` takes.
+type explainOptions struct {
+	pet string
+	// nutrient is the one that is told of in full, empty for all of them in short.
+	nutrient string
+}
+
+func (o explainOptions) run(p *program) error {
+	req, err := petRequest(p, o.pet, "explain Pip calcium", 2)
 	if err != nil {
 		return err
 	}
@@ -72,15 +81,15 @@ func (p *program) explain(c *cli.Context) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", pet.Name, err)
 	}
-	if c.NArg() == 2 {
-		if err := only(e, c.Args().Get(1)); err != nil {
+	if o.nutrient != "" {
+		if err := only(e, o.nutrient); err != nil {
 			return err
 		}
 	}
-	if c.Bool("json") {
+	if p.json {
 		return p.printJSON(explainJSON{"bowlwright/explain/1", pet.Name, e})
 	}
-	p.printExplanation(e, c.NArg() == 2)
+	printExplanation(p, e, o.nutrient != "")
 	return nil
 }
 
@@ -127,7 +136,7 @@ const (
 	leastShare = 0.05
 )
 
-func (p *program) printExplanation(e *optimize.Explanation, full bool) {
+func printExplanation(p *program, e *optimize.Explanation, full bool) {
 	w, pet := p.env.stdout, &e.Plan.Pet
 	fmt.Fprintf(w, "%s: %s\n", pet.Pet, pet.Status)
 	if len(e.Words) > 0 {
@@ -149,7 +158,7 @@ func (p *program) printExplanation(e *optimize.Explanation, full bool) {
 		return
 	}
 	if full {
-		p.printParts(e)
+		printParts(p, e)
 		return
 	}
 	fmt.Fprintf(w, "\nWhere it comes from\n")
@@ -172,7 +181,7 @@ func (p *program) printExplanation(e *optimize.Explanation, full bool) {
 }
 
 // printParts shows every food that brings a nutrient, and the limits.
-func (p *program) printParts(e *optimize.Explanation) {
+func printParts(p *program, e *optimize.Explanation) {
 	w, s := p.env.stdout, e.Sources[0]
 	fmt.Fprintf(w, "\n%s comes from\n", s.Name)
 	var none, unknown []string

@@ -14,7 +14,7 @@ import (
 // exported are the tables that can be written.
 var exported = []string{"base", "plans", "nutrients"}
 
-func (p *program) exportCommand() *cli.Command {
+func exportCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "export", Usage: "a table for a spreadsheet, as CSV: " + strings.Join(exported, ", "), ArgsUsage: strings.Join(exported, "|") + " [PET…]",
 		Description: "base is the ingredients of the base in use with yield and liquid, which bowlwright import\nreads again (days and prices are not in it); plans is what goes into each bowl; nutrients is\nevery nutrient of each plan with its limits.",
@@ -23,12 +23,23 @@ func (p *program) exportCommand() *cli.Command {
 			&cli.BoolFlag{Name: "comma", Usage: "decimal comma, and semicolons between the fields"},
 			&cli.StringFlag{Name: "out", Usage: "`FILE` to write, instead of the screen"},
 		},
-		Action: p.export,
+		Action: func(c *cli.Context) error {
+			return exportOptions{table: c.Args().First(), pets: c.Args().Tail(), across: c.Bool("across"), comma: c.Bool("comma"), out: c.String("out")}.run(p)
+		},
 	}
 }
 
-func (p *program) export(c *cli.Context) error {
-	what := c.Args().First()
+// exportOptions are what `export` takes.
+type exportOptions struct {
+	table         string
+	pets          []string
+	across, comma bool
+	// out is the file to write, empty for the screen.
+	out string
+}
+
+func (o exportOptions) run(p *program) error {
+	what := o.table
 	if !slices.Contains(exported, what) {
 		message := fmt.Sprintf("export does not know %q", what)
 		if what == "" {
@@ -37,23 +48,23 @@ func (p *program) export(c *cli.Context) error {
 		return badInput(message, "name base, plans or nutrients, for example", "export", "base")
 	}
 	if what == "base" {
-		if err := noMore(c, 1); err != nil {
+		if err := p.noMore(1); err != nil {
 			return err
 		}
 	}
-	h, _, err := p.load(c)
+	h, _, err := p.load()
 	if err != nil {
 		return err
 	}
 	var rows [][]string
 	if what == "base" {
-		rows = sheet.BaseRows(h.Base, c.Bool("across"))
+		rows = sheet.BaseRows(h.Base, o.across)
 	} else {
-		pets, err := petsNamed(h, c.Args().Tail())
+		pets, err := petsNamed(h, o.pets)
 		if err != nil {
 			return err
 		}
-		pairs, _, err := p.pairsInUse(h, pets)
+		pairs, _, err := pairsInUse(p, h, pets)
 		if err != nil {
 			return err
 		}
@@ -61,16 +72,16 @@ func (p *program) export(c *cli.Context) error {
 			rows = sheet.NutrientRows(pairs)
 		}
 	}
-	text := sheet.CSV(rows, c.Bool("comma"))
-	if c.Bool("json") {
+	text := sheet.CSV(rows, o.comma)
+	if p.json {
 		return p.printJSON(map[string]any{"format": "bowlwright/export/1", "table": what, "columns": rows[0], "rows": rows[1:]})
 	}
-	if out := c.String("out"); out != "" {
+	if out := o.out; out != "" {
 		out = p.absolute(out)
 		if err := writeFiles(filepath.Dir(out), []file{{filepath.Base(out), text}}); err != nil {
 			return err
 		}
-		p.say(c, "%s\n", p.shortPath(out))
+		p.say("%s\n", p.shortPath(out))
 		return nil
 	}
 	_, err = p.verbatim.Write(text)

@@ -14,13 +14,17 @@ import (
 	"bowlwright/nutrients/number"
 )
 
-func (p *program) foodsCommand() *cli.Command {
+func foodsCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "foods", Usage: "find, show and import foods and their figures",
 		Subcommands: []*cli.Command{
-			{Name: "find", Usage: "foods whose id, name or group holds every word", ArgsUsage: "WORDS", Action: p.foodsFind},
-			{Name: "show", Usage: "one food with every figure and its source", ArgsUsage: "ID", Action: p.foodsShow},
-			p.foodsImportCommand(),
+			{Name: "find", Usage: "foods whose id, name or group holds every word", ArgsUsage: "WORDS", Action: func(c *cli.Context) error {
+				return foodsFindOptions{words: c.Args().Slice()}.run(p)
+			}},
+			{Name: "show", Usage: "one food with every figure and its source", ArgsUsage: "ID", Action: func(c *cli.Context) error {
+				return foodsShowOptions{id: c.Args().First()}.run(p)
+			}},
+			foodsImportCommand(p),
 		},
 		Action: func(c *cli.Context) error {
 			if c.NArg() > 0 {
@@ -33,11 +37,11 @@ func (p *program) foodsCommand() *cli.Command {
 
 // catalogue is the household's where there is one, else the embedded one. A faulty
 // household does not stand in the way of the id that would mend it.
-func (p *program) catalogue(c *cli.Context) (*nutrients.Catalogue, error) {
-	if _, ok := household.FindDir(p.env.workDir); !ok && c.String("household") == "" {
+func (p *program) catalogue() (*nutrients.Catalogue, error) {
+	if _, ok := household.FindDir(p.env.workDir); !ok && p.householdDir == "" {
 		return nutrients.Default(), nil
 	}
-	h, _, err := p.load(c)
+	h, _, err := p.load()
 	var faults *diagnosticsError
 	if errors.As(err, &faults) {
 		fmt.Fprintf(p.env.stderr, "note: the household's files have faults; without its own foods\nhint: %s\n", p.hint(diag.Command("list the faults with", "check")))
@@ -56,16 +60,21 @@ type foodLineJSON struct {
 	State string `json:"state"`
 }
 
-func (p *program) foodsFind(c *cli.Context) error {
-	if strings.TrimSpace(strings.Join(c.Args().Slice(), "")) == "" {
+// foodsFindOptions are the words to look for.
+type foodsFindOptions struct {
+	words []string
+}
+
+func (o foodsFindOptions) run(p *program) error {
+	if strings.TrimSpace(strings.Join(o.words, "")) == "" {
 		return badInput("foods find takes words to look for", "for example", "foods", "find", "turkey", "thigh")
 	}
-	cat, err := p.catalogue(c)
+	cat, err := p.catalogue()
 	if err != nil {
 		return err
 	}
 	var words []string
-	for _, a := range c.Args().Slice() {
+	for _, a := range o.words {
 		words = append(words, strings.Fields(a)...)
 	}
 	found := cat.Find(words...)
@@ -73,7 +82,7 @@ func (p *program) foodsFind(c *cli.Context) error {
 	for _, f := range found {
 		lines = append(lines, foodLineJSON{f.ID, f.Name, f.Group, f.State})
 	}
-	if c.Bool("json") {
+	if p.json {
 		return p.printJSON(map[string]any{"format": "bowlwright/foods/1", "foods": lines})
 	}
 	if len(lines) == 0 {
@@ -118,18 +127,23 @@ type figureNotes struct {
 	Note     string `json:"note,omitempty"`
 }
 
-func (p *program) foodsShow(c *cli.Context) error {
-	if c.NArg() == 0 {
+// foodsShowOptions name the food.
+type foodsShowOptions struct {
+	id string
+}
+
+func (o foodsShowOptions) run(p *program) error {
+	if o.id == "" {
 		return badInput("foods show takes the id of a food", "find ids with", "foods", "find", "turkey")
 	}
-	if err := noMore(c, 1); err != nil {
+	if err := p.noMore(1); err != nil {
 		return err
 	}
-	cat, err := p.catalogue(c)
+	cat, err := p.catalogue()
 	if err != nil {
 		return err
 	}
-	id := c.Args().First()
+	id := o.id
 	f, ok := cat.Food(id)
 	if !ok {
 		unknown := badInput(fmt.Sprintf("no food has the id %q", id), "find ids with", "foods", "find", "WORDS")
@@ -138,10 +152,10 @@ func (p *program) foodsShow(c *cli.Context) error {
 		}
 		return unknown
 	}
-	if c.Bool("json") {
+	if p.json {
 		return p.printJSON(foodObject(f))
 	}
-	p.printFood(f)
+	printFood(p, f)
 	return nil
 }
 
@@ -204,7 +218,7 @@ func foodObject(f *nutrients.Food) foodJSON {
 	return out
 }
 
-func (p *program) printFood(f *nutrients.Food) {
+func printFood(p *program, f *nutrients.Food) {
 	w := p.env.stdout
 	fmt.Fprintf(w, "%s\n%s (%s, %s)\nsource: %s%s\n", f.ID, f.Name, f.Group, f.State, f.Source.Text, recalledMark(f.Source.Recalled))
 	profile, per := &f.Per100g, "per 100 g"
@@ -241,7 +255,7 @@ func (p *program) printFood(f *nutrients.Food) {
 	if f.Rest.Grams > 0 {
 		fmt.Fprintf(w, "  %-28s %s g, no nutrient\n", nutrients.Capital(f.Rest.What), figure(f.Rest.Grams))
 	}
-	p.printFoodEnergy(profile)
+	printFoodEnergy(p, profile)
 	if f.Refuse > 0 {
 		fmt.Fprintf(w, "\nthrown away of what is bought: %.0f %%\n", 100*f.Refuse)
 	}
@@ -266,7 +280,7 @@ func (p *program) printFood(f *nutrients.Food) {
 func figure(x float64) string { return number.Digits(x, 5) }
 
 // printFoodEnergy shows the energy by each method and species.
-func (p *program) printFoodEnergy(profile *nutrients.Profile) {
+func printFoodEnergy(p *program, profile *nutrients.Profile) {
 	for _, sp := range []nutrients.Species{nutrients.Dog, nutrients.Cat} {
 		for _, e := range profile.EnergyOfFood(sp) {
 			use := ""

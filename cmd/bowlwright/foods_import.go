@@ -20,7 +20,7 @@ import (
 	"github.com/urfave/cli/v2"
 )
 
-func (p *program) foodsImportCommand() *cli.Command {
+func foodsImportCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "import", Usage: "write foods of a table or a download into foods/ of the household", ArgsUsage: "FILE|FOLDER",
 		Description: "FILE is a table with one food a line (columns name, protein_g, \"vitamin-d (IU)\", …) or\na FoodData Central download in JSON; FOLDER is such a download in CSV. What is empty\nor not understood is unknown, never zero. No file that is there is changed.",
@@ -28,7 +28,9 @@ func (p *program) foodsImportCommand() *cli.Command {
 			&cli.StringFlag{Name: "only", Usage: "take only foods whose name or id holds all these `WORDS`"},
 			&cli.BoolFlag{Name: "dry-run", Usage: "write nothing, say what would be written"},
 		},
-		Action: p.foodsImport,
+		Action: func(c *cli.Context) error {
+			return foodsImportOptions{path: c.Args().First(), only: c.String("only"), dryRun: c.Bool("dry-run")}.run(p)
+		},
 	}
 }
 
@@ -50,46 +52,50 @@ type refusedFood struct {
 	Reason string `json:"reason"`
 }
 
-func (p *program) foodsImport(c *cli.Context) error {
-	if c.NArg() == 0 {
+// foodsImportOptions are what `foods import` takes.
+type foodsImportOptions struct {
+	path string
+	// only are words that a food must hold.
+	only   string
+	dryRun bool
+}
+
+func (o foodsImportOptions) run(p *program) error {
+	if o.path == "" {
 		return badInput("foods import takes a file", "for example", "foods", "import", "label.csv")
 	}
-	if err := noMore(c, 1); err != nil {
+	if err := p.noMore(1); err != nil {
 		return err
 	}
-	h, today, err := p.load(c)
+	h, today, err := p.load()
 	if err != nil {
 		return err
 	}
-	path := c.Args().First()
-	if !filepath.IsAbs(path) {
-		path = filepath.Join(p.env.workDir, path)
-	}
-	read, err := readFoods(path)
+	read, err := readFoods(p.absolute(o.path))
 	if err != nil {
 		return err
 	}
-	foods := slices.DeleteFunc(read.Foods, func(f *nutrients.Food) bool { return !holdsAll(f, c.String("only")) })
+	foods := slices.DeleteFunc(read.Foods, func(f *nutrients.Food) bool { return !holdsAll(f, o.only) })
 	if len(foods) == 0 {
-		return badInput(fmt.Sprintf("%s holds no food that can be used", c.Args().First()), "which tables can be read", "foods", "import", "--help")
+		return badInput(fmt.Sprintf("%s holds no food that can be used", o.path), "which tables can be read", "foods", "import", "--help")
 	}
 	if len(foods) > mostImported {
-		return badInput(fmt.Sprintf("%s holds %d foods, which is more than %d", c.Args().First(), len(foods), mostImported), "choose some with --only WORDS, for example --only \"turkey thigh\"")
+		return badInput(fmt.Sprintf("%s holds %d foods, which is more than %d", o.path, len(foods), mostImported), "choose some with --only WORDS, for example --only \"turkey thigh\"")
 	}
 	out := importJSON{Format: "bowlwright/foods-import/1", Written: []string{}, There: []string{}, Refused: []refusedFood{}, Skipped: read.Skipped, Unused: append([]fdc.Unused{}, read.Unused...)}
 	fresh, err := newFoods(h, foods, today, &out)
 	if err != nil {
 		return err
 	}
-	if !c.Bool("dry-run") && len(fresh) > 0 {
+	if !o.dryRun && len(fresh) > 0 {
 		if _, err := p.records(h.Dir, "foods import").ImportFoods(h, fresh); err != nil {
 			return err
 		}
 	}
-	if c.Bool("json") {
+	if p.json {
 		return p.printJSON(out)
 	}
-	p.printImport(c, out)
+	printImport(p, o.dryRun, out)
 	return nil
 }
 
@@ -213,35 +219,35 @@ func tryFoods(foods []*nutrients.Food, today household.Date) (map[string]string,
 // unusedShown bounds the list of what was not taken over.
 const unusedShown = 12
 
-func (p *program) printImport(c *cli.Context, out importJSON) {
+func printImport(p *program, dryRun bool, out importJSON) {
 	verb := "Wrote"
-	if c.Bool("dry-run") {
+	if dryRun {
 		verb = "Would write"
 	}
 	for _, id := range out.Written {
-		p.say(c, "%s foods/%s.toml\n", verb, id)
+		p.say("%s foods/%s.toml\n", verb, id)
 	}
 	for _, id := range out.There {
-		p.say(c, "There is a food %s already; it stays as it is\n", id)
+		p.say("There is a food %s already; it stays as it is\n", id)
 	}
 	for _, r := range out.Refused {
 		fmt.Fprintf(p.env.stderr, "warning: %s is left out: %s\n", r.ID, r.Reason)
 	}
 	for kind, n := range out.Skipped {
-		p.say(c, "Left out: %d of the kind %s\n", n, kind)
+		p.say("Left out: %d of the kind %s\n", n, kind)
 	}
 	for i, u := range out.Unused {
 		if i == unusedShown {
-			p.say(c, "Not taken over: %d more, see --json\n", len(out.Unused)-i)
+			p.say("Not taken over: %d more, see --json\n", len(out.Unused)-i)
 			break
 		}
 		times := ""
 		if u.Count > 1 {
 			times = fmt.Sprintf(", %d times", u.Count)
 		}
-		p.say(c, "Not taken over: %s%s: %s\n", u.What, times, u.Reason)
+		p.say("Not taken over: %s%s: %s\n", u.What, times, u.Reason)
 	}
 	if len(out.Written) > 0 {
-		p.say(c, "See one with: bowlwright foods show %s\n", out.Written[0])
+		p.say("See one with: %s\n", p.command("foods", "show", out.Written[0]))
 	}
 }

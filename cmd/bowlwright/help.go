@@ -14,16 +14,16 @@ import (
 
 // helpCommand shows a topic. Help on a command goes through the command itself, see
 // reorder.
-func (p *program) helpCommand() *cli.Command {
+func helpCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "help", Usage: "help on a command or a topic: " + strings.Join(manual.Names(), ", ") + "; man for the manual page", ArgsUsage: "[COMMAND|TOPIC]",
 		Action: func(c *cli.Context) error {
 			name := c.Args().First()
 			if t, ok := manual.Find(name); ok {
-				return p.showHelp(c, t.Name, fmt.Sprintf("%s: %s\n\n%s", t.Name, t.About, t.Text))
+				return showHelp(p, t.Name, fmt.Sprintf("%s: %s\n\n%s", t.Name, t.About, t.Text))
 			}
 			if name == manual.Man {
-				return p.showHelp(c, name, manual.Page(c.App, globalFlags()))
+				return showHelp(p, name, manual.Page(c.App, globalFlags()))
 			}
 			return cli.ShowAppHelp(c)
 		},
@@ -31,8 +31,8 @@ func (p *program) helpCommand() *cli.Command {
 }
 
 // showHelp prints a topic, as one object when that is asked for.
-func (p *program) showHelp(c *cli.Context, topic, text string) error {
-	if c.Bool("json") {
+func showHelp(p *program, topic, text string) error {
+	if p.json {
 		return p.printJSON(map[string]string{"format": "bowlwright/help/1", "topic": topic, "text": text})
 	}
 	_, err := io.WriteString(p.env.stdout, text)

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"strings"
 
 	"bowlwright/household"
 	"bowlwright/household/records"
@@ -10,10 +9,12 @@ import (
 	"github.com/urfave/cli/v2"
 )
 
-func (p *program) historyCommand() *cli.Command {
+func historyCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "history", Usage: "earlier plans and the bases they were made for", ArgsUsage: "[PET]",
-		Action: p.history,
+		Action: func(c *cli.Context) error {
+			return historyOptions{pet: c.Args().First()}.run(p)
+		},
 	}
 }
 
@@ -27,17 +28,23 @@ type historyLineJSON struct {
 	Kg     float64          `json:"weight_kg"`
 }
 
-func (p *program) history(c *cli.Context) error {
-	if err := noMore(c, 1); err != nil {
+// historyOptions are what `history` takes.
+type historyOptions struct {
+	// pet is the only one that is told of, empty for all.
+	pet string
+}
+
+func (o historyOptions) run(p *program) error {
+	if err := p.noMore(1); err != nil {
 		return err
 	}
-	h, _, err := p.load(c)
+	h, _, err := p.load()
 	if err != nil {
 		return err
 	}
 	only := ""
-	if c.NArg() == 1 {
-		pet, err := petNamed(h, c.Args().First())
+	if o.pet != "" {
+		pet, err := petNamed(h, o.pet)
 		if err != nil {
 			return err
 		}
@@ -62,12 +69,12 @@ func (p *program) history(c *cli.Context) error {
 			return err
 		}
 		for _, e := range entries {
-			if e.Kind == "cooked" {
+			if e.Kind == records.KindCooked {
 				cooked = append(cooked, e)
 			}
 		}
 	}
-	if c.Bool("json") {
+	if p.json {
 		return p.printJSON(map[string]any{"format": "bowlwright/history/1", "plans": lines, "cooked": cooked})
 	}
 	for _, l := range lines {
@@ -78,51 +85,10 @@ func (p *program) history(c *cli.Context) error {
 	}
 	if len(lines)+len(cooked) == 0 {
 		if only != "" {
-			p.say(c, "No plan of %s yet. Make one with: %s\n", only, p.command("plan", only))
+			p.say("No plan of %s yet. Make one with: %s\n", only, p.command("plan", only))
 		} else {
-			p.say(c, "No plans yet. Make them with: %s\n", p.command("plan"))
+			p.say("No plans yet. Make them with: %s\n", p.command("plan"))
 		}
 	}
 	return nil
-}
-
-func (p *program) checkCodeCommand() *cli.Command {
-	return &cli.Command{
-		Name: "check-code", Usage: "the code on a container against the base and the plans in use", ArgsUsage: "CODE",
-		Action: p.checkCode,
-	}
-}
-
-func (p *program) checkCode(c *cli.Context) error {
-	if c.NArg() == 0 {
-		return badInput("check-code takes the code on a container", "for example", "check-code", "K7Q-2MX-K")
-	}
-	// A person reads the groups of a label with pauses between them.
-	code, err := household.ParseCode(strings.Join(c.Args().Slice(), "-"))
-	if err != nil {
-		return badInput(err.Error(), "type the seven symbols as they stand on the container, for example", "check-code", "K7Q-2MX-K")
-	}
-	h, _, err := p.load(c)
-	if err != nil {
-		return err
-	}
-	check, err := h.CheckCode(code)
-	if err != nil {
-		return err
-	}
-	if c.Bool("json") {
-		if err := p.printJSON(map[string]any{"format": "bowlwright/check-code/1", "code": check.Code, "base_in_use": check.InUse, "same": check.Match}); err != nil {
-			return err
-		}
-	}
-	if check.Match {
-		p.say(c, "%s is the base in use: %s.\n", check.Code, h.Base.Name)
-		return nil
-	}
-	refused := badInput(fmt.Sprintf("refused: the container holds base %s, the base in use is %s (%s)", check.Code, check.InUse, h.Base.Name),
-		"do not use this container with the cards in use; look it up with", "history")
-	if check.File != "" {
-		refused = badInput(refused.message, fmt.Sprintf("it is bases/%s.toml: put base = %q into household.toml, then make a new plan", check.File, check.File), "plan")
-	}
-	return &refusedError{[]error{refused}}
 }

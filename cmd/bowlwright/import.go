@@ -15,7 +15,7 @@ import (
 	"bowlwright/household/tomldoc"
 )
 
-func (p *program) importCommand() *cli.Command {
+func importCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "import", Usage: "make a base of a table of ingredients and amounts", ArgsUsage: "FILE",
 		Description: "FILE is CSV with commas, semicolons or tabs, foods down or across. The columns are food\n(an id or a name), amount, and if wanted unit and method; the unit may also stand in the\nheading (amount_g) or beside the number. A decimal comma and thousands that can mean one\nthing only are understood, and it is shown how they were read. A new file is written into bases/, none is changed.",
@@ -23,7 +23,9 @@ func (p *program) importCommand() *cli.Command {
 			&cli.StringFlag{Name: "name", Usage: "`NAME` of the base (default: that of the file)"},
 			&cli.BoolFlag{Name: "dry-run", Usage: "write nothing, show how the table is read"},
 		},
-		Action: p.importBase,
+		Action: func(c *cli.Context) error {
+			return importOptions{path: c.Args().First(), name: c.String("name"), dryRun: c.Bool("dry-run")}.run(p)
+		},
 	}
 }
 
@@ -51,18 +53,24 @@ type readingsJSON struct {
 	ReadAs string `json:"read_as,omitempty"`
 }
 
-func (p *program) importBase(c *cli.Context) error {
-	if c.NArg() == 0 {
+// importOptions are what `import` takes.
+type importOptions struct {
+	path, name string
+	dryRun     bool
+}
+
+func (o importOptions) run(p *program) error {
+	if o.path == "" {
 		return badInput("import takes a table", "for example", "import", "recipe.csv")
 	}
-	if err := noMore(c, 1); err != nil {
+	if err := p.noMore(1); err != nil {
 		return err
 	}
-	h, today, err := p.load(c)
+	h, today, err := p.load()
 	if err != nil {
 		return err
 	}
-	text, err := readTable(p.absolute(c.Args().First()))
+	text, err := readTable(p.absolute(o.path))
 	if err != nil {
 		return err
 	}
@@ -70,9 +78,9 @@ func (p *program) importBase(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	name := c.String("name")
+	name := o.name
 	if name == "" {
-		base := filepath.Base(c.Args().First())
+		base := filepath.Base(o.path)
 		name = strings.TrimSuffix(base, filepath.Ext(base))
 	}
 	made := ask.Household{Base: name}
@@ -93,12 +101,12 @@ func (p *program) importBase(c *cli.Context) error {
 	if err := tryBase(h, file, made.BaseTOML(), today); err != nil {
 		return err
 	}
-	if !c.Bool("dry-run") {
-		if err := p.writeBase(h, file, made.BaseTOML()); err != nil {
+	if !o.dryRun {
+		if err := writeBase(p, h, file, made.BaseTOML()); err != nil {
 			return err
 		}
 	}
-	out := importBaseJSON{Format: "bowlwright/import/1", Base: file, File: "bases/" + file + ".toml", Written: !c.Bool("dry-run"), Unused: append([]string{}, unused...)}
+	out := importBaseJSON{Format: "bowlwright/import/1", Base: file, File: "bases/" + file + ".toml", Written: !o.dryRun, Unused: append([]string{}, unused...)}
 	if made.Yield != "" {
 		out.Yield = &made.Yield
 	}
@@ -111,27 +119,27 @@ func (p *program) importBase(c *cli.Context) error {
 		}
 		out.Ingredients = append(out.Ingredients, readingsJSON{l.Ingredient.Food, l.Grams, l.Ingredient.Method, l.ReadAs})
 	}
-	if c.Bool("json") {
+	if p.json {
 		return p.printJSON(out)
 	}
 	for _, l := range lines {
-		p.say(c, "%-10s %s", l.Ingredient.Amount, l.Ingredient.Food)
+		p.say("%-10s %s", l.Ingredient.Amount, l.Ingredient.Food)
 		if l.Ingredient.Method != "" {
-			p.say(c, ", %s", l.Ingredient.Method)
+			p.say(", %s", l.Ingredient.Method)
 		}
 		if l.ReadAs != "" {
-			p.say(c, "   (%s)", l.ReadAs)
+			p.say("   (%s)", l.ReadAs)
 		}
-		p.say(c, "\n")
+		p.say("\n")
 	}
 	if made.Yield != "" {
-		p.say(c, "The yield is taken over: weigh the cooked pot again when an amount has changed.\n")
+		p.say("The yield is taken over: weigh the cooked pot again when an amount has changed.\n")
 	}
 	if len(unused) > 0 {
-		p.say(c, "Not taken over: %s\n", strings.Join(unused, ", "))
+		p.say("Not taken over: %s\n", strings.Join(unused, ", "))
 	}
 	if out.Written {
-		p.say(c, "Wrote %s. Use it with base = %q in household.toml.\n", out.File, file)
+		p.say("Wrote %s. Use it with base = %q in household.toml.\n", out.File, file)
 	}
 	return nil
 }
@@ -153,7 +161,7 @@ func readTable(path string) (string, error) {
 }
 
 // writeBase writes a new batch. The lock keeps another run from writing the same.
-func (p *program) writeBase(h *household.Household, name, text string) error {
+func writeBase(p *program, h *household.Household, name, text string) error {
 	return writeFiles(filepath.Join(h.Dir, "bases"), []file{{name + ".toml", []byte(text)}})
 }
 

@@ -11,11 +11,13 @@ import (
 	"bowlwright/report/text"
 )
 
-func (p *program) improveCommand() *cli.Command {
+func improveCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "improve", Usage: "how to change the base so that all pets together need the least add-on", ArgsUsage: " ",
 		Description: "Looks at every food of the catalogue that nobody at the table must avoid, at the\npowders on the shelf, and at less of what is in the pot. No change leaves a pet\nwith more missed than before. Nothing is changed or recorded: the base is yours\nto write.",
-		Action:      p.improve,
+		Action: func(c *cli.Context) error {
+			return improveOptions{}.run(p)
+		},
 	}
 }
 
@@ -32,18 +34,21 @@ type improveJSON struct {
 	NotHelped map[string]string `json:"not_helped,omitempty"`
 }
 
-func (p *program) improve(c *cli.Context) error {
-	if err := noMore(c, 0); err != nil {
+// improveOptions is empty: improve looks at the household as it is.
+type improveOptions struct{}
+
+func (o improveOptions) run(p *program) error {
+	if err := p.noMore(0); err != nil {
 		return err
 	}
-	h, _, err := p.load(c)
+	h, _, err := p.load()
 	if err != nil {
 		return err
 	}
 	ctx, cancel := limited(len(h.Pets))
 	defer cancel()
 	done := func() {}
-	if !c.Bool("quiet") && !c.Bool("json") {
+	if !p.quiet && !p.json {
 		done = p.progress("trying other bases", progressDelay)
 	}
 	found, err := advice.Improve(ctx, h)
@@ -55,43 +60,43 @@ func (p *program) improve(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if c.Bool("json") {
+	if p.json {
 		out := improveJSON{Format: "bowlwright/improve/1", Household: h.Name, Improvements: []advice.Improvement{}, NotHelped: notHelped}
 		out.Base.Name, out.Base.Identity, out.Base.RawG = h.Base.Name, h.Base.Identity(), h.Base.RawGrams()
 		out.Improvements = append(out.Improvements, found...)
 		return p.printJSON(out)
 	}
 	code := h.Base.Identity().Code
-	p.say(c, "%s: base %s, %s\n", h.Name, code, h.Base.Name)
+	p.say("%s: base %s, %s\n", h.Name, code, h.Base.Name)
 	for i := range h.Pets {
 		if why, ok := notHelped[h.Pets[i].Name]; ok {
-			p.say(c, "%s", p.paragraph(fmt.Sprintf("No base helps %s, who is not counted here: %s.", inPrint(h.Pets[i].Name), inPrint(why))))
+			p.say("%s", p.paragraph(fmt.Sprintf("No base helps %s, who is not counted here: %s.", inPrint(h.Pets[i].Name), inPrint(why))))
 		}
 	}
 	if len(notHelped) == len(h.Pets) {
 		return nil
 	}
 	if len(found) == 0 {
-		p.say(c, "No change of this base is worth a new one: nothing in the catalogue, in more or\nin less, saves two hundredths of all pets' add-on or of what is missed.\n")
+		p.say("No change of this base is worth a new one: nothing in the catalogue, in more or\nin less, saves two hundredths of all pets' add-on or of what is missed.\n")
 		return nil
 	}
 	who := "All pets together need"
 	if len(found[0].Pets) == 1 {
 		who = inPrint(found[0].Pets[0].Pet) + " needs"
 	}
-	p.say(c, "%s", p.paragraph(fmt.Sprintf("%s %s g of add-on a day. What would change that in the pot of %s g raw that stands in bases/%s.toml, best first:",
+	p.say("%s", p.paragraph(fmt.Sprintf("%s %s g of add-on a day. What would change that in the pot of %s g raw that stands in bases/%s.toml, best first:",
 		who, shortFigure(found[0].BeforeG), shortFigure(h.Base.RawGrams()), h.Base.File)))
 	for _, e := range found[0].Pets {
 		if e.BeforeMissing > 0 || e.BeforeImpossible {
-			p.say(c, "%s", p.paragraph(fmt.Sprintf("Not every target of %s is met now. A fuller shelf often helps more than another base; see first: %s",
+			p.say("%s", p.paragraph(fmt.Sprintf("Not every target of %s is met now. A fuller shelf often helps more than another base; see first: %s",
 				inPrint(e.Pet), p.command("suggest", e.Pet))))
 			break
 		}
 	}
 	for i, one := range found {
-		p.printImprovement(i+1, &one)
+		printImprovement(p, i+1, &one)
 	}
-	p.nextSteps(c, h.Base, &found[0])
+	nextSteps(p, h.Base, &found[0])
 	return nil
 }
 

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"github.com/mattn/go-runewidth"
-	"github.com/urfave/cli/v2"
 
 	"bowlwright/cmd/bowlwright/internal/sheet"
 	"bowlwright/household"
@@ -19,7 +18,7 @@ import (
 // it is enough to know that they are there.
 const detailed = 3
 
-func (p *program) printImprovement(number int, one *advice.Improvement) {
+func printImprovement(p *program, number int, one *advice.Improvement) {
 	fmt.Fprintln(p.env.stdout)
 	lead := fmt.Sprintf("%d. ", number)
 	for _, ch := range one.Changes {
@@ -27,7 +26,7 @@ func (p *program) printImprovement(number int, one *advice.Improvement) {
 		lead = strings.Repeat(" ", len(lead))
 	}
 	if number <= detailed {
-		p.petTable(one)
+		petTable(p, one)
 		p.line("No longer needed: ", strings.Join(notNeeded(one.Pets), "; "))
 	} else {
 		p.line("", shortEffects(one))
@@ -70,7 +69,7 @@ func (p *program) hanging(lead, s string) {
 }
 
 // petTable shows the add-on of each pet a day, now and then.
-func (p *program) petTable(one *advice.Improvement) {
+func petTable(p *program, one *advice.Improvement) {
 	const head, all = "add-on a day", "all pets"
 	width := len(head)
 	for _, e := range one.Pets {
@@ -206,15 +205,15 @@ func inThePot(ch advice.BaseChange) string {
 func potGrams(g float64) string { return sheet.Cell(math.Round(g*1e9) / 1e9) }
 
 // nextSteps says what to do with the best change, and with what is in the freezer.
-func (p *program) nextSteps(c *cli.Context, base *household.Batch, best *advice.Improvement) {
+func nextSteps(p *program, base *household.Batch, best *advice.Improvement) {
 	code := base.Identity().Code
 	newCode := "a code of its own, known when the cooked pot is weighed"
 	if best.CodeSettled {
 		newCode = "the code " + best.Base.Code
 	}
-	p.say(c, "\n%s", p.paragraph(fmt.Sprintf("A changed pot is another base, with other add-ons. What is in the freezer keeps its code %s, its own add-ons and its printed cards until it is eaten: never mix.", code)))
-	p.say(c, "\n%s%s", p.paragraph(fmt.Sprintf("To take the first, print the cards for what is in the freezer (%s), then write into bases/%s.toml:", p.command("card"), base.File)), inToml(base, best))
-	p.say(c, "%s", p.paragraph(fmt.Sprintf("and type: %s. The new pot gets %s, and every pet a new plan, its grams rounded to what the scales can weigh; above they are exact.", p.command("plan"), newCode)))
+	p.say("\n%s", p.paragraph(fmt.Sprintf("A changed pot is another base, with other add-ons. What is in the freezer keeps its code %s, its own add-ons and its printed cards until it is eaten: never mix.", code)))
+	p.say("\n%s%s", p.paragraph(fmt.Sprintf("To take the first, print the cards for what is in the freezer (%s), then write into bases/%s.toml:", p.command("card"), base.File)), inToml(base, best))
+	p.say("%s", p.paragraph(fmt.Sprintf("and type: %s. The new pot gets %s, and every pet a new plan, its grams rounded to what the scales can weigh; above they are exact.", p.command("plan"), newCode)))
 }
 
 // inToml writes the ingredients of a change as they stand in the file of a base.

@@ -17,7 +17,7 @@ import (
 	"bowlwright/household/safefile"
 )
 
-func (p *program) initCommand() *cli.Command {
+func initCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "init", Usage: "begin a household: asks in plain words, or takes everything as options", ArgsUsage: "[DIR]",
 		Description: "Without --pet the questions are asked one after the other, from a terminal or from the\nstandard input. Nothing is written before the last answer, and never over a file.\n\n" +
@@ -35,42 +35,51 @@ func (p *program) initCommand() *cli.Command {
 			&cli.StringFlag{Name: "scale", Usage: "smallest `STEP` of the kitchen scale", Value: "1 g"},
 			&cli.StringFlag{Name: "fine-scale", Usage: "smallest `STEP` of the powder scale, if there is one"},
 		},
-		Action: p.init,
+		Action: func(c *cli.Context) error {
+			return initOptions{dir: c.Args().First(), answers: ask.Options{Name: c.String("name"), Standard: c.String("standard"), Scale: c.String("scale"), FineScale: c.String("fine-scale"),
+				Meals: c.Int("meals"), Base: c.String("base"), Pets: c.StringSlice("pet"), Ingredients: c.StringSlice("ingredient"), Addons: c.StringSlice("addon"), UsualShelf: c.Bool("usual-shelf")}}.run(p)
+		},
 	}
 }
 
-func (p *program) init(c *cli.Context) error {
-	if err := noMore(c, 1); err != nil {
+// initOptions are what `init` takes.
+type initOptions struct {
+	// dir is the folder of the household, empty for one named after it.
+	dir     string
+	answers ask.Options
+}
+
+func (o initOptions) run(p *program) error {
+	if err := p.noMore(1); err != nil {
 		return err
 	}
-	today, err := p.today(c)
+	today, err := p.today()
 	if err != nil {
 		return err
 	}
-	if c.NArg() == 1 {
-		if err := p.freeForInit(p.absolute(c.Args().First())); err != nil {
+	if o.dir != "" {
+		if err := freeForInit(p, p.absolute(o.dir)); err != nil {
 			return err
 		}
 	}
 	var made ask.Household
-	if len(c.StringSlice("pet")) == 0 {
-		if c.Bool("json") {
+	if len(o.answers.Pets) == 0 {
+		if p.json {
 			return badInput("--json and questions do not go together", "give at least --pet and --ingredient; how", "init", "--help")
 		}
 		interview := ask.Interview{In: p.env.stdin, Out: p.verbatim, Today: today, Try: func(files []ask.File) (*diag.Diagnostic, error) { return firstFault(asFiles(files), today) }}
-		made, err = interview.Household(ask.Household{Standard: c.String("standard"), Meals: c.Int("meals"), Scale: c.String("scale"), FineScale: c.String("fine-scale")})
+		made, err = interview.Household(ask.Household{Standard: o.answers.Standard, Meals: o.answers.Meals, Scale: o.answers.Scale, FineScale: o.answers.FineScale})
 	} else {
-		made, err = ask.FromOptions(ask.Options{Name: c.String("name"), Standard: c.String("standard"), Scale: c.String("scale"), FineScale: c.String("fine-scale"),
-			Meals: c.Int("meals"), Base: c.String("base"), Pets: c.StringSlice("pet"), Ingredients: c.StringSlice("ingredient"), Addons: c.StringSlice("addon"), UsualShelf: c.Bool("usual-shelf")}, today)
+		made, err = ask.FromOptions(o.answers, today)
 	}
 	if err != nil {
 		return err
 	}
 	dir := p.absolute(household.Slug(made.Name))
-	if c.NArg() == 1 {
-		dir = p.absolute(c.Args().First())
+	if o.dir != "" {
+		dir = p.absolute(o.dir)
 	}
-	if err := p.freeForInit(dir); err != nil {
+	if err := freeForInit(p, dir); err != nil {
 		return err
 	}
 	texts, err := made.Files()
@@ -84,7 +93,7 @@ func (p *program) init(c *cli.Context) error {
 	if err := writeFiles(dir, files); err != nil {
 		return err
 	}
-	if c.Bool("json") {
+	if p.json {
 		names := []string{}
 		for _, f := range files {
 			names = append(names, filepath.Join(dir, f.name))
@@ -92,12 +101,12 @@ func (p *program) init(c *cli.Context) error {
 		return p.printJSON(map[string]any{"format": "bowlwright/init/1", "household": made.Name, "files": names})
 	}
 	for _, f := range files {
-		p.say(c, "Wrote %s\n", p.shortPath(filepath.Join(dir, f.name)))
+		p.say("Wrote %s\n", p.shortPath(filepath.Join(dir, f.name)))
 	}
 	if short := p.shortPath(dir); short != "." {
-		p.say(c, "Next: cd %s\n", shell.Quote(short))
+		p.say("Next: cd %s\n", shell.Quote(short))
 	}
-	p.say(c, "then: %s\n", p.command("plan"))
+	p.say("then: %s\n", p.command("plan"))
 	return nil
 }
 
@@ -110,7 +119,7 @@ func (p *program) absolute(dir string) string {
 
 // freeForInit refuses a folder that holds a household already, after clearing away
 // what a run that died left there.
-func (p *program) freeForInit(dir string) error {
+func freeForInit(p *program, dir string) error {
 	if err := safefile.Sweep(dir); err != nil {
 		return err
 	}

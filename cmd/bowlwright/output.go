@@ -6,8 +6,6 @@ import (
 	"io"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/report/text"
@@ -52,20 +50,28 @@ func (p *program) printJSON(v any) error {
 	return enc.Encode(v)
 }
 
-func (p *program) say(c *cli.Context, format string, args ...any) {
-	if !c.Bool("quiet") && !c.Bool("json") {
+// say writes what is left out with --quiet and --json.
+func (p *program) say(format string, args ...any) {
+	if !p.quiet && !p.json {
 		io.WriteString(p.env.stdout, fmt.Sprintf(format, args...))
 	}
 }
 
-func (p *program) textOptions(c *cli.Context) text.Options {
-	return text.Options{Width: min(p.columns(), 100), Color: p.color(c.String("color"))}
+func (p *program) textOptions() text.Options {
+	return text.Options{Width: min(p.columns(), 100), Color: p.color(p.colorChoice)}
 }
 
 // petNamed finds a pet or names the nearest.
 func petNamed(h *household.Household, name string) (*household.Pet, error) {
 	if pet, ok := h.Pet(name); ok {
 		return pet, nil
+	}
+	if pet, away := h.AwayPet(name); away {
+		d := pet.Dates
+		if !d.Left.IsZero() {
+			return nil, badInput(fmt.Sprintf("%s left on %s and is no longer planned for", pet.Name, d.Left), "its plans are kept", "history", pet.Name)
+		}
+		return nil, badInput(fmt.Sprintf("%s arrives on %s", pet.Name, d.Arrived), "correct arrived in household.toml when it is here")
 	}
 	var known []string
 	for _, pet := range h.Pets {

@@ -27,7 +27,7 @@ func limited(pets int) (context.Context, context.CancelFunc) {
 	return context.WithTimeout(context.Background(), solveLimit*time.Duration(1+pets/petsPerLimit))
 }
 
-func (p *program) planCommand() *cli.Command {
+func planCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "plan", Usage: "work out base portion and add-ons for each pet, show and record them", ArgsUsage: "[PET…]",
 		Flags: []cli.Flag{
@@ -35,16 +35,26 @@ func (p *program) planCommand() *cli.Command {
 			&cli.BoolFlag{Name: "compare", Usage: "show what changed against the plan in use"},
 			&cli.BoolFlag{Name: "full", Usage: "list all nutrients, and what each deciding limit costs"},
 		},
-		Action: p.plan,
+		Action: func(c *cli.Context) error {
+			return planOptions{pets: c.Args().Slice(), dryRun: c.Bool("dry-run"), compare: c.Bool("compare"), full: c.Bool("full")}.run(p)
+		},
 	}
 }
 
-func (p *program) plan(c *cli.Context) error {
-	h, today, err := p.load(c)
+// planOptions are what `plan` takes.
+type planOptions struct {
+	pets            []string
+	dryRun, compare bool
+	// full lists all nutrients.
+	full bool
+}
+
+func (o planOptions) run(p *program) error {
+	h, today, err := p.load()
 	if err != nil {
 		return err
 	}
-	pets, err := petsNamed(h, c.Args().Slice())
+	pets, err := petsNamed(h, o.pets)
 	if err != nil {
 		return err
 	}
@@ -53,26 +63,26 @@ func (p *program) plan(c *cli.Context) error {
 		return unweaned
 	}
 	done := func() {}
-	if !c.Bool("quiet") && !c.Bool("json") {
+	if !p.quiet && !p.json {
 		done = p.progress(fmt.Sprintf("planning %d pets", len(pets)), progressDelay)
 	}
-	shown := !c.Bool("json")
-	made, err := solveAll(h, pets, today, comparison{since: shown, full: shown && c.Bool("compare")})
+	shown := !p.json
+	made, err := solveAll(h, pets, today, comparison{since: shown, full: shown && o.compare})
 	done()
-	if !c.Bool("quiet") {
+	if !p.quiet {
 		p.showFindings(made.findings)
 	}
 	if err != nil {
 		return err
 	}
 	plans := made.plans
-	if !c.Bool("dry-run") {
-		if err := p.record(h, plans); err != nil {
+	if !o.dryRun {
+		if err := recordPlans(p, h, plans); err != nil {
 			return err
 		}
 	}
 	if !shown {
-		if err := p.printPlans(h, today, plans); err != nil {
+		if err := printPlans(p, h, today, plans); err != nil {
 			return err
 		}
 		return firstOf(notMet(plans), unweaned)
@@ -81,26 +91,30 @@ func (p *program) plan(c *cli.Context) error {
 		if i > 0 {
 			fmt.Fprintln(p.env.stdout)
 		}
-		paired, err := h.PairIn(plan)
+		sound, err := household.Examine(plan)
 		if err != nil {
 			return err
 		}
-		options := p.textOptions(c)
-		options.Full, options.Day = c.Bool("full"), today
+		paired, err := h.PairIn(sound)
+		if err != nil {
+			return err
+		}
+		options := p.textOptions()
+		options.Full, options.Day = o.full, today
 		if err := text.Plan(p.env.stdout, paired, options); err != nil {
 			return err
 		}
-		p.say(c, "%s", made.changes[i].since)
+		p.say("%s", made.changes[i].since)
 		fmt.Fprint(p.env.stdout, made.changes[i].full)
 	}
-	if !c.Bool("dry-run") {
-		p.say(c, "\nRecorded.")
+	if !o.dryRun {
+		p.say("\nRecorded.")
 		without := withoutAmounts(plans)
 		if len(without) < len(plans) {
-			p.say(c, " Print the cards with: %s\n", p.command("card"))
+			p.say(" Print the cards with: %s\n", p.command("card"))
 		}
 		if len(without) > 0 {
-			p.say(c, "\nNo card can be printed for %s: there are no amounts that may be fed, and an\nearlier plan no longer holds.\n", strings.Join(without, ", "))
+			p.say("\nNo card can be printed for %s: there are no amounts that may be fed, and an\nearlier plan no longer holds.\n", strings.Join(without, ", "))
 		}
 	}
 	return firstOf(notMet(plans), unweaned)
@@ -147,9 +161,9 @@ func indent(lines []string) string {
 	return "  " + strings.Join(lines, "\n  ") + "\n"
 }
 
-// record saves the plans, also those without amounts: an earlier plan of such a pet
+// recordPlans saves the plans, also those without amounts: an earlier plan of such a pet
 // must not go on being printed as if it still held.
-func (p *program) record(h *household.Household, plans []*household.Plan) error {
+func recordPlans(p *program, h *household.Household, plans []*household.Plan) error {
 	_, err := p.records(h.Dir, "plan").SavePlans(plans)
 	return err
 }

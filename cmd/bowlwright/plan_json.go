@@ -35,7 +35,7 @@ func indented(v any, prefix string) ([]byte, error) {
 
 // printPlans writes one planJSON, pet by pet: a thousand plans at once would take
 // hundreds of megabytes.
-func (p *program) printPlans(h *household.Household, today household.Date, plans []*household.Plan) error {
+func printPlans(p *program, h *household.Household, today household.Date, plans []*household.Plan) error {
 	base := h.Base.Snapshot()
 	head, err := indented(planJSON{Format: "bowlwright/plan/1", Household: h.Name, Date: today, Pets: []household.PetPlan{},
 		Base: planBaseJSON{Name: base.Name, Identity: base.Identity, EnergyKcalPerG: base.EnergyKcalPerG, EnergyKcalPerGCat: base.EnergyKcalPerGCat}}, "")

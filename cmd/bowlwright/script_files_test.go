@@ -1,6 +1,8 @@
 package main
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -75,4 +77,23 @@ func count(ts *testscript.TestScript, neg bool, args []string) {
 	if found := matching(ts, args[1]); len(found) != want {
 		ts.Fatalf("%d files match %s, want %d: %q", len(found), args[1], want, found)
 	}
+}
+
+// forge RECORD REGEXP NEW edits one place of one record and gives it the name that its
+// bytes then ask for, as somebody would who knows how records are named.
+func forge(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 3 {
+		ts.Fatalf("usage: forge RECORD REGEXP NEW")
+	}
+	path := matching(ts, args[0])[0]
+	text, place := ts.ReadFile(path), regexp.MustCompile(args[1])
+	at := place.FindStringSubmatchIndex(text)
+	if at == nil {
+		ts.Fatalf("%s does not hold %s", args[0], args[1])
+	}
+	text = text[:at[0]] + string(place.ExpandString(nil, args[2], text, at)) + text[at[1]:]
+	sum := sha256.Sum256([]byte(text))
+	ts.Check(os.Remove(path))
+	path = regexp.MustCompile(`[0-9a-f]{12}\.json$`).ReplaceAllString(path, hex.EncodeToString(sum[:])[:12]+".json")
+	ts.Check(os.WriteFile(path, []byte(text), 0o644))
 }

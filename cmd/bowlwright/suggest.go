@@ -11,11 +11,13 @@ import (
 	"bowlwright/optimize/advice"
 )
 
-func (p *program) suggestCommand() *cli.Command {
+func suggestCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "suggest", Usage: "what to put on the shelf so that a pet's targets can be met", ArgsUsage: "PET",
-		Flags:  []cli.Flag{&cli.BoolFlag{Name: "all", Usage: "show every suggestion, not only the first three"}},
-		Action: p.suggest,
+		Flags: []cli.Flag{&cli.BoolFlag{Name: "all", Usage: "show every suggestion, not only the first three"}},
+		Action: func(c *cli.Context) error {
+			return suggestOptions{pet: c.Args().First(), all: c.Bool("all")}.run(p)
+		},
 	}
 }
 
@@ -27,8 +29,14 @@ type suggestJSON struct {
 	Usual *usualProposal `json:"usual_shelf,omitempty"`
 }
 
-func (p *program) suggest(c *cli.Context) error {
-	req, err := p.petRequest(c, "suggest Pip", 1)
+// suggestOptions are what `suggest` takes.
+type suggestOptions struct {
+	pet string
+	all bool
+}
+
+func (o suggestOptions) run(p *program) error {
+	req, err := petRequest(p, o.pet, "suggest Pip", 1)
 	if err != nil {
 		return err
 	}
@@ -39,19 +47,19 @@ func (p *program) suggest(c *cli.Context) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", pet.Name, err)
 	}
-	if plan.Pet.Status == household.Met && !c.Bool("json") {
-		p.say(c, "The shelf meets every target of %s; nothing is needed.\n", pet.Name)
+	if plan.Pet.Status == household.Met && !p.json {
+		p.say("The shelf meets every target of %s; nothing is needed.\n", pet.Name)
 		return nil
 	}
-	if plan.Pet.Status != household.Met && mostlyBare(req) && !c.Bool("all") {
-		return p.proposeUsualShelf(ctx, c, req)
+	if plan.Pet.Status != household.Met && mostlyBare(req) && !o.all {
+		return proposeUsualShelf(p, ctx, req)
 	}
 	found, err := advice.Suggest(ctx, req)
 	if err != nil {
 		return fmt.Errorf("%s: %w", pet.Name, err)
 	}
 	reaches := len(found) > 0 && found[0].Reaches
-	if c.Bool("json") {
+	if p.json {
 		if found == nil {
 			found = []advice.Suggestion{}
 		}
@@ -59,7 +67,7 @@ func (p *program) suggest(c *cli.Context) error {
 			return err
 		}
 	} else if len(found) > 0 {
-		p.printSuggestions(c, req, unlike(found))
+		printSuggestions(p, o.all, req, unlike(found))
 	}
 	if len(found) == 0 {
 		return unmet(fmt.Sprintf("nothing in the catalogue that may go on the shelf makes the targets of %s reachable", pet.Name),
@@ -76,12 +84,12 @@ func (p *program) suggest(c *cli.Context) error {
 // later ones are mostly the first ones with one food changed.
 const suggestionsShown = 3
 
-func (p *program) printSuggestions(c *cli.Context, req optimize.Request, found []advice.Suggestion) {
+func printSuggestions(p *program, all bool, req optimize.Request, found []advice.Suggestion) {
 	w, pet := p.env.stdout, req.Pet.Name
-	p.say(c, "What would help %s, best first:\n", pet)
+	p.say("What would help %s, best first:\n", pet)
 	for i, s := range found {
-		if i == suggestionsShown && !c.Bool("all") {
-			p.say(c, "\n%d more, much like these: %s\n", len(found)-i, p.command("suggest", pet, "--all"))
+		if i == suggestionsShown && !all {
+			p.say("\n%d more, much like these: %s\n", len(found)-i, p.command("suggest", pet, "--all"))
 			break
 		}
 		reach := "meets every target"
@@ -99,8 +107,8 @@ func (p *program) printSuggestions(c *cli.Context, req optimize.Request, found [
 			fmt.Fprintf(w, "   mind: %s\n", caution)
 		}
 	}
-	p.say(c, "\nPut the first on the shelf with these lines in household.toml, then: %s\n", p.command("plan", pet))
+	p.say("\nPut the first on the shelf with these lines in household.toml, then: %s\n", p.command("plan", pet))
 	for _, a := range found[0].Additions {
-		p.say(c, "  [[addon]]\n  food = %q\n", a.Food)
+		p.say("  [[addon]]\n  food = %q\n", a.Food)
 	}
 }

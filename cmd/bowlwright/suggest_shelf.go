@@ -6,8 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/cmd/bowlwright/internal/ask"
 	"bowlwright/household"
 	"bowlwright/nutrients"
@@ -94,13 +92,13 @@ func (u *usualProposal) lacks(pet *household.PetPlan) {
 
 // proposeUsualShelf says to a pet with a bare shelf how far the usual supplements
 // lead, and what to write.
-func (p *program) proposeUsualShelf(ctx context.Context, c *cli.Context, req optimize.Request) error {
+func proposeUsualShelf(p *program, ctx context.Context, req optimize.Request) error {
 	usual, err := usualShelfFor(ctx, req)
 	if err != nil {
 		return err
 	}
 	w, pet := p.env.stdout, req.Pet.Name
-	if c.Bool("json") {
+	if p.json {
 		if err := p.printJSON(suggestJSON{"bowlwright/suggest/1", pet, []advice.Suggestion{}, usual}); err != nil {
 			return err
 		}

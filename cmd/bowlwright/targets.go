@@ -11,10 +11,12 @@ import (
 	"bowlwright/nutrients/number"
 )
 
-func (p *program) targetsCommand() *cli.Command {
+func targetsCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "targets", Usage: "energy and every limit for one pet, with the arithmetic and the source", ArgsUsage: "PET",
-		Action: p.targets,
+		Action: func(c *cli.Context) error {
+			return targetsOptions{pet: c.Args().First()}.run(p)
+		},
 	}
 }
 
@@ -77,8 +79,13 @@ type ratioJSON struct {
 	Recalled bool     `json:"recalled"`
 }
 
-func (p *program) targets(c *cli.Context) error {
-	_, pet, _, err := p.petAsked(c, "targets Marlow", 1)
+// targetsOptions name the pet.
+type targetsOptions struct {
+	pet string
+}
+
+func (o targetsOptions) run(p *program) error {
+	_, pet, _, err := petAsked(p, o.pet, "targets Marlow", 1)
 	if err != nil {
 		return err
 	}
@@ -106,10 +113,10 @@ func (p *program) targets(c *cli.Context) error {
 	for _, r := range t.Ratios {
 		out.Ratios = append(out.Ratios, ratioJSON{ID: r.Key, Lower: r.Lower, Upper: r.Upper, Source: r.Source.Text, Recalled: r.Source.Recalled})
 	}
-	if c.Bool("json") {
+	if p.json {
 		return p.printJSON(out)
 	}
-	p.printTargets(out, t)
+	printTargets(p, out, t)
 	return nil
 }
 
@@ -130,7 +137,7 @@ func sources(l nutrients.Limit) (text string, recalled bool) {
 	return text, recalled
 }
 
-func (p *program) printTargets(out targetsJSON, t nutrients.Targets) {
+func printTargets(p *program, out targetsJSON, t nutrients.Targets) {
 	w := p.env.stdout
 	fmt.Fprintf(w, "%s, by %s\n\n", out.Pet, out.Standard.Title())
 	fmt.Fprintf(w, "Energy %.0f kcal a day, reference %.0f kcal, metabolic weight %.3f kg\n", out.EnergyKcal, out.ReferenceKcal, out.MetabolicWeight)

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 
@@ -9,22 +10,39 @@ import (
 	"bowlwright/cmd/bowlwright/internal/ask"
 	"bowlwright/household"
 	"bowlwright/household/quantity"
+	"bowlwright/household/records"
 	"bowlwright/nutrients"
 )
 
-func (p *program) weighCommand() *cli.Command {
+func weighCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "weigh", Usage: "add a weight to the log and say what it changes", ArgsUsage: "PET WEIGHT",
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "note", Usage: "a `REMARK` kept beside the weight"},
+			&cli.IntFlag{Name: "condition", Usage: "the body condition `SCORE` of today, 1 to 9: it fixes the ideal weight until the next score"},
+			&cli.IntFlag{Name: "off-plan", Usage: "on `N` days since the last weighing something else was eaten than planned"},
 			&cli.BoolFlag{Name: "sure", Usage: "write it down although it is far from the weight before"},
 		},
-		Action: p.weigh,
+		Action: func(c *cli.Context) error {
+			return weighOptions{words: c.Args().Slice(), note: c.String("note"), sure: c.Bool("sure"),
+				condition: c.Int("condition"), scored: c.IsSet("condition"), offPlan: c.Int("off-plan")}.run(p)
+		},
 	}
 }
 
-func (p *program) weigh(c *cli.Context) error {
-	args := c.Args().Slice()
+// weighOptions are what `weigh` takes: a pet and a weight, as they were typed.
+type weighOptions struct {
+	words []string
+	note  string
+	// sure takes a weight that is far from the one before.
+	sure bool
+	// condition is the score of today, where scored; offPlan the days off the plan.
+	condition, offPlan int
+	scored             bool
+}
+
+func (o weighOptions) run(p *program) error {
+	args := o.words
 	// "31.5 kg" may be typed with or without quotes.
 	if len(args) == 3 && ask.WeightFault(args[0]+" "+args[1]) == nil {
 		args = []string{args[0] + " " + args[1], args[2]}
@@ -34,7 +52,7 @@ func (p *program) weigh(c *cli.Context) error {
 	if len(args) != 2 {
 		return badInput("weigh takes a pet and a weight", "for example", "weigh", "Marlow", "31.2 kg")
 	}
-	h, today, err := p.load(c)
+	h, today, err := p.load()
 	if err != nil {
 		return err
 	}
@@ -53,60 +71,134 @@ func (p *program) weigh(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	weighIn := household.WeighIn{Date: today, Pet: pet.Name, Kg: kg, Note: c.String("note")}
-	if share, jump := household.WeightJump(pet, weighIn); jump && !c.Bool("sure") {
+	weighIn := household.WeighIn{Date: today, Pet: pet.Name, Kg: kg, Note: o.note, Condition: o.condition, OffPlanDays: o.offPlan}
+	if o.scored && (weighIn.Condition < 1 || weighIn.Condition > 9) {
+		return badInput(fmt.Sprintf("a condition of %d cannot be", weighIn.Condition), "the body condition score runs from 1 (starved) over 5 (ideal) to 9 (obese)")
+	}
+	if weighIn.OffPlanDays < 0 || weighIn.OffPlanDays > household.MaxOffPlanDays {
+		return badInput(fmt.Sprintf("%d days off the plan cannot be", weighIn.OffPlanDays), fmt.Sprintf("type a number from 0 to %d", household.MaxOffPlanDays))
+	}
+	if share, jump := household.WeightJump(pet, weighIn); jump && !o.sure {
 		return badInput(fmt.Sprintf("%.4g kg is %+.0f %% against the %.4g kg of %s: decimal point or unit wrong?", kg, 100*share, pet.Animal.WeightKg, pet.Name),
 			fmt.Sprintf("weigh again; if %.4g kg is right, or corrects an earlier error, type", kg), "weigh", pet.Name, weight, "--sure")
 	}
-	before := pet.Animal
-	beforeNeed, beforeErr := nutrients.EnergyFor(before)
+	was := pet.Animal
 	if _, err := p.records(h.Dir, "weigh").Weigh(h, weighIn, today); err != nil {
 		return err
 	}
-	after := before
-	after.WeightKg = kg
-	afterNeed, afterErr := nutrients.EnergyFor(after)
-	change := 100 * (kg - before.WeightKg) / before.WeightKg
-	if c.Bool("json") {
-		out := map[string]any{"format": "bowlwright/weigh/1", "pet": pet.Name, "date": today, "weight_kg": kg,
-			"before_kg": before.WeightKg, "change_percent": change, "energy_kcal": nil, "before_energy_kcal": nil}
+	// What the files' own warnings are was said when they were read first.
+	h, list, err := household.Load(h.Dir, today)
+	switch {
+	case err != nil:
+		return err
+	case list.HasErrors():
+		return &diagnosticsError{list}
+	}
+	return weighed(p, h, today, weighIn, was)
+}
+
+// weighed says what a weighing that was written down changes. The household is read
+// anew: the log may move the score, the stage's plan and what was learned.
+func weighed(p *program, h *household.Household, today household.Date, w household.WeighIn, was nutrients.Animal) error {
+	store := records.Open(h.Dir)
+	if err := errors.Join(store.Recall(h), store.Remember(h)); err != nil {
+		return err
+	}
+	inUse, _, err := store.InUse()
+	if err != nil {
+		return err
+	}
+	pet, err := petNamed(h, w.Pet)
+	if err != nil {
+		return err
+	}
+	var plan *household.Plan
+	if record, ok := inUse[pet.Name]; ok {
+		plan = record.Plan
+	}
+	findings := household.NewChecks(h, today).Pet(pet, plan)
+	outOfDate := household.OutOfDate(findings)
+	outlook := h.Outlook(pet, today)
+	before, beforeErr := nutrients.EnergyFor(was)
+	now, nowErr := nutrients.EnergyFor(pet.Animal)
+	change := 100 * (w.Kg/was.WeightKg - 1)
+	if p.json {
+		out := weighJSON{Format: "bowlwright/weigh/1", Pet: pet.Name, Date: w.Date, WeightKg: w.Kg, BeforeKg: was.WeightKg, ChangePercent: change,
+			OutOfDate: []string{}, Findings: p.findingsJSON(findings)}
 		if beforeErr == nil {
-			out["before_energy_kcal"] = beforeNeed.Kcal
+			out.BeforeEnergyKcal = &before.Kcal
 		}
-		if afterErr == nil {
-			out["energy_kcal"] = afterNeed.Kcal
+		if nowErr == nil {
+			out.EnergyKcal = &now.Kcal
+		}
+		if outlook.GoalKg > 0 {
+			out.GoalKg = &outlook.GoalKg
+		}
+		if outlook.HasNeed && outlook.Need.Enough() {
+			low, high := outlook.Need.Interval()
+			out.HoldsKcal, out.HoldsLowKcal, out.HoldsHighKcal = &outlook.Need.Kcal, &low, &high
+		}
+		if outlook.Advice.Kcal > 0 {
+			out.ProposedKcal = &outlook.Advice.Kcal
+		}
+		for _, f := range outOfDate {
+			out.OutOfDate = append(out.OutOfDate, f.Message)
 		}
 		return p.printJSON(out)
 	}
-	p.say(c, "%s: %.4g kg on %s, %+.1f %% against %.4g kg.\n", pet.Name, kg, today, change, before.WeightKg)
-	if beforeErr == nil && afterErr == nil {
-		p.say(c, "Energy: %.0f kcal a day, %.0f before.\n", afterNeed.Kcal, beforeNeed.Kcal)
+	p.say("%s: %.4g kg on %s, %+.1f %% against %.4g kg.\n", pet.Name, w.Kg, w.Date, change, was.WeightKg)
+	if w.Condition > 0 && pet.Animal.Stage == nutrients.Adult {
+		p.say("Condition %d: the goal is %.4g kg until the next score.\n", w.Condition, outlook.GoalKg)
 	}
-	if afterErr != nil {
-		p.say(c, "The energy cannot be worked out for this weight: %v.\n", afterErr)
+	if trend, ok := h.Trend(pet, today); ok {
+		p.say("Trend: %+.2f kg (%+.1f %%) a week, from %d days of weighing since %s.\n", trend.KgPerWeek, trend.PercentPerWeek, trend.Days, trend.From)
 	}
-	p.say(c, "%s", trendLine(h.Dir, pet.Name, today))
-	p.say(c, "To update the plan, run: %s\n", p.command("plan", pet.Name))
+	if nowErr != nil {
+		p.say("The energy cannot be worked out for this weight: %v.\n", nowErr)
+	}
+	if pet.Animal.Stage == nutrients.Adult && len(pet.Past) > 0 {
+		p.say("%s\n", outlook.Held(pet.Name))
+	}
+	for _, f := range findings {
+		if f.Severity == household.Stale || f.Severity == household.Refusal || f.Code == "plan-short" {
+			continue
+		}
+		p.say("%s.\n", f.Message)
+		if hint := p.advice(f); hint != "" {
+			p.say("  -> %s\n", hint)
+		}
+	}
+	if w.OffPlanDays > 0 && pet.Animal.Species == nutrients.Cat {
+		p.say("A cat that ate nothing at all on one of those days needs a veterinarian at once: its liver is at risk.\n")
+	}
+	switch {
+	case plan == nil:
+		p.say("To make a plan, run: %s\n", p.command("plan", pet.Name))
+	case len(outOfDate) > 0:
+		p.say("The plan is out of date: %s.\nTo update the plan, run: %s\n", outOfDate[0].Message, p.command("plan", pet.Name))
+	default:
+		p.say("The plan in use stays good until %s.\n", household.PlanEnds(pet, plan))
+	}
 	return nil
 }
 
-// trendLine says how the weight moves, once enough weighings are in the log.
-func trendLine(dir, name string, today household.Date) string {
-	h, list, err := household.Load(dir, today)
-	if err != nil || list.HasErrors() {
-		return ""
-	}
-	pet, ok := h.Pet(name)
-	if !ok {
-		return ""
-	}
-	trend, ok := h.Trend(pet, today)
-	if !ok {
-		return ""
-	}
-	odd := ""
-	if trend.LastIsOdd {
-		odd = "; this weighing does not fit the others: weigh again"
-	}
-	return fmt.Sprintf("Trend: %+.2f kg (%+.1f %%) a week, from %d days of weighing since %s%s.\n", trend.KgPerWeek, trend.PercentPerWeek, trend.Days, trend.From, odd)
+// weighJSON is the contract of `weigh --json`; unknown is null.
+type weighJSON struct {
+	Format           string         `json:"format"`
+	Pet              string         `json:"pet"`
+	Date             household.Date `json:"date"`
+	WeightKg         float64        `json:"weight_kg"`
+	BeforeKg         float64        `json:"before_kg"`
+	ChangePercent    float64        `json:"change_percent"`
+	EnergyKcal       *float64       `json:"energy_kcal"`
+	BeforeEnergyKcal *float64       `json:"before_energy_kcal"`
+	GoalKg           *float64       `json:"goal_kg"`
+	// HoldsKcal is the energy that holds the weight, as learned, with its interval of
+	// 90 %; ProposedKcal is what to write as energy.
+	HoldsKcal     *float64      `json:"holds_kcal"`
+	HoldsLowKcal  *float64      `json:"holds_low_kcal"`
+	HoldsHighKcal *float64      `json:"holds_high_kcal"`
+	ProposedKcal  *float64      `json:"proposed_energy_kcal"`
+	OutOfDate     []string      `json:"out_of_date"`
+	Findings      []findingJSON `json:"findings"`
 }

@@ -46,3 +46,26 @@ func Falling(log []Weighing, today int) (percentPerWeek float64, yes bool) {
 	}
 	return 100 * math.Expm1(week), yes
 }
+
+// A thin or a growing animal has nothing to lose: half a per cent a week over four
+// weeks is enough to ask, whichever weighing is left out.
+const (
+	thinDays, thinApart = 28, 14
+	thinLeast           = 3
+	thinPerWeek         = -0.005
+)
+
+// Dwindling says whether the weighings of the last four weeks go down at all, for
+// animals that should gain.
+func Dwindling(log []Weighing, today int) bool {
+	in := between(perDay(log), today-thinDays, today)
+	n := len(in)
+	if n < thinLeast || in[n-1].Day-in[0].Day < thinApart {
+		return false
+	}
+	points := make([]point, n)
+	for i, w := range in {
+		points[i] = point{w.Day, math.Log(w.Kg)}
+	}
+	return daysPerAWeek*cautiousSlope(points) < thinPerWeek
+}

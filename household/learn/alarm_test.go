@@ -75,3 +75,15 @@ func TestOneBadWeighingIsNoFall(t *testing.T) {
 		t.Errorf("3 %% a week by arithmetic: %g, %v", week, yes)
 	}
 }
+
+func TestDwindling(t *testing.T) {
+	if !Dwindling([]Weighing{{0, 5}, {7, 4.95}, {14, 4.9}, {21, 4.84}}, 21) {
+		t.Error("a loss of 1 % a week is not seen")
+	}
+	if Dwindling([]Weighing{{0, 5}, {7, 5.1}, {14, 5.2}, {21, 4.7}}, 21) {
+		t.Error("one light weighing counts as a loss")
+	}
+	if Dwindling([]Weighing{{0, 5}, {7, 4.9}}, 7) {
+		t.Error("two weighings suffice")
+	}
+}

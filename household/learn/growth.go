@@ -17,6 +17,16 @@ func GrowthKg(adultKg float64, days int) float64 {
 	return adultKg * math.Exp(-math.Exp(birthShift-float64(days)/(scaleDays+scaleDaysPerKg*adultKg)))
 }
 
+// grownShare is the share of the adult weight at which an animal counts as grown: by the
+// curve at 9 to 10 months for cats and small dogs, 12 for those of 20 kg, 15 for 40 kg and
+// 18 for 60 kg, which are the ages in common use.
+const grownShare = 0.98
+
+// GrownDays is the age in days at which the curve has reached that share.
+func GrownDays(adultKg float64) int {
+	return int(math.Ceil((birthShift - math.Log(-math.Log(grownShare))) * (scaleDays + scaleDaysPerKg*adultKg)))
+}
+
 const (
 	// growthDays is over how many days growth is followed; growthLeast weighings are
 	// needed, the first of all that long ago.

@@ -23,6 +23,12 @@ func TestCurveAgainstPublishedAges(t *testing.T) {
 			t.Errorf("%g kg: half grown at %.2f months, published %.2f", c.adult, got, c.months)
 		}
 	}
+	// Ages in common use, in months: small dogs and cats 10, middle 12, large 15, giant 18.
+	for _, c := range []struct{ adult, months float64 }{{4.5, 10}, {20, 12}, {40, 15}, {60, 18}} {
+		if got := float64(GrownDays(c.adult)) / 30.44; math.Abs(got-c.months) > 1 {
+			t.Errorf("%g kg: grown at %.1f months, not %g", c.adult, got, c.months)
+		}
+	}
 	// Guide dogs, Labrador females: grown (4b + c) at 319 days, within six of each other
 	// in the paper; there the curve has 97 % of the adult weight and more.
 	if share := GrowthKg(27, 319) / 27; share < 0.93 || share > 0.99 {

@@ -15,7 +15,7 @@ func (r *Folder) RecordCooking(base *household.Batch, date household.Date, rawG,
 	if err != nil {
 		return nil, Entry{}, err
 	}
-	names, err := r.write([]newRecord{{date, kindCooked, household.Slug(c.Base.File), c}})
+	names, err := r.write([]newRecord{{date, KindCooked, household.Slug(c.Base.File), c}})
 	if err != nil {
 		return nil, Entry{}, err
 	}
@@ -31,7 +31,7 @@ func (r *Folder) LatestCooking(base *household.Batch) (*household.Cooking, []hou
 	}
 	recipe := base.RecipeDigest()
 	for i := len(names) - 1; i >= 0; i-- {
-		if names[i].kind != kindCooked {
+		if names[i].kind != KindCooked {
 			continue
 		}
 		c, fault := r.cooking(names[i])
@@ -56,6 +56,9 @@ func (r *Folder) cooking(n recordName) (*household.Cooking, *household.Finding) 
 	c := new(household.Cooking)
 	if err := json.Unmarshal(text, c); err != nil {
 		return nil, &household.Finding{Code: "record-edited", Severity: household.Problem, Message: fmt.Sprintf("%s is not a cooking: %v", r.shown(n.path), err), Hint: diag.Hint{Text: "move it out of records/"}}
+	}
+	if err := c.Examine(); err != nil {
+		return nil, r.unsound(n, err)
 	}
 	return c, nil
 }

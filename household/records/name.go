@@ -17,12 +17,13 @@ import (
 	"bowlwright/household/safefile"
 )
 
-// recordKind says what a record holds.
-type recordKind string
+// Kind says what a record holds.
+type Kind string
 
+// The kinds: the plan of a pet, and what came out of the pot.
 const (
-	kindPlan   recordKind = "plan"
-	kindCooked recordKind = "cooked"
+	KindPlan   Kind = "plan"
+	KindCooked Kind = "cooked"
 )
 
 const (
@@ -40,7 +41,7 @@ const (
 type recordName struct {
 	date   household.Date
 	seq    int
-	kind   recordKind
+	kind   Kind
 	slug   string
 	digest string
 	path   string
@@ -68,7 +69,7 @@ func parseRecordName(name string) (recordName, bool) {
 	if err != nil || err2 != nil {
 		return recordName{}, false
 	}
-	return recordName{date: date, seq: seq, kind: recordKind(m[3]), slug: m[4], digest: m[5]}, true
+	return recordName{date: date, seq: seq, kind: Kind(m[3]), slug: m[4], digest: m[5]}, true
 }
 
 // list returns the names of all records in order, without reading them, and a

@@ -57,7 +57,12 @@ type PlanRecord struct {
 	Plan *household.Plan
 	// Seq orders records; a later record has a higher one.
 	Seq int
+
+	sound household.Sound
 }
+
+// Sound returns the plan as what may be printed and restored.
+func (r PlanRecord) Sound() household.Sound { return r.sound }
 
 func (r *Folder) folder() string { return filepath.Join(r.dir, recordsFolder) }
 
@@ -83,7 +88,7 @@ func (r *Folder) lock() (unlock func(), err error) {
 // newRecord is a record that is about to be written.
 type newRecord struct {
 	date household.Date
-	kind recordKind
+	kind Kind
 	slug string
 	// value is what is written, as JSON.
 	value any
@@ -143,18 +148,24 @@ func (r *Folder) write(records []newRecord) ([]recordName, error) {
 	return names, nil
 }
 
-// SavePlans writes plans as new records, all or none, under the lock. A run that
+// SavePlans writes plans as new records, all or none, under the lock, after a look at
+// their numbers (household.Examine). A run that
 // is writing already makes it return a *safefile.LockedError.
 func (r *Folder) SavePlans(plans []*household.Plan) ([]PlanRecord, error) {
 	if len(plans) == 0 {
 		return nil, nil
 	}
-	records := make([]newRecord, 0, len(plans))
-	for _, p := range plans {
+	records, sound := make([]newRecord, 0, len(plans)), make([]household.Sound, len(plans))
+	for i, p := range plans {
+		var err error
+		if sound[i], err = household.Examine(p); err != nil {
+			// Not the user's doing, so no error of input.
+			return nil, fmt.Errorf("the program made a plan that it does not record: %v", err)
+		}
 		if p.Format != household.PlanFormat {
 			panic("household: a plan without its format: " + p.Format)
 		}
-		records = append(records, newRecord{p.Date, kindPlan, household.Slug(p.Pet.Pet), p})
+		records = append(records, newRecord{p.Date, KindPlan, household.Slug(p.Pet.Pet), p})
 	}
 	names, err := r.write(records)
 	if err != nil {
@@ -162,7 +173,7 @@ func (r *Folder) SavePlans(plans []*household.Plan) ([]PlanRecord, error) {
 	}
 	saved := make([]PlanRecord, len(plans))
 	for i, n := range names {
-		saved[i] = PlanRecord{Ref: n.ref(), Path: n.path, Plan: plans[i], Seq: n.seq}
+		saved[i] = PlanRecord{Ref: n.ref(), Path: n.path, Plan: plans[i], Seq: n.seq, sound: sound[i]}
 	}
 	return saved, nil
 }
@@ -253,15 +264,29 @@ func (r *Folder) plan(n recordName) (PlanRecord, *household.Finding) {
 		fault = r.checkFormat(n, text, household.PlanFormat)
 	}
 	p := new(household.Plan)
+	var sound household.Sound
 	if fault == nil {
 		if err := json.Unmarshal(text, p); err != nil {
 			fault = &household.Finding{Code: "record-edited", Severity: household.Problem, Message: fmt.Sprintf("%s is not a plan: %v", r.shown(n.path), err), Hint: diag.Hint{Text: "move it out of records/"}}
 		}
 	}
+	if fault == nil {
+		var err error
+		if sound, err = household.Examine(p); err != nil {
+			fault = r.unsound(n, err)
+		}
+	}
 	if fault != nil {
 		return PlanRecord{}, fault
 	}
-	return PlanRecord{Ref: n.ref(), Path: n.path, Plan: p, Seq: n.seq}, nil
+	return PlanRecord{Ref: n.ref(), Path: n.path, Plan: p, Seq: n.seq, sound: sound}, nil
+}
+
+// unsound says that what a record holds contradicts itself, although its bytes are
+// those of its name.
+func (r *Folder) unsound(n recordName, err error) *household.Finding {
+	return &household.Finding{Code: "record-unsound", Severity: household.Problem, Message: fmt.Sprintf("%s is not used: %v", r.shown(n.path), err),
+		Hint: diag.Hint{Text: "bring the file back from a backup, or make a new plan"}}
 }
 
 // Plans returns all plan records in order, and a finding for each file that was
@@ -271,7 +296,7 @@ func (r *Folder) Plans() ([]PlanRecord, []household.Finding, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	names = slices.DeleteFunc(names, func(n recordName) bool { return n.kind != kindPlan })
+	names = slices.DeleteFunc(names, func(n recordName) bool { return n.kind != KindPlan })
 	var plans []PlanRecord
 	read, faults := r.readPlans(names)
 	for i, p := range read {

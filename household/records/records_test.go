@@ -14,6 +14,7 @@ import (
 	"bowlwright/household"
 	"bowlwright/household/foodfile"
 	"bowlwright/household/safefile"
+	"bowlwright/nutrients"
 
 	"github.com/google/go-cmp/cmp"
 )
@@ -24,9 +25,15 @@ func testPlan(h *household.Household, pet string, baseG float64) *household.Plan
 	if !ok {
 		panic("no pet " + pet)
 	}
-	return &household.Plan{Format: household.PlanFormat, Household: h.Name, Date: testDay, Version: "test", Base: h.Base.Snapshot(),
+	base := h.Base.Snapshot()
+	perGram := base.EnergyKcalPerG
+	if p.Animal.Species == nutrients.Cat {
+		perGram = base.EnergyKcalPerGCat
+	}
+	return &household.Plan{Format: household.PlanFormat, Household: h.Name, Date: testDay, Version: "test", Base: base,
 		Pet: household.PetPlan{Pet: p.Name, Species: p.Animal.Species, Stage: p.Animal.Stage, Standard: p.Animal.Standard,
 			WeightKg: p.Animal.WeightKg, Condition: p.Animal.Condition, Status: household.Met, BaseG: baseG, Meals: 2,
+			EnergyKcal: baseG * perGram, PlannedKcal: baseG * perGram, BaseKcalPerG: perGram,
 			ShelfDigest: h.FoodDigests().ShelfDigest(h, p), Scales: household.ScalesUsed{ScaleG: 1}}}
 }
 
@@ -129,7 +136,7 @@ func TestNewerRecordAndStrangers(t *testing.T) {
 		t.Fatal(err)
 	}
 	newer := bytes.Replace(mustEncode(t, testPlan(h, "Marlow", 400)), []byte("plan-record/1"), []byte("plan-record/2"), 1)
-	name := recordName{date: testDay, seq: 2, kind: kindPlan, slug: "marlow", digest: shortDigest(newer)}.String()
+	name := recordName{date: testDay, seq: 2, kind: KindPlan, slug: "marlow", digest: shortDigest(newer)}.String()
 	for n, text := range map[string][]byte{name: newer, "2026-11-25-0001-plan-marlow (conflicted copy).json": newer, ".unfinished-1": []byte("x")} {
 		if err := os.WriteFile(filepath.Join(dir, "records", n), text, 0o644); err != nil {
 			t.Fatal(err)
@@ -163,7 +170,7 @@ func TestTwinRecords(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := mustEncode(t, testPlan(h, "Marlow", 500))
-	name := recordName{date: testDay, seq: 1, kind: kindPlan, slug: "marlow", digest: shortDigest(text)}.String()
+	name := recordName{date: testDay, seq: 1, kind: KindPlan, slug: "marlow", digest: shortDigest(text)}.String()
 	if err := os.WriteFile(filepath.Join(dir, "records", name), text, 0o644); err != nil {
 		t.Fatal(err)
 	}
@@ -256,7 +263,7 @@ func FuzzRecordReader(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text []byte) {
 		dir := t.TempDir()
 		r := Open(dir)
-		n := recordName{date: testDay, seq: 1, kind: kindPlan, slug: "x", digest: shortDigest(text)}
+		n := recordName{date: testDay, seq: 1, kind: KindPlan, slug: "x", digest: shortDigest(text)}
 		n.path = filepath.Join(dir, n.String())
 		if err := os.WriteFile(n.path, text, 0o644); err != nil {
 			t.Fatal(err)
@@ -292,7 +299,7 @@ func BenchmarkListTenThousand(b *testing.B) {
 				if err := os.MkdirAll(folder, 0o755); err != nil {
 					b.Fatal(err)
 				}
-				name := recordName{date: testDay, seq: i + 1, kind: kindPlan, slug: "marlow", digest: "0123456789ab"}.String()
+				name := recordName{date: testDay, seq: i + 1, kind: KindPlan, slug: "marlow", digest: "0123456789ab"}.String()
 				if err := os.WriteFile(filepath.Join(folder, name), nil, 0o644); err != nil {
 					b.Fatal(err)
 				}

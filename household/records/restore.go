@@ -14,14 +14,16 @@ import (
 )
 
 // Restore makes an earlier plan the one in use again by writing it as a new
-// record. It refuses with a *MixUpError when the base in use is another one; its
+// record that says on which day. It refuses with a *MixUpError when the base in use is another one; its
 // Ways name the base that belongs to the plan.
-func (r *Folder) Restore(h *household.Household, rec PlanRecord) (PlanRecord, error) {
-	paired, err := h.PairIn(rec.Plan)
+func (r *Folder) Restore(h *household.Household, rec PlanRecord, today household.Date) (PlanRecord, error) {
+	paired, err := h.PairIn(rec.Sound())
 	if err != nil {
 		return PlanRecord{}, err
 	}
-	saved, err := r.SavePlans([]*household.Plan{paired.Plan()})
+	plan := *paired.Plan()
+	plan.Restored = today
+	saved, err := r.SavePlans([]*household.Plan{&plan})
 	if err != nil {
 		return PlanRecord{}, err
 	}
@@ -41,7 +43,7 @@ func (r *Folder) BaseByCode(code string) (household.BaseSnapshot, error) {
 	}
 	for i := len(names) - 1; i >= 0; i-- {
 		var base household.BaseSnapshot
-		if names[i].kind == kindCooked {
+		if names[i].kind == KindCooked {
 			if c, fault := r.cooking(names[i]); fault == nil {
 				base = c.Base
 			}

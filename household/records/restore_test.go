@@ -29,7 +29,7 @@ func TestRestoreAPlan(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := r.Restore(h, first); err != nil {
+	if _, err := r.Restore(h, first, testDay); err != nil {
 		t.Fatal(err)
 	}
 	inUse, _, err := r.InUse()
@@ -40,7 +40,7 @@ func TestRestoreAPlan(t *testing.T) {
 		t.Fatal(err)
 	}
 	var mix *household.MixUpError
-	if _, err := r.Restore(mustLoad(t, dir), first); !errors.As(err, &mix) {
+	if _, err := r.Restore(mustLoad(t, dir), first, testDay); !errors.As(err, &mix) {
 		t.Errorf("restored on another base: %v", err)
 	}
 	if inUse, _, _ := r.InUse(); inUse["Marlow"].Seq != 3 {
@@ -148,7 +148,7 @@ func TestDiffPlansAndCheckCode(t *testing.T) {
 		t.Errorf("a plan differs from itself: %q", d)
 	}
 	a.Pet.Addons = []household.AddonAmount{{Food: "eggshell-powder", G: 3.1}}
-	if d := DiffPlans(a, b); len(d) != 2 || d[0] != "base a day: 400 g, now 410 g" || d[1] != "add-on eggshell-powder: 3.1 g, now none" {
+	if d := DiffPlans(a, b); len(d) != 3 || d[1] != "base a day: 400 g, now 410 g" || d[2] != "add-on eggshell-powder: 3.1 g, now none" {
 		t.Errorf("%q", d)
 	}
 	code := h.Base.Identity().Code
@@ -169,7 +169,7 @@ func TestCooking(t *testing.T) {
 	dir := folder(t, map[string]string{"bases/pot.toml": "yield = \"300 g\"\n" + goodBase})
 	h := mustLoad(t, dir)
 	r := Open(dir)
-	pair, err := household.Pair(testPlan(h, "Marlow", 400), h.Base)
+	pair, err := household.Pair(household.Unexamined(t, testPlan(h, "Marlow", 400)), h.Base)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,7 +6,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strconv"
 	"strings"
 
 	"bowlwright/household"
@@ -26,7 +25,7 @@ func (r *Folder) Weigh(h *household.Household, w household.WeighIn, today househ
 	}
 	w.Pet = p.Name
 	if !(w.Kg > 0) {
-		return w, diag.BadInput("not-positive", "a weight must be more than nothing", "write what the scale shows, like \"31.5 kg\"")
+		return w, diag.BadInput("not-positive", "a weight must be greater than zero", "write what the scale shows, like \"31.5 kg\"")
 	}
 	if err := household.CheckWeight(w.Kg, p.Animal.Species); err != nil {
 		return w, err
@@ -50,17 +49,5 @@ func (r *Folder) Weigh(h *household.Household, w household.WeighIn, today househ
 	} else if old[len(old)-1] != '\n' {
 		old = append(old, '\n')
 	}
-	line := fmt.Sprintf("%s,%s,%s,%s\n", w.Date, w.Pet, kilograms(w.Kg), w.Note)
-	return w, safefile.Write(path, append(old, line...))
-}
-
-// kilograms writes a weight with a point in it, always: "31.0" can never be
-// taken for the first half of "31,5".
-func kilograms(kg float64) string {
-	s := strconv.FormatFloat(kg, 'f', 3, 64)
-	s = strings.TrimRight(s, "0")
-	if strings.HasSuffix(s, ".") {
-		s += "0"
-	}
-	return s
+	return w, safefile.Write(path, append(old, w.Line(string(old))...))
 }

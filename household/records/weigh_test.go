@@ -19,7 +19,7 @@ func TestWeighAppends(t *testing.T) {
 		t.Fatal(w, err)
 	}
 	b, err := os.ReadFile(filepath.Join(dir, "weights.csv"))
-	if err != nil || string(b) != old+"\n2026-11-25,Marlow,32.0,a b, c\n" {
+	if err != nil || string(b) != old+"\n2026-11-25,Marlow,32.0,\"a b, c\"\n" {
 		t.Errorf("%q, %v", b, err)
 	}
 	if got := mustLoad(t, dir).Pets[0].Animal.WeightKg; got != 32 {
@@ -37,7 +37,7 @@ func TestWeighAppends(t *testing.T) {
 	if _, err := Open(fresh).Weigh(mustLoad(t, fresh), household.WeighIn{Date: testDay, Pet: "Marlow", Kg: 31.25}, testDay); err != nil {
 		t.Fatal(err)
 	}
-	if b, _ := os.ReadFile(filepath.Join(fresh, "weights.csv")); string(b) != "date,pet,kg,note\n2026-11-25,Marlow,31.25,\n" {
+	if b, _ := os.ReadFile(filepath.Join(fresh, "weights.csv")); string(b) != "date,pet,kg,note,condition,off_plan_days\n2026-11-25,Marlow,31.25,,,\n" {
 		t.Errorf("%q", b)
 	}
 }

@@ -247,20 +247,3 @@ func (d *Document) Sorted() diag.List {
 	}
 	return d.Diags
 }
-
-// Field returns where a comma-separated field of a line stands; lines count from
-// one, fields from zero.
-func (d *Document) Field(line, n int) Stretch {
-	at := d.Line(line - 1)
-	for range n {
-		comma := strings.IndexByte(d.text[at.from:at.to], ',')
-		if comma < 0 {
-			return at
-		}
-		at.from += comma + 1
-	}
-	if comma := strings.IndexByte(d.text[at.from:at.to], ','); comma >= 0 {
-		at.to = at.from + comma
-	}
-	return at
-}

@@ -204,6 +204,12 @@ func (t Table) Date(key string) (time.Time, bool) {
 	return when, true
 }
 
+// Dated says whether the value of a key is a day, for keys that take something else too.
+func (t Table) Dated(key string) bool {
+	_, is := t.m[key].(time.Time)
+	return is
+}
+
 // List reads a list of texts, or one text alone. The second result holds where
 // each stands.
 func (t Table) List(key string) (words []string, at []Stretch) {

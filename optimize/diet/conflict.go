@@ -88,6 +88,18 @@ func (p *Program) InWords(r Row) string {
 			}
 			return fmt.Sprintf("%s %s %s", nutrients.RatioName(ratio.Key), atEnd(id.Side), number.Short(*end))
 		}
+	case id.Kind == nutrients.OfRisen:
+		for _, rise := range p.Targets.Rises {
+			if rise.Nutrient == id.Nutrient {
+				unit := id.Nutrient.Info().Unit
+				return fmt.Sprintf("at least %s %s of %s and %s %s more for each %s of %s over %s", number.Short(rise.Base), unit, nutrients.InSentence(id.Nutrient.Info().Name),
+					number.Short(rise.PerUnit), unit, rise.With.Info().Unit, nutrients.InSentence(rise.With.Info().Name), number.Short(rise.Above))
+			}
+		}
+	case id.Kind == nutrients.OfUnharmed:
+		info := id.Nutrient.Info()
+		return fmt.Sprintf("at most %s %s of %s with add-ons: no harm was seen up to %s %s", number.Short(r.Size), info.Unit, nutrients.InSentence(info.Name),
+			number.Short(*p.limitOf(r).NoHarm), info.Unit)
 	case id.Kind != nutrients.OfDay:
 		info, l := id.Nutrient.Info(), p.limitOf(r)
 		end := l.Lower

@@ -48,8 +48,8 @@ type Program struct {
 	Items   []Item
 	Rows    []Row
 	extras  nutrients.Profile // totals, not per gram
-	// Prefer is the pet's, or "least" when its own cannot be weighed.
-	Prefer string
+	// Prefer is the pet's, or the least when its own cannot be weighed.
+	Prefer household.Preference
 	// Counts is what a gram of each item counts for in the least add-on: one, or for
 	// the cheapest its price in units of the dearest; nothing for the base.
 	Counts []float64
@@ -100,6 +100,9 @@ func FormulateOn(h *household.Household, pet *household.Pet, composition *nutrie
 	p.addEnergy()
 	for _, l := range t.Limits {
 		p.addLimit(l)
+	}
+	for _, r := range t.Rises {
+		p.addRisen(r)
 	}
 	for _, r := range t.Ratios {
 		p.addRatio(r)
@@ -178,6 +181,30 @@ func (p *Program) addLimit(l nutrients.Limit) {
 		p.add(Row{Limit: nutrients.MaximumOf(id), Lower: math.Inf(-1), Upper: *l.Upper - p.extras[id].Hi, Size: *l.Upper,
 			Of: func(per *nutrients.Profile) float64 { return per[id].Hi }})
 	}
+	if l.NoHarm != nil {
+		most := p.unharmed(l)
+		p.add(Row{Limit: nutrients.MostUnharmed(id), Lower: math.Inf(-1), Upper: most - p.extras[id].Hi, Size: most,
+			Of: func(per *nutrients.Profile) float64 { return per[id].Hi }})
+	}
+}
+
+// unharmed is how much of a nutrient a day may hold whose add-ons bring some: the amount
+// up to which no harm was seen, or what base and extras bring without them, at the most
+// base that the energy allows.
+func (p *Program) unharmed(l nutrients.Limit) float64 {
+	kcal := p.Rows[0].A[0]
+	if kcal <= 0 {
+		return *l.NoHarm
+	}
+	portion := max(0, p.Rows[0].Upper+p.Kitchen.EnergySlack*p.Targets.Energy.Kcal) / kcal
+	return max(*l.NoHarm, p.extras[l.Nutrient].Hi+portion*p.Items[0].Per[l.Nutrient].Hi)
+}
+
+// addRisen states a minimum that grows with another nutrient, as a linear row beside the
+// plain minimum.
+func (p *Program) addRisen(r nutrients.Risen) {
+	of := func(per *nutrients.Profile) float64 { return per[r.Nutrient].Lo - r.PerUnit*per[r.With].Hi }
+	p.add(Row{Limit: nutrients.RisenMinimum(r.Nutrient), Lower: r.Base - r.PerUnit*r.Above - of(&p.extras), Upper: math.Inf(1), Elastic: true, Size: r.Base, Of: of})
 }
 
 // addRatio states a quotient as linear rows. A ratio may be missed like a lower
@@ -249,6 +276,13 @@ func (p *Program) OnBase(per nutrients.Profile) *Program {
 		if of := out.Rows[i].Of; of != nil {
 			out.Rows[i].A = slices.Clone(out.Rows[i].A)
 			out.Rows[i].A[0] = of(&per)
+		}
+	}
+	for i := range out.Rows {
+		if r := &out.Rows[i]; r.Limit.Kind == nutrients.OfUnharmed {
+			l := out.limitOf(*r)
+			r.Size = out.unharmed(l)
+			r.Upper = r.Size - out.extras[l.Nutrient].Hi
 		}
 	}
 	out.setCaps()

@@ -51,7 +51,7 @@ func (v *verifier) addon(a household.AddonAmount, x household.Addon) {
 	// What is measured out is the helping, not the average of its days.
 	if a.EveryDays > 1 {
 		a.G *= float64(a.EveryDays)
-		if a.ServedAs == "premix" {
+		if a.ServedAs == household.ServedPremix {
 			v.fault("verify-days", "%s is in the premix, which is given daily", a.Food)
 		}
 	}
@@ -71,11 +71,11 @@ func (v *verifier) addon(a household.AddonAmount, x household.Addon) {
 		fine = kitchen
 	}
 	switch {
-	case a.ServedAs == "unit":
+	case a.ServedAs == household.ServedByUnit:
 		if !WholeSteps(a.G, x.StepG) {
 			v.fault("verify-step", "%g g of %s is not a whole number of doses", a.G, a.Food)
 		}
-	case a.ServedAs == "premix":
+	case a.ServedAs == household.ServedPremix:
 		if v.plan.Pet.Premix == nil {
 			v.fault("verify-premix", "%s is in a premix that the plan does not have", a.Food)
 		}
@@ -207,7 +207,7 @@ func (v *verifier) premix() {
 		total += item.G
 		daily := 0.0
 		for _, a := range v.plan.Pet.Addons {
-			if a.Food == item.Food && a.ServedAs == "premix" {
+			if a.Food == item.Food && a.ServedAs == household.ServedPremix {
 				daily = a.G
 			}
 		}
@@ -220,7 +220,7 @@ func (v *verifier) premix() {
 	}
 	inMix := 0
 	for _, a := range v.plan.Pet.Addons {
-		if a.ServedAs == "premix" {
+		if a.ServedAs == household.ServedPremix {
 			inMix++
 		}
 	}

@@ -1,6 +1,9 @@
 package verify
 
-import "bowlwright/nutrients"
+import (
+	"bowlwright/household"
+	"bowlwright/nutrients"
+)
 
 // heaviestDay adds up the day on which every helping for several days falls
 // together and the serving of the premix is one scale step too heavy: no upper
@@ -13,7 +16,7 @@ func (v *verifier) heaviestDay() {
 		switch {
 		case a.EveryDays > 1:
 			extra[a.Food] = a.G * float64(a.EveryDays-1)
-		case a.ServedAs == "premix" && mix != nil && mix.ServeG > 0:
+		case a.ServedAs == household.ServedPremix && mix != nil && mix.ServeG > 0:
 			extra[a.Food] = a.G * v.h.Kitchen.FineScaleG / mix.ServeG
 		}
 	}

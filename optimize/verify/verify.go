@@ -63,6 +63,7 @@ func Against(plan *household.Plan, h *household.Household, pet *household.Pet, b
 	v.amounts()
 	v.premix()
 	v.heaviestDay()
+	v.unharmed()
 	return v.found
 }
 
@@ -220,8 +221,13 @@ func (v *verifier) nutrients() {
 			v.fault("verify-nutrients", "the plan shows %s in %s in place of %s", line.ID, line.Unit, l.Nutrient)
 			continue
 		}
-		if !v.sameLimit(line.Lower, l.Lower) || !v.sameLimit(line.Upper, l.Upper) {
+		least := v.risen(l)
+		if !v.sameLimit(line.Lower, least) || !v.sameLimit(line.Upper, l.Upper) || !v.sameLimit(line.NoHarm, l.NoHarm) {
 			v.fault("verify-limit", "%s: the limits are not those of the standard", name)
+		}
+		grows := slices.ContainsFunc(v.targets.Rises, func(r nutrients.Risen) bool { return r.Nutrient == l.Nutrient })
+		if base := line.LowerBase; grows != (base != nil) || grows && !v.sameLimit(base, l.Lower) {
+			v.fault("verify-limit", "%s: the minimum before anything was added to it is not the standard's", name)
 		}
 		got := v.total(l.Nutrient)
 		known := got.Coverage > 0
@@ -229,7 +235,7 @@ func (v *verifier) nutrients() {
 			v.fault("verify-sum", "%s: recomputed %.6g %s, the plan says otherwise", name, got.Lo, line.Unit)
 		}
 		over := l.Upper != nil && got.Hi > *l.Upper+*l.Upper*overTol
-		under := l.Lower != nil && got.Lo < *l.Lower-*l.Lower*overTol
+		under := least != nil && got.Lo < *least-*least*overTol
 		want := household.StateMet
 		switch {
 		case over:

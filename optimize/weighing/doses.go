@@ -12,7 +12,7 @@ type dose struct {
 	// Step is the grain of the daily amount in grams, least the smallest amount
 	// that can be measured at all; an amount is zero or at least least.
 	Step, Least float64
-	ServedAs    string // "weighed", "premix" or "unit"
+	ServedAs    household.Served
 	// Every is the number of days that one helping is for, 0 or 1 for daily.
 	Every int
 }
@@ -20,13 +20,7 @@ type dose struct {
 // Helping is how many times the daily amount is given at once.
 func (d dose) Helping() float64 { return float64(max(1, d.Every)) }
 
-// The ways an add-on is served.
-const (
-	Weighed   = "weighed"
-	InPremix  = "premix"
-	ByUnit    = "unit"
-	noMeasure = ""
-)
+const noMeasure = ""
 
 // Finest is the smallest step of any scale in the kitchen.
 func Finest(k household.Kitchen) float64 {
@@ -44,19 +38,19 @@ func DosesFor(p *diet.Program, x []float64) []dose {
 	k := p.Kitchen
 	fine := Finest(k)
 	d := make([]dose, len(x))
-	d[0] = dose{Step: k.ScaleG, ServedAs: Weighed}
+	d[0] = dose{Step: k.ScaleG, ServedAs: household.ServedWeighed}
 	premix := false
 	for j := 1; j < len(x); j++ {
 		a := p.Items[j].Addon
 		switch {
 		case a.Unit != "":
-			d[j] = dose{Step: a.StepG, Least: a.StepG, ServedAs: ByUnit}
+			d[j] = dose{Step: a.StepG, Least: a.StepG, ServedAs: household.ServedByUnit}
 		case a.StepG > 0:
-			d[j] = dose{Step: a.StepG, Least: a.StepG, ServedAs: Weighed}
+			d[j] = dose{Step: a.StepG, Least: a.StepG, ServedAs: household.ServedWeighed}
 		case x[j] >= StepsToWeigh*k.ScaleG:
-			d[j] = dose{Step: k.ScaleG, Least: StepsToWeigh * k.ScaleG, ServedAs: Weighed}
+			d[j] = dose{Step: k.ScaleG, Least: StepsToWeigh * k.ScaleG, ServedAs: household.ServedWeighed}
 		default:
-			d[j] = dose{Step: fine, Least: StepsToWeigh * fine, ServedAs: Weighed}
+			d[j] = dose{Step: fine, Least: StepsToWeigh * fine, ServedAs: household.ServedWeighed}
 			premix = premix || a.Food.Powder && x[j] > 0 && x[j] < d[j].Least
 		}
 	}
@@ -66,7 +60,7 @@ func DosesFor(p *diet.Program, x []float64) []dose {
 	days := float64(k.PremixDays)
 	for j := 1; j < len(x); j++ {
 		if a := p.Items[j].Addon; a.Unit == "" && a.StepG == 0 && a.Food.Powder {
-			d[j] = dose{Step: fine / days, Least: StepsToWeigh * fine / days, ServedAs: InPremix}
+			d[j] = dose{Step: fine / days, Least: StepsToWeigh * fine / days, ServedAs: household.ServedPremix}
 		}
 	}
 	return d
@@ -84,7 +78,7 @@ var everyDays = [...]int{2, 3, 4, 7}
 func spreadOut(p *diet.Program, doses []dose, x []float64) (out []dose, much bool) {
 	for j := 1; j < len(doses); j++ {
 		d := doses[j]
-		if d.ServedAs == InPremix || d.Step <= 0 || x[j] <= diet.ShadowTol || x[j] >= d.Least {
+		if d.ServedAs == household.ServedPremix || d.Step <= 0 || x[j] <= diet.ShadowTol || x[j] >= d.Least {
 			continue
 		}
 		for _, k := range everyDays {
@@ -105,7 +99,7 @@ func spreadOut(p *diet.Program, doses []dose, x []float64) (out []dose, much boo
 // amount turns a number of steps into grams without the last bits of the product.
 func (d dose) amount(steps float64) float64 {
 	g := steps * d.Step
-	if d.ServedAs == InPremix || d.Every > 1 {
+	if d.ServedAs == household.ServedPremix || d.Every > 1 {
 		return g
 	}
 	return Clean(g)

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"bowlwright/fixtures/sample"
+	"bowlwright/household"
 	"bowlwright/nutrients"
 	"bowlwright/optimize/diet"
 )
@@ -30,7 +31,7 @@ func TestTogetherOnAverageAndAtOnce(t *testing.T) {
 		share float64
 		want  bool
 	}{{1, 0.9, true}, {1, 1.1, false}, {2, 0.9, true}, {2, 1.1, false}, {3, 0.6, true}, {3, 0.7, false}} {
-		doses[iodide] = dose{Step: 1e-6, Least: 1e-6, ServedAs: Weighed, Every: c.every}
+		doses[iodide] = dose{Step: 1e-6, Least: 1e-6, ServedAs: household.ServedWeighed, Every: c.every}
 		w := NewStepProgram(p, s, doses, true)
 		at := slices.Index(w.used, iodide)
 		kept := true
@@ -46,8 +47,8 @@ func TestTogetherOnAverageAndAtOnce(t *testing.T) {
 }
 
 func TestSparseDoses(t *testing.T) {
-	doses := []dose{{Step: 1, ServedAs: Weighed}, {Step: 0.01, Least: 0.2, ServedAs: Weighed}, {Step: 0.5, Least: 0.5, ServedAs: ByUnit},
-		{Step: 0.01 / 28, Least: 0.2 / 28, ServedAs: InPremix}, {Step: 0.01, Least: 0.2, ServedAs: Weighed}, {Step: 0.01, Least: 0.2, ServedAs: Weighed}}
+	doses := []dose{{Step: 1, ServedAs: household.ServedWeighed}, {Step: 0.01, Least: 0.2, ServedAs: household.ServedWeighed}, {Step: 0.5, Least: 0.5, ServedAs: household.ServedByUnit},
+		{Step: 0.01 / 28, Least: 0.2 / 28, ServedAs: household.ServedPremix}, {Step: 0.01, Least: 0.2, ServedAs: household.ServedWeighed}, {Step: 0.01, Least: 0.2, ServedAs: household.ServedWeighed}}
 	p := &diet.Program{Items: make([]diet.Item, len(doses))}
 	for j := range p.Items {
 		p.Items[j].Cap, p.Items[j].Helping = 10, 10

@@ -27,7 +27,7 @@ func oneOil(every int, mostVitamin, mostShare, capG float64) *stepProgram {
 			{Limit: nutrients.MinimumOf(nutrients.VitaminD), A: []float64{0, 10}, Lower: 2, Upper: math.Inf(1), Elastic: true, Size: 2},
 		},
 	}
-	doses := []dose{{Step: 1, ServedAs: Weighed}, {Step: 0.05 / float64(every), ServedAs: Weighed, Every: every}}
+	doses := []dose{{Step: 1, ServedAs: household.ServedWeighed}, {Step: 0.05 / float64(every), ServedAs: household.ServedWeighed, Every: every}}
 	return NewStepProgram(p, &diet.Solution{X: []float64{195, 0.5}}, doses, true)
 }
 

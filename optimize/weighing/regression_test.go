@@ -35,7 +35,7 @@ type regression struct {
 
 type keptDose struct {
 	Step, Least float64
-	ServedAs    string
+	ServedAs    household.Served
 	Every       int
 }
 

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"bowlwright/household"
 	"bowlwright/optimize/diet"
 	"bowlwright/optimize/milp"
 )
@@ -156,7 +157,7 @@ func NewStepProgram(p *diet.Program, s *diet.Solution, doses []dose, all bool) *
 		c := milp.Column{Target: x, Step: d.Step, Least: d.Least, Cap: min(p.Items[j].Cap, p.Items[j].Helping/d.Helping()), Spends: p.Counts[j]}
 		c.Target = min(c.Target, c.Cap)
 		c.Weight = 1 / max(x, d.Least, d.Step)
-		if d.ServedAs == InPremix {
+		if d.ServedAs == household.ServedPremix {
 			at := len(w.Cols)
 			w.premix = append(w.premix, at)
 			total += x
@@ -179,7 +180,7 @@ func NewStepProgram(p *diet.Program, s *diet.Solution, doses []dose, all bool) *
 			out.A[k] = r.A[j]
 			if i > 0 && !r.Elastic {
 				out.A[k] *= doses[j].Helping()
-				if doses[j].ServedAs == InPremix {
+				if doses[j].ServedAs == household.ServedPremix {
 					out.A[k] *= heavier
 				}
 			}
@@ -271,7 +272,7 @@ func (w *stepProgram) Accept(steps []float64, want milp.Goal) (float64, bool) {
 			if i > 0 && !r.Elastic {
 				// Of what comes as a helping for several days, its day counts.
 				sum += r.A[j] * x[j] * (w.doses[j].Helping() - 1)
-				if w.doses[j].ServedAs == InPremix {
+				if w.doses[j].ServedAs == household.ServedPremix {
 					sum += r.A[j] * x[j] * heavier
 				}
 			}

@@ -164,7 +164,7 @@ func TestAddonsInOneSize(t *testing.T) {
 		p := sample.Plan("Marlow", base)
 		p.Pet.Addons, p.Pet.Premix = nil, nil
 		for i := range addons {
-			p.Pet.Addons = append(p.Pet.Addons, household.AddonAmount{Name: "Cod liver oil", G: 1.25 + float64(i), ServedAs: "weighed"})
+			p.Pet.Addons = append(p.Pet.Addons, household.AddonAmount{Name: "Cod liver oil", G: 1.25 + float64(i), ServedAs: household.ServedWeighed})
 		}
 		drawn, err := drawCards([]household.Paired{sample.Pair(t, p, base)}, Options{Paper: "a4"})
 		if err != nil {
@@ -193,7 +193,7 @@ func TestCardIsLegible(t *testing.T) {
 		p.Pet.Premix.Items = append(p.Pet.Premix.Items, household.PremixItem{Name: "Eggshell powder, dried and finely ground", G: float64(i) + 0.25})
 	}
 	for range 4 {
-		p.Pet.Addons = append(p.Pet.Addons, household.AddonAmount{Name: "Blue mussel, moist-heat cooked", G: 11.32, ServedAs: "weighed"})
+		p.Pet.Addons = append(p.Pet.Addons, household.AddonAmount{Name: "Blue mussel, moist-heat cooked", G: 11.32, ServedAs: household.ServedWeighed})
 		p.Pet.Cautions = append(p.Pet.Cautions, "Holds so much vitamin A and D that a small slip is an overdose: go by the label of the bottle.")
 	}
 	for _, paper := range []string{"a4", "letter"} {

@@ -37,7 +37,7 @@ func TestVetLayout(t *testing.T) {
 func fullPlan(base *household.Batch) *household.Plan {
 	p := sample.Short(sample.Plan("Tansy", base))
 	for i := range 12 {
-		p.Pet.Addons = append(p.Pet.Addons, household.AddonAmount{Food: "dicalcium-phosphate-dihydrate", Name: "Dicalcium phosphate dihydrate", G: 0.7546 + float64(i), ServedAs: "weighed"})
+		p.Pet.Addons = append(p.Pet.Addons, household.AddonAmount{Food: "dicalcium-phosphate-dihydrate", Name: "Dicalcium phosphate dihydrate", G: 0.7546 + float64(i), ServedAs: household.ServedWeighed})
 		p.Base.Ingredients = append(p.Base.Ingredients, household.IngredientSnapshot{Food: "rice-white-long-unenriched-raw", Name: "White rice, long grain, unenriched, raw", Share: 0.05, Method: "boiled"})
 		p.Pet.Binding = append(p.Pet.Binding, household.Binding{Limit: nutrients.ParseLimitID("methionine-cystine lower"), Costs: "0.000847 g of add-on per mg"})
 	}

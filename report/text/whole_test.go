@@ -17,8 +17,8 @@ func TestTextCutsNoFigure(t *testing.T) {
 	pet := &p.Pet
 	pet.Status, pet.BaseG, pet.Scales.ScaleG = household.Short, 1133.98092, 2.8349523125
 	pet.Addons = append(pet.Addons,
-		household.AddonAmount{Name: "Vitamin E half", G: 0.25, StepG: 0.25, ServedAs: "unit", Unit: "capsule", Units: 0.5},
-		household.AddonAmount{Name: "Kelp", G: 1, StepG: 1, ServedAs: "unit", Unit: "tablet", Units: 12.5})
+		household.AddonAmount{Name: "Vitamin E half", G: 0.25, StepG: 0.25, ServedAs: household.ServedByUnit, Unit: "capsule", Units: 0.5},
+		household.AddonAmount{Name: "Kelp", G: 1, StepG: 1, ServedAs: household.ServedByUnit, Unit: "tablet", Units: 12.5})
 	pet.Nutrients = append(pet.Nutrients,
 		household.NutrientLine{ID: nutrients.ArachidonicAcid, Name: "Arachidonic acid", Unit: "g", Amount: sample.Known(0.078316), Lower: sample.Known(0.0031455), Upper: sample.Known(0.0786386), Coverage: 1, State: household.StateMet, UpperChecked: true},
 		household.NutrientLine{ID: nutrients.Iodine, Name: "Iodine", Unit: "ug", Amount: sample.Known(54.199999), Lower: sample.Known(54.2), Coverage: 0.54, State: household.StateLow, UpperChecked: true},

@@ -107,15 +107,15 @@ func PlanRows(pairs []household.Paired) [][]string {
 	rows := [][]string{{"pet", "date", "base_code", "kind", "food", "name", "g_per_day", "served_as"}}
 	for _, pair := range pairs {
 		plan := pair.Plan()
-		line := func(kind, food, name string, g float64, served string) {
-			rows = append(rows, []string{plan.Pet.Pet, plan.Date.String(), plan.Base.Code, kind, food, name, roundCell(g), served})
+		line := func(kind, food, name string, g float64, served household.Served) {
+			rows = append(rows, []string{plan.Pet.Pet, plan.Date.String(), plan.Base.Code, kind, food, name, roundCell(g), string(served)})
 		}
-		line("base", plan.Base.File, plan.Base.Name, plan.Pet.BaseG, "weighed")
+		line("base", plan.Base.File, plan.Base.Name, plan.Pet.BaseG, household.ServedWeighed)
 		for _, a := range plan.Pet.Addons {
 			line("add-on", a.Food, a.Name, a.G, a.ServedAs)
 		}
 		for _, e := range plan.Pet.Extras {
-			line("extra", e.Food, e.Name, e.G, "weighed")
+			line("extra", e.Food, e.Name, e.G, household.ServedWeighed)
 		}
 	}
 	return rows
