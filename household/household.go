@@ -19,6 +19,10 @@ type Household struct {
 	// Pets are fed here today; Away are those that left or have not arrived.
 	Pets, Away []Pet
 	Addons     []Addon
+	// Jars are the jars that household.toml asks for.
+	Jars []JarSpec
+	// InHand are the mixes that were recorded and are still good, the newest of each name.
+	InHand []*Mixing
 	// Base is the batch in use; Batches holds every batch of bases/ by its
 	// file name without the ending.
 	Base      *Batch
@@ -134,6 +138,8 @@ type Addon struct {
 	PricePerG float64
 	// Pets names the pets that may get it; empty means all.
 	Pets []string
+	// Jar is set where the item is a jar of the household's own mixing.
+	Jar *Jar
 }
 
 // Batch is one cooked batch: the base, or a batch used as an ingredient.

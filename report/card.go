@@ -91,8 +91,10 @@ type Seldom struct {
 type Jar struct {
 	// Code is that of the jar, "" for a premix that has none.
 	Title, Code, Dose string
-	// MixedOn is zero while it is not known to be mixed.
-	MixedOn household.Date
+	// MixedOn and GoodUntil are zero while it is not known to be mixed.
+	MixedOn, GoodUntil household.Date
+	// Shared says that other pets eat from it too.
+	Shared bool
 	// Days is for how many days it is mixed, Total what is mixed for them.
 	Days    int
 	Total   string
@@ -182,6 +184,7 @@ func NewCard(p household.Paired, s Setting) (*Card, error) {
 	c.Base = Grams(pet.BaseG)
 	c.Meals = mealsOf(pet)
 	c.addons(pet)
+	c.jar(p)
 	for _, n := range pet.Nutrients {
 		c.Bars = append(c.Bars, NewBar(n))
 	}
@@ -200,8 +203,7 @@ func young(s nutrients.Stage) bool { return s != nutrients.Adult }
 // addons fills the lists of what is given beside the base.
 func (c *Card) addons(pet *household.PetPlan) {
 	if m := pet.Premix; m != nil {
-		c.Jar = newJar(m)
-		c.Addons = append(c.Addons, Item{c.Jar.Dose, JarTitle, ""})
+		c.Addons = append(c.Addons, Item{Grams(m.ServeG), JarTitle, ""})
 	}
 	for _, a := range pet.Addons {
 		switch {
@@ -219,9 +221,39 @@ func (c *Card) addons(pet *household.PetPlan) {
 	align(c.Addons)
 }
 
+// jar says what the premix or the shared jar is, and when it was mixed. From a shared jar
+// that is not mixed yet nothing can be fed, and the card says so.
+func (c *Card) jar(p household.Paired) {
+	pet := &p.Plan().Pet
+	switch {
+	case pet.Jar != nil:
+		c.Jar = sharedJar(pet.Jar)
+	case pet.Premix != nil:
+		c.Jar = newJar(pet.Premix)
+	default:
+		return
+	}
+	if m := p.Mix(); m != nil {
+		c.Jar.MixedOn, c.Jar.GoodUntil = m.Date, m.UseBy
+	} else if pet.Jar != nil {
+		c.Notices = append(slices.Clone(c.Notices), Notice{Title: NotMixedTitle, Reasons: []string{nutrients.Capital(c.Jar.Title) + " " + c.Jar.Code + " is not mixed yet: see the mixing sheet."},
+			Advice: "When it is mixed, record it, and print this card again."})
+	}
+}
+
+// sharedJar says what a jar of several pets is.
+func sharedJar(d *household.JarDose) *Jar {
+	j := &Jar{Title: nutrients.Capital(d.Mix.Name), Code: d.Code, Dose: Grams(d.DoseG), Days: d.Mix.Days, Total: Grams(d.Mix.MakesG), Shared: true}
+	if d.Scoops > 0 {
+		j.Dose = plural(d.Scoops, "scoop") + " (" + j.Dose + ")"
+	}
+	j.Recipe = fmt.Sprintf("The recipe makes %s for %d days: see the mixing sheet.", j.Total, j.Days)
+	return j
+}
+
 // newJar says what a premix of one pet is.
 func newJar(m *household.Premix) *Jar {
-	j := &Jar{Title: JarTitle, Dose: Grams(m.ServeG), Days: m.Days, Total: Grams(m.TotalG)}
+	j := &Jar{Title: JarTitle, Code: m.Code, Dose: Grams(m.ServeG), Days: m.Days, Total: Grams(m.TotalG)}
 	j.Recipe = fmt.Sprintf("Weigh out enough for %d days, mix very well, keep dry and dark. Makes %s; use %s a day.", m.Days, j.Total, j.Dose)
 	for _, it := range m.Items {
 		remark := ""
@@ -335,12 +367,4 @@ func (c *Card) Now(name string) []string {
 		steps = append(steps, "Keep the premix: the new plan says whether it fits, and the dose.")
 	}
 	return steps
-}
-
-// GoodUntil is the last day of a jar that is mixed.
-func (j *Jar) GoodUntil() household.Date {
-	if j.MixedOn.IsZero() {
-		return household.Date{}
-	}
-	return j.MixedOn.AddDays(j.Days - 1)
 }

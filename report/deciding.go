@@ -69,5 +69,17 @@ func limitWords(pet *household.PetPlan, limit nutrients.LimitID) string {
 			return nutrients.RatioName(r.ID) + " (" + words + ")"
 		}
 	}
+	name := nutrients.InSentence(limit.Nutrient.Info().Name)
+	switch limit.Kind {
+	case nutrients.OfConcentrates:
+		return name + " (the most that concentrates may bring)"
+	case nutrients.OfUnharmed:
+		return name + " (the most that is known to do no harm)"
+	case nutrients.OfRisen:
+		return name + " (its minimum rises with another nutrient of the day)"
+	}
+	if limit == nutrients.EnergyOfAddons {
+		return "the share of the energy that add-ons may bring"
+	}
 	return limit.String()
 }

@@ -20,10 +20,11 @@ import (
 // Kind says what a record holds.
 type Kind string
 
-// The kinds: the plan of a pet, and what came out of the pot.
+// The kinds: the plan of a pet, what came out of the pot, and a jar that was mixed.
 const (
 	KindPlan   Kind = "plan"
 	KindCooked Kind = "cooked"
+	KindMixed  Kind = "mixed"
 )
 
 const (
@@ -55,7 +56,7 @@ func (n recordName) String() string {
 func (n recordName) ref() string { return fmt.Sprintf("%04d-%s", n.seq, n.slug) }
 
 var (
-	recordForm = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})-(\d{4,9})-(plan|cooked)-([a-z0-9-]+)-([0-9a-f]{12})\.json$`)
+	recordForm = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})-(\d{4,9})-(plan|cooked|mixed)-([a-z0-9-]+)-([0-9a-f]{12})\.json$`)
 	setForm    = regexp.MustCompile(`^\d{4}-\d{2}-\d{2}-\d{4,9}-set$`)
 )
 

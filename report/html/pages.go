@@ -61,7 +61,7 @@ type animal struct {
 	LegendScale                             string
 	Ratios, Legend, Deciding, Notes         []string
 	DecidingTitle, Recipe, NoteTitle, Made  string
-	NoteCount                               string
+	Mixed, NoteCount                        string
 	Purposes, Powders                       []item
 }
 
@@ -160,6 +160,10 @@ func newAnimal(p household.Paired, o Options) *animal {
 	a.Purposes, a.DecidingTitle, a.Deciding = items(report.Purposes(pet)), report.DecidingTitle, report.CleanAll(report.Deciding(pet))
 	if c.Jar != nil {
 		a.JarTitle, a.JarCode, a.Recipe, a.Powders = report.Clean(c.Jar.Title), c.Jar.Code, c.Jar.Recipe, items(c.Jar.Powders)
+		a.Mixed = "not recorded as mixed"
+		if !c.Jar.MixedOn.IsZero() {
+			a.Mixed = "mixed " + report.ShortDay(c.Jar.MixedOn) + ", good until " + report.ShortDay(c.Jar.GoodUntil)
+		}
 	}
 	a.NoteTitle, a.Notes, a.Made = report.NoteTitle, report.CleanAll(c.NoteLines()), c.Made
 	a.NoteCount = report.Counted(len(a.Notes), "point")

@@ -208,7 +208,7 @@ func (p *page) jar(c *report.Card, x, w float64) {
 	p.gray(0)
 	y += p.paragraph(x+pad, y, inner, dose, "", p.pt(smallPoints))
 	y += p.text(x+pad, y, inner, j.Dose, "B", 22*z, "L")
-	for _, blank := range []struct{ label, value string }{{"Mixed on", report.DayText(j.MixedOn)}, {fmt.Sprintf("Good until (%d days)", j.Days), report.DayText(j.GoodUntil())}} {
+	for _, blank := range []struct{ label, value string }{{"Mixed on", report.DayText(j.MixedOn)}, {fmt.Sprintf("Good until (%d days)", j.Days), report.DayText(j.GoodUntil)}} {
 		p.gray(0)
 		p.text(x+pad, y, inner, blank.label, "", p.pt(smallPoints), "L")
 		if blank.value != "" {

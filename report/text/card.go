@@ -155,7 +155,15 @@ func (t *textWriter) feeding(c *report.Card) {
 			t.listed("  ", s.Amount, s.Whole()+": "+s.Dates, nameColumn)
 		}
 	}
-	if c.Jar != nil {
+	if j := c.Jar; j != nil && (j.Shared || !j.MixedOn.IsZero()) {
+		t.head(strings.TrimSpace(j.Title + " " + j.Code))
+		if j.MixedOn.IsZero() {
+			t.line("  ", "Not mixed yet.")
+		} else {
+			t.line("  ", "Mixed on "+report.DayText(j.MixedOn)+", good until "+report.DayText(j.GoodUntil)+".")
+		}
+	}
+	if c.Jar != nil && !c.Jar.Shared {
 		t.head(recipeTitle)
 		t.line("  ", c.Jar.Recipe)
 		for _, i := range c.Jar.Powders {
