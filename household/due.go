@@ -17,7 +17,7 @@ type DueItem struct {
 	Date Date `json:"date"`
 	// Pet is empty for the kitchen.
 	Pet string `json:"pet"`
-	// What is stable and kebab-case: weigh, score, stage, plan, premix, batch, freezer,
+	// What is stable and kebab-case: weigh, score, stage, plan, premix, jar, batch, freezer,
 	// veterinarian.
 	What    string    `json:"what"`
 	Message string    `json:"message"`
@@ -57,6 +57,7 @@ func Due(h *Household, plans map[string]*Plan, cooked *Cooking, today Date) []Du
 			all = append(all, DueItem{p.Dates.Arrived, p.Name, "plan", p.Name + " arrives: weigh and plan", diag.Command("", "plan", p.Name)})
 		}
 	}
+	all = append(all, dueOfMixes(h, plans, today)...)
 	if cooked != nil {
 		all = append(all, dueOfBatch(h, plans, cooked)...)
 	}
@@ -110,7 +111,7 @@ func dueOf(checks *Checks, p *Pet, plan *Plan) []DueItem {
 	if day, message := p.nextStage(today); !day.IsZero() {
 		add(day, "stage", message, diag.Command("make a new plan", "plan", p.Name))
 	}
-	if plan != nil && plan.Pet.Premix != nil {
+	if plan != nil && plan.Pet.Premix != nil && !checks.h.ownMixed(plan) {
 		add(plan.Since().AddDays(plan.Pet.Premix.Days), "premix", fmt.Sprintf("%s: the premix for %d days runs out", p.Name, plan.Pet.Premix.Days), diag.Command("weigh it out again by the card", "card", p.Name))
 	}
 	if day, ok := p.scoreDue(today); ok {

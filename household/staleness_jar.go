@@ -20,7 +20,7 @@ func (c *checker) jar() (h *Household, usable bool) {
 			c.add("other-jar", Refusal, err.Error(), refused.Ways[0], refused.Ways[1:]...)
 		} else if mix == nil && plan.Pet.Jar != nil {
 			j := plan.Pet.Jar
-			c.add("jar-not-mixed", Stale, fmt.Sprintf("its jar %s (%s) is not mixed yet", j.Code, j.Mix.Name), diag.Command("", "mix", j.Mix.Name))
+			c.add("jar-not-mixed", Notice, fmt.Sprintf("its jar %s (%s) is not mixed yet", j.Code, j.Mix.Name), diag.Command("", "mix", j.Mix.Name))
 		}
 	}
 	if plan.Pet.Jar == nil {
@@ -64,10 +64,56 @@ func checkMixes(h *Household, inUse map[string]*Plan, today Date) []Finding {
 		}
 		switch last := m.LastsUntil(perDay); {
 		case last.Before(today):
-			all = append(all, Finding{Code: "jar-empty", Severity: Stale, Message: fmt.Sprintf("%s (%s) was enough until %s", m.Jar.Name, m.Jar.Code, last), Hint: diag.Command("", "mix", m.Jar.Name)})
+			all = append(all, Finding{Code: "jar-empty", Severity: Notice, Message: fmt.Sprintf("%s (%s) was enough until %s", m.Jar.Name, m.Jar.Code, last), Hint: diag.Command("", "mix", m.Jar.Name)})
 		case last.DaysSince(today) < jarLow:
 			all = append(all, Finding{Code: "jar-low", Severity: Notice, Message: fmt.Sprintf("%s (%s) is enough until %s", m.Jar.Name, m.Jar.Code, last), Hint: diag.Command("", "mix", m.Jar.Name)})
 		}
 	}
 	return all
+}
+
+// dueOfMixes says when a mix in hand runs out and which jar is to be mixed.
+func dueOfMixes(h *Household, plans map[string]*Plan, today Date) []DueItem {
+	var all []DueItem
+	var inUse []*Plan
+	for i := range h.Pets {
+		if p := plans[h.Pets[i].Name]; p != nil {
+			inUse = append(inUse, p)
+		}
+	}
+	mixed := map[string]bool{}
+	for _, m := range h.InHand {
+		perDay := TakenPerDay(inUse, m.Jar.Digest)
+		if perDay <= 0 {
+			continue
+		}
+		last := m.LastsUntil(perDay)
+		if !last.Before(today) {
+			mixed[m.Jar.Name+m.Jar.Digest] = true
+		}
+		left := max(0, last.DaysSince(today)+1)
+		all = append(all, DueItem{last.AddDays(1), m.owner(), "jar", fmt.Sprintf("%s (%s) runs out: %d days left", m.Jar.Name, m.Jar.Code, left), diag.Command("mix it again", "mix", m.Jar.Name)})
+	}
+	for _, p := range inUse {
+		if j := p.Pet.Jar; j != nil && p.Pet.Status.Printable() && !mixed[j.Mix.Name+j.Mix.Digest] {
+			mixed[j.Mix.Name+j.Mix.Digest] = true
+			all = append(all, DueItem{today, "", "jar", fmt.Sprintf("%s (%s) is to be mixed", j.Mix.Name, j.Code), diag.Command("", "mix", j.Mix.Name)})
+		}
+	}
+	return all
+}
+
+// owner is the pet of a premix of its own, "" for a shared jar.
+func (m *Mixing) owner() string {
+	if m.Jar.Of == "" && len(m.Jar.Pets) == 1 {
+		return m.Jar.Pets[0]
+	}
+	return ""
+}
+
+// ownMixed says whether a pet's own premix of the plan is in hand: then `due` knows from
+// that when it runs out.
+func (h *Household) ownMixed(plan *Plan) bool {
+	m, err := mixFor(plan, h.InHand)
+	return err == nil && m != nil && m.owner() == plan.Pet.Pet
 }
