@@ -70,6 +70,7 @@ func Check(h *Household, inUse map[string]*Plan, today Date) []Finding {
 	for i := range h.Pets {
 		all = append(all, checks.Pet(&h.Pets[i], inUse[h.Pets[i].Name])...)
 	}
+	all = append(all, checkMixes(h, inUse, today)...)
 	for _, name := range slices.Sorted(maps.Keys(inUse)) {
 		_, away := h.AwayPet(name)
 		if _, ok := h.Pet(name); !ok && !away {
@@ -145,7 +146,7 @@ func (c *checker) against() {
 		mix := c.h.mixUp(plan)
 		c.add("other-base", Refusal, mix.Error(), mix.Ways[0], mix.Ways[1:]...)
 	} else if plan.Base.FiguresDigest != now.identity.FiguresDigest {
-		what, _ := FiguresChanged(Paired{plan, now.base})
+		what, _ := FiguresChanged(Paired{plan: plan, base: now.base})
 		c.stale("figures-changed", "the figures behind the base were corrected since the plan was made: %s", diag.JoinSome(what))
 	}
 	switch plan.Pet.Status {
@@ -157,7 +158,7 @@ func (c *checker) against() {
 	if !c.animalChanged() {
 		c.energyChanged()
 	}
-	if !c.digests.sameShelf(c.h, p, plan.Pet.ShelfDigest) {
+	if h, usable := c.jar(); usable && !c.digests.sameShelf(h, p, plan.Pet.ShelfDigest) {
 		c.stale("shelf-changed", "the add-ons on the shelf, the scales or the preference changed since the plan was made")
 	}
 	if !c.sameExtras(plan.Pet.Extras, p.Extras) {

@@ -84,7 +84,19 @@ func (o checkOptions) run(p *program) error {
 // deepFindings checks each plan in use that was made for the base in use.
 func deepFindings(h *household.Household, inUse map[string]records.PlanRecord) []household.Finding {
 	var all []household.Finding
-	shared := optimize.Share(h)
+	// Plans are held against the shelf with their own jar on it.
+	shared := map[string]*optimize.Shared{"": optimize.Share(h)}
+	sharedWith := func(plan *household.Plan) *optimize.Shared {
+		j := plan.Pet.Jar
+		if j == nil {
+			return shared[""]
+		}
+		if shared[j.Mix.Name+j.Mix.Digest] == nil {
+			with, _ := h.WithJars([]household.Jar{j.Mix})
+			shared[j.Mix.Name+j.Mix.Digest] = optimize.Share(with)
+		}
+		return shared[j.Mix.Name+j.Mix.Digest]
+	}
 	for i := range h.Pets {
 		pet := &h.Pets[i]
 		record, ok := inUse[pet.Name]
@@ -98,7 +110,7 @@ func deepFindings(h *household.Household, inUse map[string]records.PlanRecord) [
 		// moved since is a finding of its own.
 		then := *pet
 		then.Animal.WeightKg, then.Animal.ScoredKg = record.Plan.Pet.WeightKg, record.Plan.Pet.ScoredKg
-		all = append(all, optimize.Deep(record.Plan, shared, &then)...)
+		all = append(all, optimize.Deep(record.Plan, sharedWith(record.Plan), &then)...)
 	}
 	return all
 }
@@ -109,6 +121,10 @@ func printFindings(p *program, h *household.Household, findings []household.Find
 		if f.Severity == household.Refusal && f.Code == "other-base" {
 			// What differs and what to do is told once for all, at the end.
 			fmt.Fprintf(p.env.stdout, "%-8s %s: the plan in use was made for another base\n", f.Severity, f.Pet)
+			continue
+		}
+		if f.Severity == household.Refusal && f.Code == "other-jar" {
+			fmt.Fprintf(p.env.stdout, "%-8s %s: the dose was made for another jar than the one in hand\n", f.Severity, f.Pet)
 			continue
 		}
 		who := ""

@@ -113,7 +113,7 @@ func (o demoOptions) run(p *program) error {
 	findings := household.Check(h, records.PlansOf(inUse), today)
 	findings = append(findings, deepFindings(h, inUse)...)
 	if p.json {
-		if err := printPlans(p, h, today, plans); err != nil {
+		if err := printPlans(p, solved, today); err != nil {
 			return err
 		}
 		return notMet(plans)

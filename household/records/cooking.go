@@ -15,7 +15,7 @@ func (r *Folder) RecordCooking(base *household.Batch, date household.Date, rawG,
 	if err != nil {
 		return nil, Entry{}, err
 	}
-	names, err := r.write([]newRecord{{date, kindCooked, household.Slug(c.Base.File), c}})
+	names, err := r.write([]newRecord{{date, KindCooked, household.Slug(c.Base.File), c}})
 	if err != nil {
 		return nil, Entry{}, err
 	}
@@ -31,7 +31,7 @@ func (r *Folder) LatestCooking(base *household.Batch) (*household.Cooking, []hou
 	}
 	recipe := base.RecipeDigest()
 	for i := len(names) - 1; i >= 0; i-- {
-		if names[i].kind != kindCooked {
+		if names[i].kind != KindCooked {
 			continue
 		}
 		c, fault := r.cooking(names[i])

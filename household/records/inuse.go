@@ -119,7 +119,7 @@ func (r *Folder) newest() (names, newest []recordName, findings []household.Find
 	bySlug := map[string]recordName{}
 	twin := map[string]bool{}
 	for _, n := range names {
-		if n.kind != kindPlan {
+		if n.kind != KindPlan {
 			continue
 		}
 		twin[n.slug] = bySlug[n.slug].seq == n.seq
@@ -152,7 +152,7 @@ func (r *Folder) faultsOf(names, newest []recordName, faults []*household.Findin
 // read; without one the slug has to do.
 func (r *Folder) petOf(names []recordName, slug string) string {
 	for _, n := range slices.Backward(names) {
-		if n.kind != kindPlan || n.slug != slug {
+		if n.kind != KindPlan || n.slug != slug {
 			continue
 		}
 		if p, fault := r.plan(n); fault == nil {

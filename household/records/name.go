@@ -17,12 +17,14 @@ import (
 	"bowlwright/household/safefile"
 )
 
-// recordKind says what a record holds.
-type recordKind string
+// Kind says what a record holds.
+type Kind string
 
+// The kinds: the plan of a pet, what came out of the pot, and a jar that was mixed.
 const (
-	kindPlan   recordKind = "plan"
-	kindCooked recordKind = "cooked"
+	KindPlan   Kind = "plan"
+	KindCooked Kind = "cooked"
+	KindMixed  Kind = "mixed"
 )
 
 const (
@@ -40,7 +42,7 @@ const (
 type recordName struct {
 	date   household.Date
 	seq    int
-	kind   recordKind
+	kind   Kind
 	slug   string
 	digest string
 	path   string
@@ -54,7 +56,7 @@ func (n recordName) String() string {
 func (n recordName) ref() string { return fmt.Sprintf("%04d-%s", n.seq, n.slug) }
 
 var (
-	recordForm = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})-(\d{4,9})-(plan|cooked)-([a-z0-9-]+)-([0-9a-f]{12})\.json$`)
+	recordForm = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})-(\d{4,9})-(plan|cooked|mixed)-([a-z0-9-]+)-([0-9a-f]{12})\.json$`)
 	setForm    = regexp.MustCompile(`^\d{4}-\d{2}-\d{2}-\d{4,9}-set$`)
 )
 
@@ -68,7 +70,7 @@ func parseRecordName(name string) (recordName, bool) {
 	if err != nil || err2 != nil {
 		return recordName{}, false
 	}
-	return recordName{date: date, seq: seq, kind: recordKind(m[3]), slug: m[4], digest: m[5]}, true
+	return recordName{date: date, seq: seq, kind: Kind(m[3]), slug: m[4], digest: m[5]}, true
 }
 
 // list returns the names of all records in order, without reading them, and a

@@ -88,7 +88,7 @@ func (r *Folder) lock() (unlock func(), err error) {
 // newRecord is a record that is about to be written.
 type newRecord struct {
 	date household.Date
-	kind recordKind
+	kind Kind
 	slug string
 	// value is what is written, as JSON.
 	value any
@@ -165,7 +165,7 @@ func (r *Folder) SavePlans(plans []*household.Plan) ([]PlanRecord, error) {
 		if p.Format != household.PlanFormat {
 			panic("household: a plan without its format: " + p.Format)
 		}
-		records = append(records, newRecord{p.Date, kindPlan, household.Slug(p.Pet.Pet), p})
+		records = append(records, newRecord{p.Date, KindPlan, household.Slug(p.Pet.Pet), p})
 	}
 	names, err := r.write(records)
 	if err != nil {
@@ -296,7 +296,7 @@ func (r *Folder) Plans() ([]PlanRecord, []household.Finding, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	names = slices.DeleteFunc(names, func(n recordName) bool { return n.kind != kindPlan })
+	names = slices.DeleteFunc(names, func(n recordName) bool { return n.kind != KindPlan })
 	var plans []PlanRecord
 	read, faults := r.readPlans(names)
 	for i, p := range read {

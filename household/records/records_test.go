@@ -136,7 +136,7 @@ func TestNewerRecordAndStrangers(t *testing.T) {
 		t.Fatal(err)
 	}
 	newer := bytes.Replace(mustEncode(t, testPlan(h, "Marlow", 400)), []byte("plan-record/1"), []byte("plan-record/2"), 1)
-	name := recordName{date: testDay, seq: 2, kind: kindPlan, slug: "marlow", digest: shortDigest(newer)}.String()
+	name := recordName{date: testDay, seq: 2, kind: KindPlan, slug: "marlow", digest: shortDigest(newer)}.String()
 	for n, text := range map[string][]byte{name: newer, "2026-11-25-0001-plan-marlow (conflicted copy).json": newer, ".unfinished-1": []byte("x")} {
 		if err := os.WriteFile(filepath.Join(dir, "records", n), text, 0o644); err != nil {
 			t.Fatal(err)
@@ -170,7 +170,7 @@ func TestTwinRecords(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := mustEncode(t, testPlan(h, "Marlow", 500))
-	name := recordName{date: testDay, seq: 1, kind: kindPlan, slug: "marlow", digest: shortDigest(text)}.String()
+	name := recordName{date: testDay, seq: 1, kind: KindPlan, slug: "marlow", digest: shortDigest(text)}.String()
 	if err := os.WriteFile(filepath.Join(dir, "records", name), text, 0o644); err != nil {
 		t.Fatal(err)
 	}
@@ -263,7 +263,7 @@ func FuzzRecordReader(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text []byte) {
 		dir := t.TempDir()
 		r := Open(dir)
-		n := recordName{date: testDay, seq: 1, kind: kindPlan, slug: "x", digest: shortDigest(text)}
+		n := recordName{date: testDay, seq: 1, kind: KindPlan, slug: "x", digest: shortDigest(text)}
 		n.path = filepath.Join(dir, n.String())
 		if err := os.WriteFile(n.path, text, 0o644); err != nil {
 			t.Fatal(err)
@@ -299,7 +299,7 @@ func BenchmarkListTenThousand(b *testing.B) {
 				if err := os.MkdirAll(folder, 0o755); err != nil {
 					b.Fatal(err)
 				}
-				name := recordName{date: testDay, seq: i + 1, kind: kindPlan, slug: "marlow", digest: "0123456789ab"}.String()
+				name := recordName{date: testDay, seq: i + 1, kind: KindPlan, slug: "marlow", digest: "0123456789ab"}.String()
 				if err := os.WriteFile(filepath.Join(folder, name), nil, 0o644); err != nil {
 					b.Fatal(err)
 				}
