@@ -72,48 +72,21 @@ func checkMixes(h *Household, inUse map[string]*Plan, today Date) []Finding {
 	return all
 }
 
-// dueOfMixes says when a mix in hand runs out and which jar is to be mixed.
-func dueOfMixes(h *Household, plans map[string]*Plan, today Date) []DueItem {
+// dueToMix says which shared jars of the plans in use are not in hand.
+func dueToMix(h *Household, plans map[string]*Plan, today Date) []DueItem {
 	var all []DueItem
-	var inUse []*Plan
-	for i := range h.Pets {
-		if p := plans[h.Pets[i].Name]; p != nil {
-			inUse = append(inUse, p)
-		}
-	}
-	mixed := map[string]bool{}
+	said := map[string]bool{}
 	for _, m := range h.InHand {
-		perDay := TakenPerDay(inUse, m.Jar.Digest)
-		if perDay <= 0 {
+		said[m.Jar.Name+m.Jar.Digest] = true
+	}
+	for i := range h.Pets {
+		p := plans[h.Pets[i].Name]
+		if p == nil || p.Pet.Jar == nil || !p.Pet.Status.Printable() || said[p.Pet.Jar.Mix.Name+p.Pet.Jar.Mix.Digest] {
 			continue
 		}
-		last := m.LastsUntil(perDay)
-		if !last.Before(today) {
-			mixed[m.Jar.Name+m.Jar.Digest] = true
-		}
-		left := max(0, last.DaysSince(today)+1)
-		all = append(all, DueItem{last.AddDays(1), m.owner(), "jar", fmt.Sprintf("%s (%s) runs out: %d days left", m.Jar.Name, m.Jar.Code, left), diag.Command("mix it again", "mix", m.Jar.Name)})
-	}
-	for _, p := range inUse {
-		if j := p.Pet.Jar; j != nil && p.Pet.Status.Printable() && !mixed[j.Mix.Name+j.Mix.Digest] {
-			mixed[j.Mix.Name+j.Mix.Digest] = true
-			all = append(all, DueItem{today, "", "jar", fmt.Sprintf("%s (%s) is to be mixed", j.Mix.Name, j.Code), diag.Command("", "mix", j.Mix.Name)})
-		}
+		j := p.Pet.Jar
+		said[j.Mix.Name+j.Mix.Digest] = true
+		all = append(all, DueItem{Date: today, What: "jar", Of: j.Mix.Name, Message: fmt.Sprintf("the jar %s (%s) is to be mixed", j.Mix.Name, j.Code), Hint: diag.Command("", "mix", j.Mix.Name)})
 	}
 	return all
-}
-
-// owner is the pet of a premix of its own, "" for a shared jar.
-func (m *Mixing) owner() string {
-	if m.Jar.Of == "" && len(m.Jar.Pets) == 1 {
-		return m.Jar.Pets[0]
-	}
-	return ""
-}
-
-// ownMixed says whether a pet's own premix of the plan is in hand: then `due` knows from
-// that when it runs out.
-func (h *Household) ownMixed(plan *Plan) bool {
-	m, err := mixFor(plan, h.InHand)
-	return err == nil && m != nil && m.owner() == plan.Pet.Pet
 }
