@@ -2,6 +2,7 @@ package records
 
 import (
 	"bytes"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"os"
@@ -67,8 +68,9 @@ func TestSavedPlansReadBackTheSame(t *testing.T) {
 	if got := inUse["Marlow"]; got.Plan.Pet.BaseG != 410 || got.Ref != "0003-marlow" || got.Seq != 3 {
 		t.Errorf("in use: %s with %g g", got.Ref, got.Plan.Pet.BaseG)
 	}
-	a, _ := encode(plans[0].Plan)
 	b, _ := os.ReadFile(plans[0].Path)
+	written, _ := stampOf(b)
+	a, _ := encode(plans[0].Plan, written)
 	if !bytes.Equal(a, b) {
 		t.Error("the record is written in another way the second time")
 	}
@@ -152,13 +154,16 @@ func TestNewerRecordAndStrangers(t *testing.T) {
 	}
 }
 
+// mustEncode writes a record as earlier versions did, without a stamp.
 func mustEncode(t *testing.T, v any) []byte {
 	t.Helper()
-	b, err := encode(v)
-	if err != nil {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	if err := e.Encode(v); err != nil {
 		t.Fatal(err)
 	}
-	return b
+	return indented(b.Bytes())
 }
 
 // TestTwinRecords: two machines wrote the same number into a synchronised folder.
@@ -239,6 +244,23 @@ func TestSaveWhileLockedOrUnwritable(t *testing.T) {
 	}
 }
 
+// TestLargeRecord: a record of a megabyte is read, one over eight is told from its size.
+func TestLargeRecord(t *testing.T) {
+	for size, used := range map[int]bool{1 << 20: true, 9 << 20: false} {
+		dir := folder(t, nil)
+		r := Open(dir)
+		plan := testPlan(mustLoad(t, dir), "Marlow", 400)
+		plan.Pet.Notes = []string{strings.Repeat("x", size)}
+		if _, err := r.SavePlans([]*household.Plan{plan}); err != nil {
+			t.Fatal(err)
+		}
+		inUse, found, err := r.InUse()
+		if err != nil || (len(inUse) == 1) != used || !used && (len(found) != 1 || !strings.Contains(found[0].Message, "too large")) {
+			t.Errorf("%d bytes: in use %d, %v, %v", size, len(inUse), found, err)
+		}
+	}
+}
+
 func TestSlugs(t *testing.T) {
 	seen := map[string]string{}
 	for _, name := range []string{"Marlow", "Žofka", "Zofka", "Pip", "pip!", "Old Pip", "Old-Pip", "日本", "本日", "Ж", "a b", "ab", strings.Repeat("x", 40), "Pip 1a2b3c"} {
@@ -272,7 +294,7 @@ func FuzzRecordReader(f *testing.F) {
 		if fault != nil {
 			return
 		}
-		again, err := encode(p.Plan)
+		again, err := encode(p.Plan, stamp{Number: n.seq, Made: n.made(), About: n.about()})
 		if err != nil {
 			t.Fatalf("read %q but cannot write it: %v", text, err)
 		}
