@@ -21,7 +21,7 @@ func foodsCommand(p *program) *cli.Command {
 			{Name: "find", Usage: "list foods whose id, name or group contains every word", ArgsUsage: "WORDS", Action: func(c *cli.Context) error {
 				return foodsFindOptions{words: c.Args().Slice()}.run(p)
 			}},
-			{Name: "show", Usage: "show one food with every figure and its source", ArgsUsage: "ID", Action: func(c *cli.Context) error {
+			{Name: "show", Usage: "show show one food with every figure and its source", ArgsUsage: "ID", Action: func(c *cli.Context) error {
 				return foodsShowOptions{id: c.Args().First()}.run(p)
 			}},
 			foodsImportCommand(p),
