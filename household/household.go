@@ -166,6 +166,11 @@ type Ingredient struct {
 	// Method is the cooking method, empty for ready to eat.
 	Method    string
 	PricePerG float64
+
+	// recorded says that the ingredient is read from a record, which says what an own
+	// food is known by.
+	recorded        bool
+	recordedContent string
 }
 
 // WeighIn is one line of the weight log.
