@@ -244,6 +244,23 @@ func TestSaveWhileLockedOrUnwritable(t *testing.T) {
 	}
 }
 
+// TestLargeRecord: a record of a megabyte is read, one over eight is told from its size.
+func TestLargeRecord(t *testing.T) {
+	for size, used := range map[int]bool{1 << 20: true, 9 << 20: false} {
+		dir := folder(t, nil)
+		r := Open(dir)
+		plan := testPlan(mustLoad(t, dir), "Marlow", 400)
+		plan.Pet.Notes = []string{strings.Repeat("x", size)}
+		if _, err := r.SavePlans([]*household.Plan{plan}); err != nil {
+			t.Fatal(err)
+		}
+		inUse, found, err := r.InUse()
+		if err != nil || (len(inUse) == 1) != used || !used && (len(found) != 1 || !strings.Contains(found[0].Message, "too large")) {
+			t.Errorf("%d bytes: in use %d, %v, %v", size, len(inUse), found, err)
+		}
+	}
+}
+
 func TestSlugs(t *testing.T) {
 	seen := map[string]string{}
 	for _, name := range []string{"Marlow", "Žofka", "Zofka", "Pip", "pip!", "Old Pip", "Old-Pip", "日本", "本日", "Ж", "a b", "ab", strings.Repeat("x", 40), "Pip 1a2b3c"} {
