@@ -60,6 +60,7 @@ func Due(h *Household, plans map[string]*Plan, cooked *Cooking, today Date) []Du
 		}
 	}
 	all = append(all, dueOfMixes(h, plans)...)
+	all = append(all, dueToMix(h, plans, today)...)
 	if cooked != nil {
 		all = append(all, dueOfBatch(h, plans, cooked)...)
 	}
@@ -217,7 +218,7 @@ func (p *Pet) recheckDue(plan *Plan) (Date, bool) {
 func dueOfBatch(h *Household, plans map[string]*Plan, cooked *Cooking) []DueItem {
 	perDay := 0.0
 	for i := range h.Pets {
-		if plan := plans[h.Pets[i].Name]; plan != nil && plan.Base.RecipeDigest == cooked.Base.RecipeDigest && plan.Pet.Status.Printable() {
+		if plan := plans[h.Pets[i].Name]; plan != nil && (plan.Base.RecipeDigest == cooked.Base.RecipeDigest || h.Base.IsRecorded(plan.Base) && h.Base.IsRecorded(cooked.Base)) && plan.Pet.Status.Printable() {
 			perDay += plan.Pet.BaseG * cooked.Factor()
 		}
 	}
