@@ -127,7 +127,7 @@ func NewBatchSheet(base *Batch, ps []Paired, o BatchOrder) (*BatchSheet, error) 
 		if !pet.Status.Printable() {
 			return nil, &NotPrintableError{pet.Pet, pet.Status, pet.Conflict}
 		}
-		if p.Plan().Base.RecipeDigest != identity.RecipeDigest {
+		if !base.IsRecorded(p.Plan().Base) {
 			return nil, fmt.Errorf("the plan of %s was made for base %s, not for %s", pet.Pet, p.Plan().Base.Code, identity.Code)
 		}
 		daily[i] = pet.BaseG
