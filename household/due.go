@@ -218,7 +218,7 @@ func (p *Pet) recheckDue(plan *Plan) (Date, bool) {
 func dueOfBatch(h *Household, plans map[string]*Plan, cooked *Cooking) []DueItem {
 	perDay := 0.0
 	for i := range h.Pets {
-		if plan := plans[h.Pets[i].Name]; plan != nil && plan.Base.RecipeDigest == cooked.Base.RecipeDigest && plan.Pet.Status.Printable() {
+		if plan := plans[h.Pets[i].Name]; plan != nil && (plan.Base.RecipeDigest == cooked.Base.RecipeDigest || h.Base.IsRecorded(plan.Base) && h.Base.IsRecorded(cooked.Base)) && plan.Pet.Status.Printable() {
 			perDay += plan.Pet.BaseG * cooked.Factor()
 		}
 	}

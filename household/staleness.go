@@ -142,7 +142,7 @@ func (c *checker) stale(code, format string, args ...any) {
 // against compares the plan with the pet, the base and the shelf.
 func (c *checker) against() {
 	plan, p, now := c.plan, c.p, c.figures
-	if plan.Base.RecipeDigest != now.identity.RecipeDigest {
+	if !now.base.IsRecorded(plan.Base) {
 		mix := c.h.mixUp(plan)
 		c.add("other-base", Refusal, mix.Error(), mix.Ways[0], mix.Ways[1:]...)
 	} else if plan.Base.FiguresDigest != now.identity.FiguresDigest {

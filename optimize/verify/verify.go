@@ -47,7 +47,7 @@ func Against(plan *household.Plan, h *household.Household, pet *household.Pet, b
 	if !pp.Born.IsZero() && pp.Born != pet.Born {
 		v.fault("verify-born", "the plan says born %s, the household %s", pp.Born, cmp.Or(pet.Born.String(), "nothing"))
 	}
-	if base.RecipeDigest != plan.Base.RecipeDigest {
+	if base.RecipeDigest != plan.Base.RecipeDigest && !h.Base.IsRecorded(plan.Base) {
 		v.fault("verify-base", "the base in use is %s, the plan was made for %s", base.Code, plan.Base.Code)
 	}
 	if !pp.Status.Printable() {
