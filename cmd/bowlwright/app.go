@@ -20,9 +20,6 @@ import (
 	"bowlwright/household/records"
 )
 
-// version is recorded in every plan.
-const version = "0.1"
-
 // defaultColumns is the width where there is no terminal.
 const defaultColumns = 80
 
@@ -138,7 +135,7 @@ func (p *program) app() *cli.App {
 	app := &cli.App{
 		Name:        "bowlwright",
 		Usage:       "one pot, many bowls: small daily add-ons for pets that share a cooked base",
-		Version:     version,
+		Version:     versionText(),
 		HideVersion: false,
 		Writer:      p.env.stdout,
 		ErrWriter:   p.env.stderr,
