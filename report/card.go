@@ -173,8 +173,8 @@ func NewCard(p household.Paired, s Setting) (*Card, error) {
 		c.From = s.Day
 	}
 	c.Until = c.From.AddDays(CalendarDays - 1)
-	if young(pet.Stage) && pet.WeighAgainBy.Before(c.Until) {
-		c.Until = pet.WeighAgainBy
+	if !pet.GoodUntil.IsZero() && pet.GoodUntil.Before(c.Until) {
+		c.Until = pet.GoodUntil
 	}
 	c.About, c.Feeding, c.Animal = signalment(pet, plan.Date), feedingText(pet), AnimalText(pet.Species, pet.WeightKg)
 	c.Made = fmt.Sprintf("Plan of %s for %s kg and %s kcal a day, by %s.", DayText(plan.Date), kilos(pet.WeightKg), number.Short(pet.EnergyKcal), pet.Standard.Title())
@@ -196,9 +196,6 @@ func NewCard(p household.Paired, s Setting) (*Card, error) {
 	c.legend = legend(pet)
 	return c, nil
 }
-
-// young says whether a plan of this stage is good until the next weighing only.
-func young(s nutrients.Stage) bool { return s != nutrients.Adult }
 
 // addons fills the lists of what is given beside the base.
 func (c *Card) addons(pet *household.PetPlan) {
@@ -284,7 +281,14 @@ const shownPounds = 3
 
 // signalment says who an animal is: species, stage, age, weight and goal.
 func signalment(pet *household.PetPlan, day household.Date) string {
-	parts := []string{string(pet.Species), stageWord(pet.Stage)}
+	parts := []string{string(pet.Species)}
+	if pet.Sex != "" {
+		parts = append(parts, string(pet.Sex))
+	}
+	if pet.Neutered {
+		parts = append(parts, neuteredWord(pet.Sex))
+	}
+	parts = append(parts, stageWord(pet.Stage))
 	if age := age(pet.Born, day); age != "" {
 		parts = append(parts, age)
 	}
@@ -293,6 +297,14 @@ func signalment(pet *household.PetPlan, day household.Date) string {
 		parts = append(parts, "goal "+kilos(pet.IdealWeightKg)+" kg")
 	}
 	return strings.Join(parts, ", ")
+}
+
+// neuteredWord is how a neutered animal is called.
+func neuteredWord(s household.Sex) string {
+	if s == household.Female {
+		return "spayed"
+	}
+	return "neutered"
 }
 
 // goal says whether the ideal weight is another than the present one.

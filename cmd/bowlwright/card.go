@@ -76,8 +76,20 @@ func (o cardOptions) run(p *program) error {
 	if err != nil {
 		return err
 	}
+	out := o.out
+	if out == "" {
+		out = filepath.Join(h.Dir, "cards")
+	} else {
+		out = p.absolute(out)
+	}
 	deck, err := o.deal(p, h, pets, today)
 	if err != nil {
+		if deck == nil {
+			return err
+		}
+		if marking := markCards(p, out, deck, nil); marking != nil {
+			return errors.Join(err, marking)
+		}
 		return err
 	}
 	if deck.pairs, err = forLatestPot(p, h, deck.pairs); err != nil {
@@ -85,8 +97,7 @@ func (o cardOptions) run(p *program) error {
 	}
 	pairs := deck.pairs
 	setting := report.Setting{Day: today, Weights: h.Weights, Notices: deck.notices(p)}
-	out := o.out
-	if slices.Equal(o.formats, []string{"text"}) && out == "" && !p.json {
+	if slices.Equal(o.formats, []string{"text"}) && o.out == "" && !p.json {
 		for i, pair := range pairs {
 			if i > 0 {
 				fmt.Fprintln(p.env.stdout)
@@ -99,16 +110,14 @@ func (o cardOptions) run(p *program) error {
 		}
 		return deck.missingError()
 	}
-	if out == "" {
-		out = filepath.Join(h.Dir, "cards")
-	} else {
-		out = p.absolute(out)
-	}
 	files, err := cardFiles(pairs, o.formats, paper.Options{Paper: o.paper, TwoUp: o.twoUp, Large: o.large, DecimalComma: o.comma, Setting: setting})
 	if err != nil {
 		return err
 	}
 	if err := writeFiles(out, files); err != nil {
+		return err
+	}
+	if err := markCards(p, out, deck, files); err != nil {
 		return err
 	}
 	removed, err := removeCards(out, h, files, today)
