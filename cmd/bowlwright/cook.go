@@ -172,10 +172,11 @@ func (o cookOptions) run(p *program) error {
 	if err != nil {
 		return err
 	}
-	pairs, err := pairsForCooking(p, h)
+	pairs, outOfDate, err := pairsForCooking(p, h, today)
 	if err != nil {
 		return err
 	}
+	order.OutOfDate = outOfDate
 	batch, err := household.NewBatchSheet(h.Base, pairs, order)
 	if err != nil {
 		return err
@@ -232,13 +233,14 @@ func (o cookOptions) run(p *program) error {
 	return nil
 }
 
-// pairsForCooking are the plans in use of all pets that have one; who has none is
-// said, since the pot is too small for them.
-func pairsForCooking(p *program, h *household.Household) ([]household.Paired, error) {
+// pairsForCooking are the plans in use of all pets that have one, and why some are out of
+// date; who has none is said, since the pot is too small for them.
+func pairsForCooking(p *program, h *household.Household, today household.Date) (pairs []household.Paired, outOfDate []string, err error) {
 	inUse, _, err := records.Open(h.Dir).InUse()
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
+	checks := household.NewChecks(h, today)
 	var pets []*household.Pet
 	for i := range h.Pets {
 		pet := &h.Pets[i]
@@ -250,13 +252,16 @@ func pairsForCooking(p *program, h *household.Household) ([]household.Paired, er
 			fmt.Fprintf(p.env.stderr, "note: the plan of %s holds no amounts that may be fed; it is left out of the batch\n", pet.Name)
 		default:
 			pets = append(pets, pet)
+			for _, reason := range household.OutOfDate(checks.Pet(pet, record.Plan)) {
+				outOfDate = append(outOfDate, pet.Name+": "+reason.Message+".")
+			}
 		}
 	}
 	if len(pets) == 0 {
-		return nil, badInput("no pet has a plan, so the amount to cook is unknown", "make the plans with", "plan")
+		return nil, nil, badInput("no pet has a plan, so the amount to cook is unknown", "make the plans with", "plan")
 	}
-	pairs, _, err := pairsInUse(p, h, pets)
-	return pairs, err
+	pairs, _, err = pairsInUse(p, h, pets)
+	return pairs, outOfDate, err
 }
 
 // with fills in what the batch holds.
