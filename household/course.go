@@ -8,7 +8,7 @@ import (
 	"bowlwright/nutrients"
 )
 
-// Outlook is what the weights and plans of a pet say on a day.
+// OutlookOf is what the weights and plans of a pet say on a day.
 type Outlook struct {
 	// Aim and GoalKg are where an adult is meant to go; no goal for other animals.
 	Aim    learn.Aim
@@ -41,9 +41,9 @@ const (
 	goalTolerance = 1.02
 )
 
-// Goal is the weight that an adult is meant to hold or to reach. It comes from the
+// GoalOf is the weight that an adult is meant to hold or to reach. It comes from the
 // weighing behind its condition score and does not move with the scale.
-func (p *Pet) Goal() (aim learn.Aim, kg float64) {
+func GoalOf(p *Pet) (aim learn.Aim, kg float64) {
 	a := p.Animal
 	scored, _ := p.ScoredWeight()
 	switch {
@@ -62,9 +62,9 @@ func (p *Pet) Goal() (aim learn.Aim, kg float64) {
 }
 
 // Weighed returns the weighings of a pet until a day, in the form that learning takes.
-func (h *Household) Weighed(p *Pet, today Date) []learn.Weighing {
+func Weighed(h *Household, p *Pet, today Date) []learn.Weighing {
 	var log []learn.Weighing
-	for _, w := range h.WeightsOf(p, today) {
+	for _, w := range WeightsOf(h, p, today) {
 		log = append(log, learn.Weighing{Day: w.Date.number(), Kg: w.Kg})
 	}
 	return log
@@ -72,7 +72,7 @@ func (h *Household) Weighed(p *Pet, today Date) []learn.Weighing {
 
 // WeightsOf returns the weighings of a pet from its arrival to a day, in the order of
 // the log.
-func (h *Household) WeightsOf(p *Pet, today Date) []WeighIn {
+func WeightsOf(h *Household, p *Pet, today Date) []WeighIn {
 	var log []WeighIn
 	for _, w := range h.Weights {
 		if strings.EqualFold(w.Pet, p.Name) && !today.Before(w.Date) && !w.Date.Before(p.Dates.Arrived) && w.Kg > 0 {
@@ -109,24 +109,24 @@ func run(past []PastPlan, p *Pet) []PastPlan {
 }
 
 // holdKcal is what the equation expects to hold the goal weight.
-func (p *Pet) holdKcal(goal float64) (float64, bool) {
+func holdKcal(p *Pet, goal float64) (float64, bool) {
 	a := p.Animal
 	a.WeightKg, a.ScoredKg, a.IdealKg, a.Condition, a.EnergyKcal = goal, 0, 0, 5, 0
 	need, err := nutrients.EnergyFor(a)
 	return need.Kcal, err == nil
 }
 
-// Outlook says what the weights of a pet mean beside its earlier plans.
-func (h *Household) Outlook(p *Pet, today Date) Outlook {
+// OutlookOf says what the weights of a pet mean beside its earlier plans.
+func OutlookOf(h *Household, p *Pet, today Date) Outlook {
 	var o Outlook
-	log, a, day := h.Weighed(p, today), p.Animal, today.number()
+	log, a, day := Weighed(h, p, today), p.Animal, today.number()
 	if a.Stage == nutrients.Growth && !p.Born.IsZero() {
 		o.Growth, o.HasGrowth = learn.FollowGrowth(log, a.AdultKg, p.Born.number(), day)
 	}
 	if a.Stage != nutrients.Adult {
 		return o
 	}
-	o.Aim, o.GoalKg = p.Goal()
+	o.Aim, o.GoalKg = GoalOf(p)
 	if o.Aim != learn.Lose {
 		o.FallPercent, o.Falling = learn.Falling(log, day)
 	}
@@ -135,7 +135,7 @@ func (h *Household) Outlook(p *Pet, today Date) Outlook {
 	if len(plans) == 0 {
 		return o
 	}
-	record := learn.Record{Species: a.Species, PriorCV: learn.PriorCV, Weighings: log, Off: offPlan(h.WeightsOf(p, today))}
+	record := learn.Record{Species: a.Species, PriorCV: learn.PriorCV, Weighings: log, Off: offPlan(WeightsOf(h, p, today))}
 	changed := plans[0].Date
 	for i, was := range plans {
 		record.Plan = append(record.Plan, learn.Stretch{From: was.Date.number(), Kcal: was.Kcal})
@@ -145,7 +145,7 @@ func (h *Household) Outlook(p *Pet, today Date) Outlook {
 	}
 	first, last := plans[0], plans[len(plans)-1]
 	o.PlanKcal = last.Kcal
-	hold, ok := p.holdKcal(o.GoalKg)
+	hold, ok := holdKcal(p, o.GoalKg)
 	if first.Given && o.Aim == learn.Hold {
 		hold, record.PriorCV = first.Kcal, learn.PriorCVGiven
 	}

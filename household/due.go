@@ -108,27 +108,19 @@ func dueOf(checks *Checks, p *Pet, plan *Plan) []DueItem {
 		}
 		add(WeighAgainBy(p, from, steady), "weigh", "weigh "+p.Name, diag.Command("", "weigh", p.Name, "WEIGHT"))
 	}
-	if day, message := p.nextStage(today); !day.IsZero() {
+	if day, message := nextStage(p, today); !day.IsZero() {
 		add(day, "stage", message, diag.Command("make a new plan", "plan", p.Name))
 	}
-	if plan != nil && plan.Pet.Premix != nil && !checks.h.inHand(&plan.Pet) {
+	if plan != nil && plan.Pet.Premix != nil && !checks.h.holdsMixOf(&plan.Pet) {
 		add(plan.Since().AddDays(plan.Pet.Premix.Days), "premix", fmt.Sprintf("%s: the premix for %d days runs out", p.Name, plan.Pet.Premix.Days), diag.Command("weigh it out again by the card", "card", p.Name))
 	}
-	if day, ok := p.scoreDue(today); ok {
+	if day, ok := scoreDue(p, today); ok {
 		add(day, "score", "score the condition of "+p.Name, scoreHint(p))
 	}
-	if day, ok := p.recheckDue(plan); ok {
+	if day, ok := recheckDue(p, plan); ok {
 		add(day, "veterinarian", p.Name+": let a veterinarian look at weight and plan", diag.Command("the sheet for the visit", "card", p.Name, "--format", "vet"))
 	}
 	return all
-}
-
-// Since is the day from which a plan is followed.
-func (plan *Plan) Since() Date {
-	if plan.Date.Before(plan.Restored) {
-		return plan.Restored
-	}
-	return plan.Date
 }
 
 // PlanEnds is the last day of a plan.
@@ -149,7 +141,7 @@ func weighedFrom(p *Pet, plan *Plan) Date {
 
 // nextStage is the next day on which stage, week or age make another plan, and what
 // happens on it.
-func (p *Pet) nextStage(today Date) (Date, string) {
+func nextStage(p *Pet, today Date) (Date, string) {
 	if key, undated := p.StageUndated(); undated {
 		from := p.StageSince
 		if from.IsZero() {
@@ -179,31 +171,31 @@ func (p *Pet) nextStage(today Date) (Date, string) {
 }
 
 // scoreDue is the day by which the condition of an adult should be scored again.
-func (p *Pet) scoreDue(today Date) (Date, bool) {
+func scoreDue(p *Pet, today Date) (Date, bool) {
 	if p.Animal.Stage != nutrients.Adult || p.Animal.IdealKg > 0 {
 		return Date{}, false
 	}
-	if _, asked := p.scoreAsked(); asked {
+	if _, asked := scoreAsked(p); asked {
 		return today, true
 	}
 	_, day := p.ScoredWeight()
 	if day.IsZero() {
 		return Date{}, false
 	}
-	if aim, _ := p.Goal(); aim != learn.Hold {
+	if aim, _ := GoalOf(p); aim != learn.Hold {
 		return day.AddDays(scoreMovingDays), true
 	}
 	return day.AddDays(scoreDays), true
 }
 
 // recheckDue is the day of the next visit, counted from the plan in use.
-func (p *Pet) recheckDue(plan *Plan) (Date, bool) {
+func recheckDue(p *Pet, plan *Plan) (Date, bool) {
 	if plan == nil {
 		return Date{}, false
 	}
 	aim := learn.Hold
 	if p.Animal.Stage == nutrients.Adult {
-		aim, _ = p.Goal()
+		aim, _ = GoalOf(p)
 	}
 	if p.Animal.Stage == nutrients.Adult && aim == learn.Hold {
 		return Date{}, false
@@ -229,12 +221,6 @@ func dueOfBatch(h *Household, plans map[string]*Plan, cooked *Cooking) []DueItem
 		return []DueItem{expires}
 	}
 	return []DueItem{{Date: cooked.Date.AddDays(days), What: "batch", Message: fmt.Sprintf("the batch of %s is eaten: %s kg for %s", cooked.Date, kilos(cooked.CookedG/1000), counted(days, "day")), Hint: cook}}
-}
-
-// inHand says whether the mix that a plan takes from is one whose mixing was recorded.
-func (h *Household) inHand(p *PetPlan) bool {
-	_, _, digest, ok := p.mix()
-	return ok && slices.ContainsFunc(h.InHand, func(m *Mixing) bool { return m.Jar.Digest == digest })
 }
 
 // dueOfMixes says when each mix in hand runs out or is too old, by what the plans in use

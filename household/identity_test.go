@@ -191,14 +191,14 @@ func TestFiguresAreNotTheRecipe(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if what, changed := FiguresChanged(p); !changed || !slices.Equal(what, []string{"kale-raw"}) {
+	if what, changed := FiguresChanged(p.plan, p.base); !changed || !slices.Equal(what, []string{"kale-raw"}) {
 		t.Errorf("changed %v: %v", changed, what)
 	}
 	same, err := Pair(Sound{&Plan{Base: b.Snapshot()}}, b)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if what, changed := FiguresChanged(same); changed {
+	if what, changed := FiguresChanged(same.plan, same.base); changed {
 		t.Errorf("nothing changed, but: %v", what)
 	}
 }

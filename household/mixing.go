@@ -3,6 +3,7 @@ package household
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"bowlwright/household/diag"
 	"bowlwright/household/quantity"
@@ -162,3 +163,9 @@ func (e *JarMixUpError) Error() string {
 
 // ExitCode is that of a refusal.
 func (e *JarMixUpError) ExitCode() int { return diag.ExitRefused }
+
+// inHand says whether the mix that a plan takes from is one whose mixing was recorded.
+func (h *Household) holdsMixOf(p *PetPlan) bool {
+	_, _, digest, ok := p.mix()
+	return ok && slices.ContainsFunc(h.InHand, func(m *Mixing) bool { return m.Jar.Digest == digest })
+}

@@ -16,8 +16,8 @@ const scoreDrift = 0.05
 
 // CourseOf says what the weights of a pet mean and what to do about its energy: one
 // finding for its course, and one where its score is asked for.
-func (h *Household) CourseOf(p *Pet, today Date) []Finding {
-	o := h.Outlook(p, today)
+func CourseOf(h *Household, p *Pet, today Date) []Finding {
+	o := OutlookOf(h, p, today)
 	var all []Finding
 	add := func(code string, s Severity, message string, hint diag.Hint) {
 		all = append(all, Finding{Pet: p.Name, Code: code, Severity: s, Message: message, Hint: hint})
@@ -25,7 +25,7 @@ func (h *Household) CourseOf(p *Pet, today Date) []Finding {
 	vet := diag.Hint{Text: "let a veterinarian look for the cause"}
 	lean := p.Animal.Condition >= 1 && p.Animal.Condition <= thinUpTo || p.Animal.Stage == nutrients.Growth
 	switch {
-	case lean && learn.Dwindling(h.Weighed(p, today), today.number()):
+	case lean && learn.Dwindling(Weighed(h, p, today), today.number()):
 		add("losing-too-fast", Problem, p.Name+" loses weight and has none to spare", vet)
 	case o.Falling:
 		add("losing-too-fast", Problem, fmt.Sprintf("%s loses %.1f %% of its weight a week and should hold it%s", p.Name, -o.FallPercent, o.held()), catHint(p, vet))
@@ -36,7 +36,7 @@ func (h *Household) CourseOf(p *Pet, today Date) []Finding {
 			all = append(all, f)
 		}
 	}
-	if f, ok := p.scoreAsked(); ok {
+	if f, ok := scoreAsked(p); ok {
 		all = append(all, f)
 	}
 	return all
@@ -163,7 +163,7 @@ func growthOf(p *Pet, g learn.Growth) []Finding {
 
 // scoreAsked asks for a condition score where the one in force has no date to work
 // from, or the weight moved away from it.
-func (p *Pet) scoreAsked() (Finding, bool) {
+func scoreAsked(p *Pet) (Finding, bool) {
 	f := Finding{Pet: p.Name, Code: "score-again", Severity: Notice, Hint: scoreHint(p)}
 	a := p.Animal
 	if a.Stage != nutrients.Adult || a.IdealKg > 0 {

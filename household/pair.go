@@ -136,14 +136,14 @@ func (e *MixUpError) ExitCode() int { return diag.ExitRefused }
 // FiguresChanged says whether the composition behind a plan has been corrected
 // since it was made, for the same recipe: the plan is stale, not mixed up. It names
 // what changed.
-func FiguresChanged(p Paired) (what []string, changed bool) {
-	if p.plan.Base.FiguresDigest == p.base.figuresDigest() {
+func FiguresChanged(plan *Plan, base *Batch) (what []string, changed bool) {
+	if plan.Base.FiguresDigest == base.figuresDigest() {
 		return nil, false
 	}
 	now := map[string]string{}
-	p.base.foodDigests(now)
+	base.foodDigests(now)
 	was := map[string]string{}
-	p.plan.Base.foodDigests(was)
+	plan.Base.foodDigests(was)
 	for _, id := range slices.Sorted(maps.Keys(was)) {
 		if now[id] != was[id] {
 			what = append(what, id)

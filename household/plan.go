@@ -266,3 +266,11 @@ type ProgramRow struct {
 	Upper *float64          `json:"upper"`
 	A     Coefficients      `json:"a"`
 }
+
+// Since is the day from which a plan is followed.
+func (plan *Plan) Since() Date {
+	if plan.Date.Before(plan.Restored) {
+		return plan.Restored
+	}
+	return plan.Date
+}

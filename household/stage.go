@@ -137,3 +137,17 @@ func (h *Household) AwayPet(name string) (*Pet, bool) {
 	}
 	return nil, false
 }
+
+// PlanLasts is for how many days a plan of a pet is good when nothing changes.
+func PlanLasts(p *Pet) int {
+	if p.Animal.Stage != nutrients.Adult {
+		return oldYoungDays
+	}
+	return oldAdultDays
+}
+
+const (
+	// The age at which a plan is old, in days (common practice: growing, pregnant
+	// and nursing animals change within two weeks).
+	oldYoungDays, oldAdultDays = 14, 56
+)

@@ -16,9 +16,6 @@ const (
 	// energyMoved is the share by which the energy may differ from the plan's
 	// when nothing else changed: less is rounding.
 	energyMoved = 0.01
-	// The age at which a plan is old, in days (common practice: growing, pregnant
-	// and nursing animals change within two weeks).
-	oldYoungDays, oldAdultDays = 14, 56
 )
 
 // Days until the next weighing. Recalled from general practice, not read in a
@@ -33,14 +30,6 @@ const (
 	overweightAbove  = 5    // body condition score
 	underweightBelow = 4
 )
-
-// PlanLasts is for how many days a plan of a pet is good when nothing changes.
-func PlanLasts(p *Pet) int {
-	if p.Animal.Stage != nutrients.Adult {
-		return oldYoungDays
-	}
-	return oldAdultDays
-}
 
 // WeighAgainBy returns the day by which a pet weighed on a day should be weighed
 // again. Steady is the day of the plan from which on its energy hardly changed: the
@@ -107,7 +96,7 @@ func (k *Checks) Pet(p *Pet, plan *Plan) []Finding {
 		}
 	}
 	c.weighing()
-	c.found = append(c.found, k.h.CourseOf(p, k.today)...)
+	c.found = append(c.found, CourseOf(k.h, p, k.today)...)
 	return c.found
 }
 
@@ -146,7 +135,7 @@ func (c *checker) against() {
 		mix := c.h.mixUp(plan)
 		c.add("other-base", Refusal, mix.Error(), mix.Ways[0], mix.Ways[1:]...)
 	} else if plan.Base.FiguresDigest != now.identity.FiguresDigest {
-		what, _ := FiguresChanged(Paired{plan: plan, base: now.base})
+		what, _ := FiguresChanged(plan, now.base)
 		c.stale("figures-changed", "the figures behind the base were corrected since the plan was made: %s", diag.JoinSome(what))
 	}
 	switch plan.Pet.Status {

@@ -124,7 +124,7 @@ func weighed(p *program, h *household.Household, today household.Date, w househo
 	}
 	findings := household.NewChecks(h, today).Pet(pet, plan)
 	outOfDate := household.OutOfDate(findings)
-	outlook := h.Outlook(pet, today)
+	outlook := household.OutlookOf(h, pet, today)
 	before, beforeErr := nutrients.EnergyFor(was)
 	now, nowErr := nutrients.EnergyFor(pet.Animal)
 	change := 100 * (w.Kg/was.WeightKg - 1)
