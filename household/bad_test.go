@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"bowlwright/household/diag"
+	"bowlwright/nutrients"
 
 	"github.com/google/go-cmp/cmp"
 )
@@ -96,4 +97,22 @@ func TestBadFiles(t *testing.T) {
 			}
 		})
 	}
+}
+
+// testPlan is a plan with enough in it to be kept and compared.
+func testPlan(h *Household, pet string, baseG float64) *Plan {
+	p, ok := h.Pet(pet)
+	if !ok {
+		panic("no pet " + pet)
+	}
+	base := h.Base.Snapshot()
+	perGram := base.EnergyKcalPerG
+	if p.Animal.Species == nutrients.Cat {
+		perGram = base.EnergyKcalPerGCat
+	}
+	return &Plan{Format: PlanFormat, Household: h.Name, Date: testDay, Version: "test", Base: base,
+		Pet: PetPlan{Pet: p.Name, Species: p.Animal.Species, Stage: p.Animal.Stage, Standard: p.Animal.Standard,
+			WeightKg: p.Animal.WeightKg, Condition: p.Animal.Condition, Status: Met, BaseG: baseG, Meals: 2,
+			EnergyKcal: baseG * perGram, PlannedKcal: baseG * perGram, BaseKcalPerG: perGram,
+			ShelfDigest: h.FoodDigests().ShelfDigest(h, p), Scales: ScalesUsed{ScaleG: 1}}}
 }

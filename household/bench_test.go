@@ -46,20 +46,6 @@ func BenchmarkLoadThousandPets(b *testing.B) {
 	}
 }
 
-func BenchmarkCheckThousandPets(b *testing.B) {
-	dir := thousand(b)
-	h := mustLoad(b, dir)
-	inUse := map[string]*Plan{}
-	snapshot := h.Base.Snapshot()
-	for i := range h.Pets {
-		p := &h.Pets[i]
-		inUse[p.Name] = &Plan{Format: PlanFormat, Date: testDay, Base: snapshot, Pet: PetPlan{Pet: p.Name, WeightKg: p.Animal.WeightKg}}
-	}
-	for b.Loop() {
-		Check(h, inUse, testDay)
-	}
-}
-
 func BenchmarkPair(b *testing.B) {
 	h := mustLoad(b, "../fixtures/quince-lane")
 	plan := &Plan{Base: h.Base.Snapshot()}

@@ -38,10 +38,10 @@ func (d Date) IsZero() bool { return d.t.IsZero() }
 func (d Date) DaysSince(e Date) int { return int(d.t.Sub(e.t).Hours() / 24) }
 
 // dayOne is the day from which number counts.
-var dayOne = NewDate(2000, time.January, 1)
+var DayOne = NewDate(2000, time.January, 1)
 
 // number is the day as a whole number.
-func (d Date) number() int { return d.DaysSince(dayOne) }
+func (d Date) Number() int { return d.DaysSince(DayOne) }
 
 // AddDays returns the day n days later.
 func (d Date) AddDays(n int) Date { return Date{d.t.AddDate(0, 0, n)} }

@@ -50,17 +50,3 @@ func TestHints(t *testing.T) {
 		}
 	}
 }
-
-// TestShortPlanNamesItsRatio: a plan that misses only a ratio says so.
-func TestShortPlanNamesItsRatio(t *testing.T) {
-	h := mustLoad(t, folder(t, nil))
-	plan := planFor(t, h)
-	plan.Pet.Status = Short
-	plan.Pet.Ratios = []RatioLine{{ID: "calcium-phosphorus", State: StateHigh}}
-	for _, f := range Check(h, map[string]*Plan{"Marlow": plan}, testDay) {
-		if f.Code == "plan-short" && f.Message == "the plan in use is short: calcium to phosphorus" {
-			return
-		}
-	}
-	t.Error("the ratio is not named")
-}

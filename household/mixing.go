@@ -58,7 +58,7 @@ func (m *Mixing) LastsUntil(perDay float64) Date {
 
 // mix is what a plan takes from a mix: the shared jar or the pet's own premix; ok is false
 // where it takes from neither, or is too old to say.
-func (p *PetPlan) mix() (name, code, digest string, ok bool) {
+func (p *PetPlan) Mix() (name, code, digest string, ok bool) {
 	switch {
 	case p.Jar != nil:
 		return p.Jar.Mix.Name, p.Jar.Code, p.Jar.Mix.Digest, true
@@ -85,8 +85,8 @@ func (p *PetPlan) OwnJar() (j Jar, ok bool) {
 
 // mixFor finds the mix in hand that a plan takes from, nil where none is, and refuses
 // another mix under the same name.
-func mixFor(plan *Plan, inHand []*Mixing) (*Mixing, error) {
-	name, code, digest, ok := plan.Pet.mix()
+func MixFor(plan *Plan, inHand []*Mixing) (*Mixing, error) {
+	name, code, digest, ok := plan.Pet.Mix()
 	if !ok {
 		return nil, nil
 	}
@@ -165,7 +165,7 @@ func (e *JarMixUpError) Error() string {
 func (e *JarMixUpError) ExitCode() int { return diag.ExitRefused }
 
 // inHand says whether the mix that a plan takes from is one whose mixing was recorded.
-func (h *Household) holdsMixOf(p *PetPlan) bool {
-	_, _, digest, ok := p.mix()
+func (h *Household) HoldsMixOf(p *PetPlan) bool {
+	_, _, digest, ok := p.Mix()
 	return ok && slices.ContainsFunc(h.InHand, func(m *Mixing) bool { return m.Jar.Digest == digest })
 }

@@ -40,7 +40,7 @@ func Pair(sound Sound, base *Batch, inHand ...*Mixing) (Paired, error) {
 
 // withMix puts a plan and its base together with the mix that it takes from.
 func withMix(sound Sound, base *Batch, inHand []*Mixing) (Paired, error) {
-	mix, err := mixFor(sound.plan, inHand)
+	mix, err := MixFor(sound.plan, inHand)
 	if err != nil {
 		return Paired{}, err
 	}
@@ -75,13 +75,13 @@ func otherBase(plan *Plan, base *Batch) string {
 // PairIn does what Pair does with the base in use and the mixes in hand, and where the base
 // is another names the file in bases/ that holds the plan's, if there is one.
 func (h *Household) PairIn(sound Sound) (Paired, error) {
-	if mix := h.mixUp(sound.plan); mix != nil {
+	if mix := h.MixUp(sound.plan); mix != nil {
 		return Paired{}, mix
 	}
 	return withMix(sound, h.Base, h.InHand)
 }
 
-func (h *Household) mixUp(plan *Plan) *MixUpError {
+func (h *Household) MixUp(plan *Plan) *MixUpError {
 	mix := mixUp(plan, h.Base)
 	if mix == nil {
 		return nil

@@ -82,7 +82,7 @@ func (d FoodDigests) ShelfDigest(h *Household, p *Pet) string {
 // sameShelf says whether a recorded digest is that of the shelf as it is. Records of
 // before held the household's days of a premix where a plan is not good for so long;
 // with the same days the same premix is made, so such a digest is good as well.
-func (d FoodDigests) sameShelf(h *Household, p *Pet, recorded string) bool {
+func (d FoodDigests) SameShelf(h *Household, p *Pet, recorded string) bool {
 	return recorded == d.ShelfDigest(h, p) || recorded == d.shelfDigest(h, p, h.Kitchen)
 }
 

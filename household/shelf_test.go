@@ -22,17 +22,17 @@ func TestShelfOfAPremix(t *testing.T) {
 		digest := foods.ShelfDigest(&was, &pet)
 		before := foods.shelfDigest(&was, &pet, was.Kitchen)
 		for _, recorded := range []string{digest, before} {
-			if !foods.sameShelf(&was, &pet, recorded) {
+			if !foods.SameShelf(&was, &pet, recorded) {
 				t.Errorf("%s: nothing changed, and the plan is stale", stage)
 			}
 		}
 		now.Kitchen.PremixDays = 56
-		if got := foods.sameShelf(&now, &pet, digest); got != want.more {
+		if got := foods.SameShelf(&now, &pet, digest); got != want.more {
 			t.Errorf("%s: with 56 days in place of 28 the shelf is the same: %v", stage, got)
 		}
 		now.Kitchen.PremixDays = 7
 		for _, recorded := range []string{digest, before} {
-			if got := foods.sameShelf(&now, &pet, recorded); got != want.less {
+			if got := foods.SameShelf(&now, &pet, recorded); got != want.less {
 				t.Errorf("%s: with 7 days in place of 28 the shelf is the same: %v", stage, got)
 			}
 		}

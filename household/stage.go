@@ -9,17 +9,17 @@ import (
 
 const (
 	// weekDays counts the days of a week.
-	weekDays = 7
+	WeekDays = 7
 	// lastGestationWeek is the last week that the equations know. Dogs carry 58 to 68
 	// days from mating, cats 63 to 65 (common practice); lostLitterDays after mating,
 	// without a birth, no animal is pregnant any more.
-	lastGestationWeek, longestCarried, lostLitterDays = 10, 70, 84
+	lastGestationWeek, LongestCarried, lostLitterDays = 10, 70, 84
 	// nursingDays ends nursing when no day of weaning is given: young are weaned at six
 	// to eight weeks (common practice).
 	nursingDays = 56
 	// undatedDays is how long a stage or week without a date is taken for true, from the
 	// first recorded plan with it.
-	undatedDays = 14
+	UndatedDays = 14
 )
 
 // lastNursingWeek is the last week for which the equations have a factor; later ones
@@ -45,16 +45,16 @@ func (p *Pet) On(day Date) nutrients.Animal {
 	a := p.Animal
 	a.Stage, a.Week = p.declared.Stage, p.declared.Week
 	if !p.Born.IsZero() {
-		a.AgeWeeks = day.DaysSince(p.Born) / weekDays
+		a.AgeWeeks = day.DaysSince(p.Born) / WeekDays
 	}
 	if !p.Dates.Neutered.IsZero() {
 		a.Neutered = !day.Before(p.Dates.Neutered)
 	}
 	switch d := p.Dates; {
 	case d.nursing(day):
-		a.Stage, a.Week = nutrients.Lactation, min(day.DaysSince(d.GaveBirth)/weekDays+1, lastNursingWeek[a.Species])
+		a.Stage, a.Week = nutrients.Lactation, min(day.DaysSince(d.GaveBirth)/WeekDays+1, lastNursingWeek[a.Species])
 	case d.pregnant(day):
-		a.Stage, a.Week = nutrients.Gestation, min(day.DaysSince(d.Mated)/weekDays+1, lastGestationWeek)
+		a.Stage, a.Week = nutrients.Gestation, min(day.DaysSince(d.Mated)/WeekDays+1, lastGestationWeek)
 	case a.Stage == nutrients.Lactation && !d.GaveBirth.IsZero(), a.Stage == nutrients.Gestation && !d.Mated.IsZero():
 		a.Stage, a.Week = nutrients.Adult, 0
 	case a.Stage == nutrients.Growth && p.grown(day):
@@ -93,14 +93,14 @@ func (p *Pet) grown(day Date) bool {
 func (p *Pet) GoodUntil(made Date) Date {
 	end := made.AddDays(PlanLasts(p))
 	if from := p.StageFrom(made); !from.IsZero() {
-		end = from.AddDays(undatedDays)
+		end = from.AddDays(UndatedDays)
 	}
-	now, ok := p.kcalOn(made)
-	if last, ok2 := p.kcalOn(end); !ok || p.On(made).Stage == p.On(end).Stage && ok2 && last == now {
+	now, ok := p.KcalOn(made)
+	if last, ok2 := p.KcalOn(end); !ok || p.On(made).Stage == p.On(end).Stage && ok2 && last == now {
 		return end
 	}
 	for day := made.AddDays(1); day.Before(end); day = day.AddDays(1) {
-		if kcal, ok := p.kcalOn(day); !ok || kcal != now || p.On(day).Stage != p.On(made).Stage {
+		if kcal, ok := p.KcalOn(day); !ok || kcal != now || p.On(day).Stage != p.On(made).Stage {
 			return day.AddDays(-1)
 		}
 	}
@@ -109,7 +109,7 @@ func (p *Pet) GoodUntil(made Date) Date {
 
 // kcalOn is the equation's energy on a day, at the weight in force and whatever energy
 // the household gives.
-func (p *Pet) kcalOn(day Date) (float64, bool) {
+func (p *Pet) KcalOn(day Date) (float64, bool) {
 	a := p.On(day)
 	a.EnergyKcal = 0
 	need, err := nutrients.EnergyFor(a)

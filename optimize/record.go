@@ -1,6 +1,7 @@
 package optimize
 
 import (
+	"bowlwright/household/upkeep"
 	"fmt"
 	"math"
 	"slices"
@@ -48,7 +49,7 @@ func newRecord(req Request, p *diet.Program) *record {
 		pp.ScoredKg, pp.ScoredOn = pet.ScoredWeight()
 	}
 	pp.StageSince, pp.SteadySince = pet.StageFrom(req.Today), pet.SteadyFrom(t.Energy.Kcal, req.Today)
-	pp.WeighAgainBy = household.WeighAgainBy(pet, from, pp.SteadySince)
+	pp.WeighAgainBy = upkeep.WeighAgainBy(pet, from, pp.SteadySince)
 	for _, x := range pet.Extras {
 		profile := x.Food.Per100g.For(a.Species)
 		pp.Extras = append(pp.Extras, household.ExtraAmount{Food: x.Food.ID, Name: x.Food.Name, G: x.Grams,

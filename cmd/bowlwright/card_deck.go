@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/upkeep"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -43,7 +44,7 @@ func (o cardOptions) deal(p *program, h *household.Household, pets []*household.
 	}
 	p.showFindings(findings)
 	d := &deck{outOfDate: map[string][]household.Finding{}}
-	checks := household.NewChecks(h, today)
+	checks := upkeep.NewChecks(h, today)
 	var refused []error
 	var alone error
 	for _, pet := range pets {

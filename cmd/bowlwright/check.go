@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/upkeep"
 	"fmt"
 	"slices"
 	"strings"
@@ -112,7 +113,7 @@ func (p *program) checked() (*checkedHousehold, error) {
 	if err != nil {
 		return nil, err
 	}
-	findings = append(findings, household.Check(h, records.PlansOf(inUse), today)...)
+	findings = append(findings, upkeep.Check(h, records.PlansOf(inUse), today)...)
 	audit, err := store.Audit(today)
 	if err != nil {
 		return nil, err

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/upkeep"
 	"errors"
 	"fmt"
 	"math"
@@ -240,7 +241,7 @@ func pairsForCooking(p *program, h *household.Household, today household.Date) (
 	if err != nil {
 		return nil, nil, err
 	}
-	checks := household.NewChecks(h, today)
+	checks := upkeep.NewChecks(h, today)
 	var pets []*household.Pet
 	for i := range h.Pets {
 		pet := &h.Pets[i]

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/upkeep"
 	"bytes"
 	"errors"
 	"fmt"
@@ -119,7 +120,7 @@ func (o demoOptions) run(p *program) error {
 	if err := writeFiles(dir, homeLast(all)); err != nil {
 		return err
 	}
-	findings := household.Check(h, records.PlansOf(inUse), today)
+	findings := upkeep.Check(h, records.PlansOf(inUse), today)
 	findings = append(findings, deepFindings(h, inUse)...)
 	if p.json {
 		if err := printPlans(p, solved, today); err != nil {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/upkeep"
 	"bytes"
 	"fmt"
 	"path/filepath"
@@ -49,7 +50,7 @@ type dueJSON struct {
 
 // dueItemJSON is an item with its hint as a person would type it.
 type dueItemJSON struct {
-	household.DueItem
+	upkeep.DueItem
 	Hint string `json:"hint"`
 }
 
@@ -77,8 +78,8 @@ func (o dueOptions) run(p *program) error {
 	if err != nil {
 		return err
 	}
-	items := household.Due(h, records.PlansOf(inUse), cooked, today)
-	items = slices.DeleteFunc(items, func(item household.DueItem) bool { return item.Date.DaysSince(today) > o.days })
+	items := upkeep.Due(h, records.PlansOf(inUse), cooked, today)
+	items = slices.DeleteFunc(items, func(item upkeep.DueItem) bool { return item.Date.DaysSince(today) > o.days })
 	if o.ics != "" {
 		if err := p.writeCalendar(o.ics, h, items, today); err != nil {
 			return err
@@ -103,7 +104,7 @@ func (o dueOptions) run(p *program) error {
 			p.say("Nothing is due in the next %d days.\n", o.days)
 		}
 	}
-	if late := household.Late(items, today); o.strict && len(late) > 0 {
+	if late := upkeep.Late(items, today); o.strict && len(late) > 0 {
 		return &outOfDateError{*badInput("something is out of date: "+late[0].Message, "each line above that is late says what to do")}
 	}
 	return nil
@@ -125,12 +126,12 @@ func daysAway(day, today household.Date) string {
 	}
 }
 
-func (p *program) writeCalendar(path string, h *household.Household, items []household.DueItem, today household.Date) error {
+func (p *program) writeCalendar(path string, h *household.Household, items []upkeep.DueItem, today household.Date) error {
 	if !filepath.IsAbs(path) {
 		path = filepath.Join(p.env.workDir, path)
 	}
 	var b bytes.Buffer
-	err := calendar.Write(&b, calendar.Calendar{Household: h.Name, Items: items, Today: today, Advice: func(item household.DueItem) string {
+	err := calendar.Write(&b, calendar.Calendar{Household: h.Name, Items: items, Today: today, Advice: func(item upkeep.DueItem) string {
 		return item.Hint.Render(diag.Plain)
 	}})
 	if err != nil {

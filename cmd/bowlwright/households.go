@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/upkeep"
 	"fmt"
 	"io"
 	"io/fs"
@@ -163,7 +164,7 @@ func (o householdsOptions) look(p *program, folder string) householdLineJSON {
 	if err != nil {
 		return failed(err)
 	}
-	for _, item := range household.Due(h, records.PlansOf(c.inUse), cooked, c.today) {
+	for _, item := range upkeep.Due(h, records.PlansOf(c.inUse), cooked, c.today) {
 		if item.Date.DaysSince(c.today) > o.days {
 			break
 		}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/upkeep"
 	"context"
 	"errors"
 	"fmt"
@@ -36,7 +37,7 @@ func currentJars(h *household.Household, inUse map[string]records.PlanRecord, to
 	for _, spec := range h.Jars {
 		names := map[string]bool{}
 		for _, m := range h.InHand {
-			perDay := household.TakenPerDay(plans, m.Jar.Digest)
+			perDay := upkeep.TakenPerDay(plans, m.Jar.Digest)
 			if m.Jar.Of == spec.Name && !m.LastsUntil(perDay).Before(today) {
 				names[m.Jar.Name] = true
 				all = append(all, m.Jar)

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/upkeep"
 	"fmt"
 
 	"bowlwright/household"
@@ -42,7 +43,7 @@ func solveAll(h *household.Household, pets []*household.Pet, today household.Dat
 	}
 	ctx, cancel := limited(len(pets))
 	defer cancel()
-	checks := household.NewChecks(h, today)
+	checks := upkeep.NewChecks(h, today)
 	h, mixed, findings, err := withJars(ctx, h, pets, today, want.newJars)
 	if err != nil {
 		return planned{findings: findings}, err
@@ -71,7 +72,7 @@ func solveAll(h *household.Household, pets []*household.Pet, today household.Dat
 }
 
 // of compares a plan with the one in use, nil for none.
-func (want comparison) of(h *household.Household, checks *household.Checks, pet *household.Pet, old, plan *household.Plan) changes {
+func (want comparison) of(h *household.Household, checks *upkeep.Checks, pet *household.Pet, old, plan *household.Plan) changes {
 	var said changes
 	if want.since && old != nil {
 		said.since = since(h, old, plan, checks.Pet(pet, old))

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/upkeep"
 	"errors"
 
 	"github.com/urfave/cli/v2"
@@ -54,7 +55,7 @@ func (o restoreOptions) run(p *program) error {
 	}
 	why := []string{}
 	if pet, ok := h.Pet(saved.Plan.Pet.Pet); ok {
-		for _, f := range household.OutOfDate(household.NewChecks(h, today).Pet(pet, saved.Plan)) {
+		for _, f := range household.OutOfDate(upkeep.NewChecks(h, today).Pet(pet, saved.Plan)) {
 			why = append(why, f.Message)
 		}
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/upkeep"
 	"errors"
 	"fmt"
 	"path/filepath"
@@ -122,9 +123,9 @@ func weighed(p *program, h *household.Household, today household.Date, w househo
 	if record, ok := inUse[pet.Name]; ok {
 		plan = record.Plan
 	}
-	findings := household.NewChecks(h, today).Pet(pet, plan)
+	findings := upkeep.NewChecks(h, today).Pet(pet, plan)
 	outOfDate := household.OutOfDate(findings)
-	outlook := household.OutlookOf(h, pet, today)
+	outlook := upkeep.OutlookOf(h, pet, today)
 	before, beforeErr := nutrients.EnergyFor(was)
 	now, nowErr := nutrients.EnergyFor(pet.Animal)
 	change := 100 * (w.Kg/was.WeightKg - 1)
@@ -183,7 +184,7 @@ func weighed(p *program, h *household.Household, today household.Date, w househo
 	case len(outOfDate) > 0:
 		p.say("The plan is out of date: %s.\nTo update the plan, run: %s\n", outOfDate[0].Message, p.command("plan", pet.Name))
 	default:
-		p.say("The plan in use is valid until %s.\n", household.PlanEnds(pet, plan))
+		p.say("The plan in use is valid until %s.\n", upkeep.PlanEnds(pet, plan))
 	}
 	return nil
 }

@@ -1,6 +1,7 @@
 package records
 
 import (
+	"bowlwright/household/upkeep"
 	"cmp"
 	"fmt"
 	"maps"
@@ -33,7 +34,7 @@ func DiffPlans(was, now *household.Plan) []string {
 	}
 	say("stage", string(a.Stage), string(b.Stage))
 	say("standard", string(a.Standard), string(b.Standard))
-	say("condition", household.ConditionText(a.Condition), household.ConditionText(b.Condition))
+	say("condition", upkeep.ConditionText(a.Condition), upkeep.ConditionText(b.Condition))
 	say("weight", quantity.Text(a.WeightKg)+" kg", quantity.Text(b.WeightKg)+" kg")
 	say("energy", wholeKcal(a.EnergyKcal), wholeKcal(b.EnergyKcal))
 	say("status", string(a.Status), string(b.Status))

@@ -3,6 +3,7 @@
 package calendar
 
 import (
+	"bowlwright/household/upkeep"
 	"crypto/sha256"
 	"encoding/hex"
 	"io"
@@ -18,11 +19,11 @@ type Calendar struct {
 	// Household goes into the ids: two households in one calendar do not overwrite each
 	// other's events.
 	Household string
-	Items     []household.DueItem
+	Items     []upkeep.DueItem
 	// Today numbers the edition: an event of a later day replaces that of an earlier one.
 	Today household.Date
 	// Advice turns the hint of an item into text.
-	Advice func(household.DueItem) string
+	Advice func(upkeep.DueItem) string
 }
 
 // Write writes the file. Every item is an event of a whole day that does not block time.
@@ -49,7 +50,7 @@ func Write(w io.Writer, c Calendar) error {
 }
 
 // ID is the lasting id of an item: of one kind there is one for each pet.
-func ID(home string, item household.DueItem) string {
+func ID(home string, item upkeep.DueItem) string {
 	sum := sha256.Sum256([]byte(home + "\x00" + item.Pet + "\x00" + item.What + "\x00" + item.Of))
 	return hex.EncodeToString(sum[:16]) + "@bowlwright.invalid"
 }

@@ -1,6 +1,7 @@
 package calendar
 
 import (
+	"bowlwright/household/upkeep"
 	"bytes"
 	"strings"
 	"testing"
@@ -13,12 +14,12 @@ import (
 
 func sample(today household.Date, shift int) Calendar {
 	return Calendar{Household: "Quince Lane", Today: today,
-		Items: []household.DueItem{
+		Items: []upkeep.DueItem{
 			{Date: today.AddDays(shift), Pet: "Pip", What: "weigh", Message: "weigh Pip; then, if he moved, plan"},
 			{Date: today.AddDays(shift + 3), Pet: "Señora Mütze", What: "plan", Message: strings.Repeat("a long line with ümläuts, ", 8)},
 			{Date: today.AddDays(28), What: "batch", Message: "the batch is eaten"},
 		},
-		Advice: func(item household.DueItem) string { return "first line\nbowlwright " + item.What + `, with a \ in it` }}
+		Advice: func(item upkeep.DueItem) string { return "first line\nbowlwright " + item.What + `, with a \ in it` }}
 }
 
 // TestReadBySecondLibrary writes with one library and reads with another.

@@ -1,6 +1,7 @@
-package household
+package upkeep
 
 import (
+	"bowlwright/household"
 	"fmt"
 	"math"
 
@@ -16,19 +17,19 @@ const scoreDrift = 0.05
 
 // CourseOf says what the weights of a pet mean and what to do about its energy: one
 // finding for its course, and one where its score is asked for.
-func CourseOf(h *Household, p *Pet, today Date) []Finding {
+func CourseOf(h *household.Household, p *household.Pet, today household.Date) []household.Finding {
 	o := OutlookOf(h, p, today)
-	var all []Finding
-	add := func(code string, s Severity, message string, hint diag.Hint) {
-		all = append(all, Finding{Pet: p.Name, Code: code, Severity: s, Message: message, Hint: hint})
+	var all []household.Finding
+	add := func(code string, s household.Severity, message string, hint diag.Hint) {
+		all = append(all, household.Finding{Pet: p.Name, Code: code, Severity: s, Message: message, Hint: hint})
 	}
 	vet := diag.Hint{Text: "let a veterinarian look for the cause"}
 	lean := p.Animal.Condition >= 1 && p.Animal.Condition <= thinUpTo || p.Animal.Stage == nutrients.Growth
 	switch {
-	case lean && learn.Dwindling(Weighed(h, p, today), today.number()):
-		add("losing-too-fast", Problem, p.Name+" loses weight and has none to spare", vet)
+	case lean && learn.Dwindling(Weighed(h, p, today), today.Number()):
+		add("losing-too-fast", household.Problem, p.Name+" loses weight and has none to spare", vet)
 	case o.Falling:
-		add("losing-too-fast", Problem, fmt.Sprintf("%s loses %.1f %% of its weight a week and should hold it%s", p.Name, -o.FallPercent, o.held()), catHint(p, vet))
+		add("losing-too-fast", household.Problem, fmt.Sprintf("%s loses %.1f %% of its weight a week and should hold it%s", p.Name, -o.FallPercent, o.held()), catHint(p, vet))
 	case o.HasGrowth:
 		all = append(all, growthOf(p, o.Growth)...)
 	case o.HasNeed:
@@ -43,7 +44,7 @@ func CourseOf(h *Household, p *Pet, today Date) []Finding {
 }
 
 // catHint adds for a cat what no weighing tells in time.
-func catHint(p *Pet, hint diag.Hint) diag.Hint {
+func catHint(p *household.Pet, hint diag.Hint) diag.Hint {
 	if p.Animal.Species == nutrients.Cat {
 		hint.Text += "; a cat that eats nothing for a day needs one at once"
 	}
@@ -65,7 +66,7 @@ func (o Outlook) Held(name string) string {
 	}
 	low, high := o.Need.Interval()
 	return fmt.Sprintf("The weight of %s is held by %.0f kcal a day (9 in 10 times between %.0f and %.0f; %s in %s). The plan gives %.0f.",
-		name, o.Need.Kcal, low, high, counted(o.Need.Weighings, "weighing"), counted((o.Need.Last-o.Need.First+weekDays/2)/weekDays, "week"), o.PlanKcal)
+		name, o.Need.Kcal, low, high, counted(o.Need.Weighings, "weighing"), counted((o.Need.Last-o.Need.First+household.WeekDays/2)/household.WeekDays, "week"), o.PlanKcal)
 }
 
 func counted(n int, what string) string {
@@ -85,13 +86,13 @@ func (o Outlook) held() string {
 }
 
 // course is the one sentence on where an adult goes.
-func (o Outlook) course(p *Pet, today Date) (Finding, bool) {
+func (o Outlook) course(p *household.Pet, today household.Date) (household.Finding, bool) {
 	a, goal := o.Advice, kilos(o.GoalKg)
 	rate := fmt.Sprintf("%.1f %% of its weight a week", math.Abs(a.PercentPerWeek))
-	f := Finding{Pet: p.Name, Severity: Notice, Hint: o.line(p)}
+	f := household.Finding{Pet: p.Name, Severity: household.Notice, Hint: o.line(p)}
 	switch {
 	case a.State == learn.TooFast:
-		f.Code, f.Severity = "losing-too-fast", Problem
+		f.Code, f.Severity = "losing-too-fast", household.Problem
 		f.Message = fmt.Sprintf("%s loses %s, more than the %s %% that are safe", p.Name, rate, quantity.Text(learn.Fastest(p.Animal.Species)))
 		f.Hint = catHint(p, f.Hint)
 	case a.State == learn.Stalled:
@@ -116,7 +117,7 @@ func (o Outlook) course(p *Pet, today Date) (Finding, bool) {
 		if o.Aim == learn.Gain {
 			moves = "gains"
 		}
-		f.Code, f.Message = "on-course", fmt.Sprintf("%s is on course: it %s about %s, and the goal of %s kg is expected about %s", p.Name, moves, rate, goal, dayOne.AddDays(a.GoalDay))
+		f.Code, f.Message = "on-course", fmt.Sprintf("%s is on course: it %s about %s, and the goal of %s kg is expected about %s", p.Name, moves, rate, goal, household.DayOne.AddDays(a.GoalDay))
 	default:
 		return f, false
 	}
@@ -127,7 +128,7 @@ func (o Outlook) course(p *Pet, today Date) (Finding, bool) {
 const leastRate = 0.1
 
 // line is the line of household.toml that is proposed.
-func (o Outlook) line(p *Pet) diag.Hint {
+func (o Outlook) line(p *household.Pet) diag.Hint {
 	switch {
 	case o.Advice.Kcal <= 0 && o.Veterinarian:
 		return diag.Hint{Text: "let a veterinarian decide how to go on"}
@@ -142,11 +143,11 @@ func (o Outlook) line(p *Pet) diag.Hint {
 }
 
 // growthOf says whether a growing animal leaves its line.
-func growthOf(p *Pet, g learn.Growth) []Finding {
-	f := Finding{Pet: p.Name, Code: "growth", Severity: Notice}
+func growthOf(p *household.Pet, g learn.Growth) []household.Finding {
+	f := household.Finding{Pet: p.Name, Code: "growth", Severity: household.Notice}
 	switch {
 	case g.Far():
-		f.Severity = Problem
+		f.Severity = household.Problem
 		f.Message = fmt.Sprintf("%s is %+.0f %% from the line on which its weighings began", p.Name, 100*g.FromFirst)
 		f.Hint = diag.Hint{Text: "let a veterinarian look at it, and at the adult_weight that it grows to"}
 	case g.Fast():
@@ -158,13 +159,13 @@ func growthOf(p *Pet, g learn.Growth) []Finding {
 	default:
 		return nil
 	}
-	return []Finding{f}
+	return []household.Finding{f}
 }
 
 // scoreAsked asks for a condition score where the one in force has no date to work
 // from, or the weight moved away from it.
-func scoreAsked(p *Pet) (Finding, bool) {
-	f := Finding{Pet: p.Name, Code: "score-again", Severity: Notice, Hint: scoreHint(p)}
+func scoreAsked(p *household.Pet) (household.Finding, bool) {
+	f := household.Finding{Pet: p.Name, Code: "score-again", Severity: household.Notice, Hint: scoreHint(p)}
 	a := p.Animal
 	if a.Stage != nutrients.Adult || a.IdealKg > 0 {
 		return f, false
@@ -184,7 +185,7 @@ func scoreAsked(p *Pet) (Finding, bool) {
 	return f, true
 }
 
-func scoreHint(p *Pet) diag.Hint {
+func scoreHint(p *household.Pet) diag.Hint {
 	return diag.Command("score it by eye and hand with its next weighing", "weigh", p.Name, "WEIGHT", "--condition", "SCORE")
 }
 

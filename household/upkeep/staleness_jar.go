@@ -1,6 +1,7 @@
-package household
+package upkeep
 
 import (
+	"bowlwright/household"
 	"fmt"
 
 	"bowlwright/household/diag"
@@ -12,21 +13,21 @@ const jarLow = 7
 // jar compares the mix of a plan with the one in hand, and returns the household with the
 // plan's jar on its shelf, as the plan was made; usable is false where there is none any
 // more.
-func (c *checker) jar() (h *Household, usable bool) {
+func (c *checker) jar() (h *household.Household, usable bool) {
 	plan := c.plan
 	if c.figures.base.IsRecorded(plan.Base) {
-		mix, err := mixFor(plan, c.h.InHand)
-		if refused, ok := err.(*JarMixUpError); ok {
-			c.add("other-jar", Refusal, err.Error(), refused.Ways[0], refused.Ways[1:]...)
+		mix, err := household.MixFor(plan, c.h.InHand)
+		if refused, ok := err.(*household.JarMixUpError); ok {
+			c.add("other-jar", household.Refusal, err.Error(), refused.Ways[0], refused.Ways[1:]...)
 		} else if mix == nil && plan.Pet.Jar != nil {
 			j := plan.Pet.Jar
-			c.add("jar-not-mixed", Notice, fmt.Sprintf("its jar %s (%s) is not mixed yet", j.Code, j.Mix.Name), diag.Command("", "mix", j.Mix.Name))
+			c.add("jar-not-mixed", household.Notice, fmt.Sprintf("its jar %s (%s) is not mixed yet", j.Code, j.Mix.Name), diag.Command("", "mix", j.Mix.Name))
 		}
 	}
 	if plan.Pet.Jar == nil {
 		return c.h, true
 	}
-	h, unusable := c.h.WithJars([]Jar{plan.Pet.Jar.Mix})
+	h, unusable := c.h.WithJars([]household.Jar{plan.Pet.Jar.Mix})
 	if len(unusable) > 0 {
 		c.stale("jar-unknown", "%s", unusable[0])
 		return nil, false
@@ -35,7 +36,7 @@ func (c *checker) jar() (h *Household, usable bool) {
 }
 
 // TakenPerDay sums the doses that plans take from a jar in a day, in grams.
-func TakenPerDay(plans []*Plan, digest string) float64 {
+func TakenPerDay(plans []*household.Plan, digest string) float64 {
 	sum := 0.0
 	for _, p := range plans {
 		if !p.Pet.Status.Printable() {
@@ -51,12 +52,12 @@ func TakenPerDay(plans []*Plan, digest string) float64 {
 }
 
 // checkMixes says which mix in hand runs out, counted with the doses of the plans in use.
-func checkMixes(h *Household, inUse map[string]*Plan, today Date) []Finding {
-	var plans []*Plan
+func checkMixes(h *household.Household, inUse map[string]*household.Plan, today household.Date) []household.Finding {
+	var plans []*household.Plan
 	for _, p := range inUse {
 		plans = append(plans, p)
 	}
-	var all []Finding
+	var all []household.Finding
 	for _, m := range h.InHand {
 		perDay := TakenPerDay(plans, m.Jar.Digest)
 		if perDay <= 0 {
@@ -64,16 +65,16 @@ func checkMixes(h *Household, inUse map[string]*Plan, today Date) []Finding {
 		}
 		switch last := m.LastsUntil(perDay); {
 		case last.Before(today):
-			all = append(all, Finding{Code: "jar-empty", Severity: Notice, Message: fmt.Sprintf("%s (%s) was enough until %s", m.Jar.Name, m.Jar.Code, last), Hint: diag.Command("", "mix", m.Jar.Name)})
+			all = append(all, household.Finding{Code: "jar-empty", Severity: household.Notice, Message: fmt.Sprintf("%s (%s) was enough until %s", m.Jar.Name, m.Jar.Code, last), Hint: diag.Command("", "mix", m.Jar.Name)})
 		case last.DaysSince(today) < jarLow:
-			all = append(all, Finding{Code: "jar-low", Severity: Notice, Message: fmt.Sprintf("%s (%s) is enough until %s", m.Jar.Name, m.Jar.Code, last), Hint: diag.Command("", "mix", m.Jar.Name)})
+			all = append(all, household.Finding{Code: "jar-low", Severity: household.Notice, Message: fmt.Sprintf("%s (%s) is enough until %s", m.Jar.Name, m.Jar.Code, last), Hint: diag.Command("", "mix", m.Jar.Name)})
 		}
 	}
 	return all
 }
 
 // dueToMix says which shared jars of the plans in use are not in hand.
-func dueToMix(h *Household, plans map[string]*Plan, today Date) []DueItem {
+func dueToMix(h *household.Household, plans map[string]*household.Plan, today household.Date) []DueItem {
 	var all []DueItem
 	said := map[string]bool{}
 	for _, m := range h.InHand {

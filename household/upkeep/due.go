@@ -1,6 +1,7 @@
-package household
+package upkeep
 
 import (
+	"bowlwright/household"
 	"cmp"
 	"fmt"
 	"math"
@@ -14,7 +15,7 @@ import (
 
 // DueItem is one thing to do on a day.
 type DueItem struct {
-	Date Date `json:"date"`
+	Date household.Date `json:"date"`
 	// Pet is empty for the kitchen.
 	Pet string `json:"pet"`
 	// What is stable and kebab-case: weigh, score, stage, plan, premix, jar, batch,
@@ -44,7 +45,7 @@ const (
 // Due lists what comes next for all animals and the kitchen, soonest first; what should
 // have been done stands on its day in the past. The plans are those in use, cooked the
 // newest batch of the base in use, nil for none.
-func Due(h *Household, plans map[string]*Plan, cooked *Cooking, today Date) []DueItem {
+func Due(h *household.Household, plans map[string]*household.Plan, cooked *household.Cooking, today household.Date) []DueItem {
 	var all []DueItem
 	checks := NewChecks(h, today)
 	for i := range h.Pets {
@@ -69,7 +70,7 @@ func Due(h *Household, plans map[string]*Plan, cooked *Cooking, today Date) []Du
 
 // Late picks what makes `check` call something out of date: a plan for which a new one
 // is due, and a weighing whose day has passed.
-func Late(items []DueItem, today Date) []DueItem {
+func Late(items []DueItem, today household.Date) []DueItem {
 	var late []DueItem
 	for _, item := range items {
 		if item.What == "plan" && !today.Before(item.Date) || item.What == "weigh" && item.Date.Before(today) {
@@ -79,20 +80,20 @@ func Late(items []DueItem, today Date) []DueItem {
 	return late
 }
 
-func dueOf(checks *Checks, p *Pet, plan *Plan) []DueItem {
+func dueOf(checks *Checks, p *household.Pet, plan *household.Plan) []DueItem {
 	var all []DueItem
-	add := func(day Date, what, message string, hint diag.Hint) {
+	add := func(day household.Date, what, message string, hint diag.Hint) {
 		all = append(all, DueItem{Date: day, Pet: p.Name, What: what, Message: message, Hint: hint})
 	}
 	today := checks.today
 	planAgain := diag.Command("", "plan", p.Name)
-	var reasons []Finding
+	var reasons []household.Finding
 	for _, f := range checks.Pet(p, plan) {
 		if f.Code == "other-base" {
 			reasons = append(reasons, f)
 		}
 	}
-	reasons = append(reasons, OutOfDate(checks.Pet(p, plan))...)
+	reasons = append(reasons, household.OutOfDate(checks.Pet(p, plan))...)
 	switch {
 	case plan == nil:
 		add(today, "plan", p.Name+" has no plan", planAgain)
@@ -102,7 +103,7 @@ func dueOf(checks *Checks, p *Pet, plan *Plan) []DueItem {
 		add(PlanEnds(p, plan).AddDays(1), "plan", p.Name+": make a new plan", planAgain)
 	}
 	if from := weighedFrom(p, plan); !from.IsZero() {
-		steady := Date{}
+		steady := household.Date{}
 		if plan != nil {
 			steady = plan.Pet.SteadySince
 		}
@@ -111,7 +112,7 @@ func dueOf(checks *Checks, p *Pet, plan *Plan) []DueItem {
 	if day, message := nextStage(p, today); !day.IsZero() {
 		add(day, "stage", message, diag.Command("make a new plan", "plan", p.Name))
 	}
-	if plan != nil && plan.Pet.Premix != nil && !checks.h.holdsMixOf(&plan.Pet) {
+	if plan != nil && plan.Pet.Premix != nil && !checks.h.HoldsMixOf(&plan.Pet) {
 		add(plan.Since().AddDays(plan.Pet.Premix.Days), "premix", fmt.Sprintf("%s: the premix for %d days runs out", p.Name, plan.Pet.Premix.Days), diag.Command("weigh it out again by the card", "card", p.Name))
 	}
 	if day, ok := scoreDue(p, today); ok {
@@ -124,15 +125,15 @@ func dueOf(checks *Checks, p *Pet, plan *Plan) []DueItem {
 }
 
 // PlanEnds is the last day of a plan.
-func PlanEnds(p *Pet, plan *Plan) Date {
+func PlanEnds(p *household.Pet, plan *household.Plan) household.Date {
 	if !plan.Pet.GoodUntil.IsZero() {
 		return plan.Pet.GoodUntil
 	}
-	return plan.Date.AddDays(PlanLasts(p))
+	return plan.Date.AddDays(household.PlanLasts(p))
 }
 
 // weighedFrom is the day from which the next weighing counts.
-func weighedFrom(p *Pet, plan *Plan) Date {
+func weighedFrom(p *household.Pet, plan *household.Plan) household.Date {
 	if p.WeightDate.IsZero() && plan != nil {
 		return plan.Date
 	}
@@ -141,16 +142,16 @@ func weighedFrom(p *Pet, plan *Plan) Date {
 
 // nextStage is the next day on which stage, week or age make another plan, and what
 // happens on it.
-func nextStage(p *Pet, today Date) (Date, string) {
+func nextStage(p *household.Pet, today household.Date) (household.Date, string) {
 	if key, undated := p.StageUndated(); undated {
 		from := p.StageSince
 		if from.IsZero() {
 			from = today
 		}
-		return from.AddDays(undatedDays), fmt.Sprintf("%s: the week of %s has no date: write %s = DATE", p.Name, p.Animal.Stage, key)
+		return from.AddDays(household.UndatedDays), fmt.Sprintf("%s: the week of %s has no date: write %s = DATE", p.Name, p.Animal.Stage, key)
 	}
 	now := p.On(today)
-	kcal, ok := p.kcalOn(today)
+	kcal, ok := p.KcalOn(today)
 	for n := 1; n <= aheadDays; n++ {
 		day := today.AddDays(n)
 		then := p.On(day)
@@ -160,27 +161,27 @@ func nextStage(p *Pet, today Date) (Date, string) {
 		if now.Stage == nutrients.Gestation && day == p.Dates.Mated.AddDays(carriedDays) {
 			return day, p.Name + ": birth is expected about now; write gave_birth = DATE and litter"
 		}
-		if moved, ok2 := p.kcalOn(day); ok && ok2 && moved != kcal {
+		if moved, ok2 := p.KcalOn(day); ok && ok2 && moved != kcal {
 			if then.Week != now.Week {
 				return day, fmt.Sprintf("%s: week %d of %s", p.Name, then.Week, then.Stage)
 			}
 			return day, fmt.Sprintf("%s: its age changes the energy", p.Name)
 		}
 	}
-	return Date{}, ""
+	return household.Date{}, ""
 }
 
 // scoreDue is the day by which the condition of an adult should be scored again.
-func scoreDue(p *Pet, today Date) (Date, bool) {
+func scoreDue(p *household.Pet, today household.Date) (household.Date, bool) {
 	if p.Animal.Stage != nutrients.Adult || p.Animal.IdealKg > 0 {
-		return Date{}, false
+		return household.Date{}, false
 	}
 	if _, asked := scoreAsked(p); asked {
 		return today, true
 	}
 	_, day := p.ScoredWeight()
 	if day.IsZero() {
-		return Date{}, false
+		return household.Date{}, false
 	}
 	if aim, _ := GoalOf(p); aim != learn.Hold {
 		return day.AddDays(scoreMovingDays), true
@@ -189,22 +190,22 @@ func scoreDue(p *Pet, today Date) (Date, bool) {
 }
 
 // recheckDue is the day of the next visit, counted from the plan in use.
-func recheckDue(p *Pet, plan *Plan) (Date, bool) {
+func recheckDue(p *household.Pet, plan *household.Plan) (household.Date, bool) {
 	if plan == nil {
-		return Date{}, false
+		return household.Date{}, false
 	}
 	aim := learn.Hold
 	if p.Animal.Stage == nutrients.Adult {
 		aim, _ = GoalOf(p)
 	}
 	if p.Animal.Stage == nutrients.Adult && aim == learn.Hold {
-		return Date{}, false
+		return household.Date{}, false
 	}
 	return plan.Since().AddDays(recheckDays), true
 }
 
 // dueOfBatch says when the newest batch is eaten and when it should be, frozen.
-func dueOfBatch(h *Household, plans map[string]*Plan, cooked *Cooking) []DueItem {
+func dueOfBatch(h *household.Household, plans map[string]*household.Plan, cooked *household.Cooking) []DueItem {
 	perDay := 0.0
 	for i := range h.Pets {
 		if plan := plans[h.Pets[i].Name]; plan != nil && (plan.Base.RecipeDigest == cooked.Base.RecipeDigest || h.Base.IsRecorded(plan.Base) && h.Base.IsRecorded(cooked.Base)) && plan.Pet.Status.Printable() {
@@ -212,12 +213,12 @@ func dueOfBatch(h *Household, plans map[string]*Plan, cooked *Cooking) []DueItem
 		}
 	}
 	cook := diag.Command("", "cook")
-	expires := DueItem{Date: cooked.Date.AddDays(FreezerDays), What: "freezer", Message: fmt.Sprintf("what is left of the batch of %s has been frozen for %d days", cooked.Date, FreezerDays)}
+	expires := DueItem{Date: cooked.Date.AddDays(household.FreezerDays), What: "freezer", Message: fmt.Sprintf("what is left of the batch of %s has been frozen for %d days", cooked.Date, household.FreezerDays)}
 	if perDay <= 0 {
 		return []DueItem{expires}
 	}
 	days := int(math.Floor(cooked.CookedG / perDay))
-	if days > FreezerDays {
+	if days > household.FreezerDays {
 		return []DueItem{expires}
 	}
 	return []DueItem{{Date: cooked.Date.AddDays(days), What: "batch", Message: fmt.Sprintf("the batch of %s is eaten: %s kg for %s", cooked.Date, kilos(cooked.CookedG/1000), counted(days, "day")), Hint: cook}}
@@ -225,7 +226,7 @@ func dueOfBatch(h *Household, plans map[string]*Plan, cooked *Cooking) []DueItem
 
 // dueOfMixes says when each mix in hand runs out or is too old, by what the plans in use
 // take from it a day.
-func dueOfMixes(h *Household, plans map[string]*Plan) []DueItem {
+func dueOfMixes(h *household.Household, plans map[string]*household.Plan) []DueItem {
 	var all []DueItem
 	for _, m := range h.InHand {
 		perDay, used := 0.0, false
@@ -234,7 +235,7 @@ func dueOfMixes(h *Household, plans map[string]*Plan) []DueItem {
 			if plan == nil {
 				continue
 			}
-			if _, _, digest, ok := plan.Pet.mix(); !ok || digest != m.Jar.Digest {
+			if _, _, digest, ok := plan.Pet.Mix(); !ok || digest != m.Jar.Digest {
 				continue
 			}
 			used = true

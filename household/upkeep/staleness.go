@@ -1,6 +1,7 @@
-package household
+package upkeep
 
 import (
+	"bowlwright/household"
 	"fmt"
 	"maps"
 	"math"
@@ -34,7 +35,7 @@ const (
 // WeighAgainBy returns the day by which a pet weighed on a day should be weighed
 // again. Steady is the day of the plan from which on its energy hardly changed: the
 // first weeks after it are those in which an animal may lose too fast.
-func WeighAgainBy(p *Pet, from, steady Date) Date {
+func WeighAgainBy(p *household.Pet, from, steady household.Date) household.Date {
 	a := p.Animal
 	if weekly := steady.AddDays(weighLargeDays); !steady.IsZero() && from.DaysSince(steady) < firstWeeksDays {
 		if from.Before(steady) {
@@ -53,8 +54,8 @@ func WeighAgainBy(p *Pet, from, steady Date) Date {
 
 // Check compares the plans in use, by the names of the pets, with the household as it is on a day. Each
 // finding says what to do.
-func Check(h *Household, inUse map[string]*Plan, today Date) []Finding {
-	var all []Finding
+func Check(h *household.Household, inUse map[string]*household.Plan, today household.Date) []household.Finding {
+	var all []household.Finding
 	checks := NewChecks(h, today)
 	for i := range h.Pets {
 		all = append(all, checks.Pet(&h.Pets[i], inUse[h.Pets[i].Name])...)
@@ -63,7 +64,7 @@ func Check(h *Household, inUse map[string]*Plan, today Date) []Finding {
 	for _, name := range slices.Sorted(maps.Keys(inUse)) {
 		_, away := h.AwayPet(name)
 		if _, ok := h.Pet(name); !ok && !away {
-			all = append(all, Finding{Pet: name, Code: "pet-gone", Severity: Notice, Message: "there is a plan for " + name + ", who is not in household.toml", Hint: diag.Hint{Text: "nothing to do if that is meant"}})
+			all = append(all, household.Finding{Pet: name, Code: "pet-gone", Severity: household.Notice, Message: "there is a plan for " + name + ", who is not in household.toml", Hint: diag.Hint{Text: "nothing to do if that is meant"}})
 		}
 	}
 	return all
@@ -72,26 +73,26 @@ func Check(h *Household, inUse map[string]*Plan, today Date) []Finding {
 // Checks compares plans with a household as it is on a day. Several goroutines may
 // ask it at once.
 type Checks struct {
-	h       *Household
-	today   Date
+	h       *household.Household
+	today   household.Date
 	figures figuresNow
-	digests FoodDigests
+	digests household.FoodDigests
 }
 
 // NewChecks works out what the checks of all pets have in common.
-func NewChecks(h *Household, today Date) *Checks {
+func NewChecks(h *household.Household, today household.Date) *Checks {
 	return &Checks{h: h, today: today, figures: newFiguresNow(h.Base), digests: h.FoodDigests()}
 }
 
 // Pet compares a pet with its plan in use, nil for none.
-func (k *Checks) Pet(p *Pet, plan *Plan) []Finding {
+func (k *Checks) Pet(p *household.Pet, plan *household.Plan) []household.Finding {
 	c := checker{Checks: k, p: p, plan: plan}
 	if plan != nil {
 		c.against()
 	} else {
-		c.add("no-plan", Stale, p.Name+" has no plan in use", c.planAgain())
+		c.add("no-plan", household.Stale, p.Name+" has no plan in use", c.planAgain())
 		if a := p.Animal; a.Stage == nutrients.Adult && a.Condition > 0 && a.IdealKg == 0 && a.ScoredKg == 0 {
-			c.add("score-undated", Notice, fmt.Sprintf("the condition of %s has no date: its ideal weight follows the scale until the first plan", p.Name),
+			c.add("score-undated", household.Notice, fmt.Sprintf("the condition of %s has no date: its ideal weight follows the scale until the first plan", p.Name),
 				diag.Hint{Text: "write condition_on = DATE below condition in household.toml"})
 		}
 	}
@@ -102,22 +103,22 @@ func (k *Checks) Pet(p *Pet, plan *Plan) []Finding {
 
 // figuresNow is the identity of the base in use, computed once for all pets.
 type figuresNow struct {
-	base     *Batch
-	identity Identity
+	base     *household.Batch
+	identity household.Identity
 }
 
-func newFiguresNow(b *Batch) figuresNow { return figuresNow{b, b.Identity()} }
+func newFiguresNow(b *household.Batch) figuresNow { return figuresNow{b, b.Identity()} }
 
 // checker looks at one pet.
 type checker struct {
 	*Checks
-	p     *Pet
-	plan  *Plan
-	found []Finding
+	p     *household.Pet
+	plan  *household.Plan
+	found []household.Finding
 }
 
-func (c *checker) add(code string, s Severity, message string, hint diag.Hint, ways ...diag.Hint) {
-	c.found = append(c.found, Finding{Pet: c.p.Name, Code: code, Severity: s, Message: message, Hint: hint, Ways: ways})
+func (c *checker) add(code string, s household.Severity, message string, hint diag.Hint, ways ...diag.Hint) {
+	c.found = append(c.found, household.Finding{Pet: c.p.Name, Code: code, Severity: s, Message: message, Hint: hint, Ways: ways})
 }
 
 func (c *checker) planAgain() diag.Hint { return diag.Command("", "plan", c.p.Name) }
@@ -125,29 +126,29 @@ func (c *checker) planAgain() diag.Hint { return diag.Command("", "plan", c.p.Na
 func (c *checker) explain() diag.Hint { return diag.Command("", "explain", c.p.Name) }
 
 func (c *checker) stale(code, format string, args ...any) {
-	c.add(code, Stale, fmt.Sprintf(format, args...), c.planAgain())
+	c.add(code, household.Stale, fmt.Sprintf(format, args...), c.planAgain())
 }
 
 // against compares the plan with the pet, the base and the shelf.
 func (c *checker) against() {
 	plan, p, now := c.plan, c.p, c.figures
 	if !now.base.IsRecorded(plan.Base) {
-		mix := c.h.mixUp(plan)
-		c.add("other-base", Refusal, mix.Error(), mix.Ways[0], mix.Ways[1:]...)
+		mix := c.h.MixUp(plan)
+		c.add("other-base", household.Refusal, mix.Error(), mix.Ways[0], mix.Ways[1:]...)
 	} else if plan.Base.FiguresDigest != now.identity.FiguresDigest {
-		what, _ := FiguresChanged(plan, now.base)
+		what, _ := household.FiguresChanged(plan, now.base)
 		c.stale("figures-changed", "the figures behind the base were corrected since the plan was made: %s", diag.JoinSome(what))
 	}
 	switch plan.Pet.Status {
-	case Short:
-		c.add("plan-short", Problem, "the plan in use is short: "+diag.JoinSome(c.shortOf()), c.explain())
-	case Over, Impossible:
-		c.add("plan-short", Problem, fmt.Sprintf("the plan in use has no amounts: it is %s", plan.Pet.Status), c.explain())
+	case household.Short:
+		c.add("plan-short", household.Problem, "the plan in use is short: "+diag.JoinSome(c.shortOf()), c.explain())
+	case household.Over, household.Impossible:
+		c.add("plan-short", household.Problem, fmt.Sprintf("the plan in use has no amounts: it is %s", plan.Pet.Status), c.explain())
 	}
 	if !c.animalChanged() {
 		c.energyChanged()
 	}
-	if h, usable := c.jar(); usable && !c.digests.sameShelf(h, p, plan.Pet.ShelfDigest) {
+	if h, usable := c.jar(); usable && !c.digests.SameShelf(h, p, plan.Pet.ShelfDigest) {
 		c.stale("shelf-changed", "the add-ons on the shelf, the scales or the preference changed since the plan was made")
 	}
 	if !c.sameExtras(plan.Pet.Extras, p.Extras) {
@@ -174,15 +175,15 @@ func (c *checker) age() {
 	case c.today.Before(c.plan.Since()):
 		c.stale("plan-in-future", "the plan is of %s, which has not come: is the clock of this machine right?", c.plan.Since())
 	case late > 0 && undated:
-		c.add("stage-undated", Stale, fmt.Sprintf("week %d of %s has no date, was first planned on %s and is taken for true until %s", c.p.Animal.Week, c.p.Animal.Stage, c.plan.Pet.StageSince, end),
+		c.add("stage-undated", household.Stale, fmt.Sprintf("week %d of %s has no date, was first planned on %s and is taken for true until %s", c.p.Animal.Week, c.p.Animal.Stage, c.plan.Pet.StageSince, end),
 			diag.Command(fmt.Sprintf("write %s = DATE in household.toml in place of stage and week, then make a new plan", key), "plan", c.p.Name))
 		c.bar(late > lateDays)
 	case late > 0:
 		c.stale("plan-old", "the plan is %s old and was good until %s", counted(c.today.DaysSince(c.plan.Date), "day"), end)
 		c.bar(late > lateDays)
 	}
-	if mated := c.p.Dates.Mated; c.p.Animal.Stage == nutrients.Gestation && !mated.IsZero() && c.today.DaysSince(mated) > longestCarried {
-		c.add("birth-overdue", Problem, fmt.Sprintf("%s was mated %d days ago and has not given birth", c.p.Name, c.today.DaysSince(mated)),
+	if mated := c.p.Dates.Mated; c.p.Animal.Stage == nutrients.Gestation && !mated.IsZero() && c.today.DaysSince(mated) > household.LongestCarried {
+		c.add("birth-overdue", household.Problem, fmt.Sprintf("%s was mated %d days ago and has not given birth", c.p.Name, c.today.DaysSince(mated)),
 			diag.Hint{Text: "see a veterinarian; write gave_birth = DATE and litter, or take mated out of household.toml"})
 	}
 }
@@ -193,12 +194,12 @@ func (c *checker) bar(yes bool) { c.found[len(c.found)-1].Barred = yes }
 func (c *checker) shortOf() []string {
 	var short []string
 	for _, n := range c.plan.Pet.Nutrients {
-		if n.State == StateLow || n.State == StateUnknown && n.Lower != nil {
+		if n.State == household.StateLow || n.State == household.StateUnknown && n.Lower != nil {
 			short = append(short, nutrients.InSentence(n.Name))
 		}
 	}
 	for _, r := range c.plan.Pet.Ratios {
-		if r.State != StateMet {
+		if r.State != household.StateMet {
 			short = append(short, strings.ReplaceAll(r.ID, "-", " to "))
 		}
 	}
@@ -256,7 +257,7 @@ func ConditionText(condition int) string {
 	return fmt.Sprint(condition)
 }
 
-func (c *checker) sameExtras(was []ExtraAmount, now []Portion) bool {
+func (c *checker) sameExtras(was []household.ExtraAmount, now []household.Portion) bool {
 	a, b := make([]string, 0, len(was)), make([]string, 0, len(now))
 	for _, e := range was {
 		a = append(a, fmt.Sprintf("%s %.4f %s", e.Food, e.G, e.Digest))
@@ -271,13 +272,13 @@ func (c *checker) sameExtras(was []ExtraAmount, now []Portion) bool {
 
 // weighing reports a weigh-in that is due and a weight that moves too fast.
 func (c *checker) weighing() {
-	from, steady := weighedFrom(c.p, c.plan), Date{}
+	from, steady := weighedFrom(c.p, c.plan), household.Date{}
 	if c.plan != nil {
 		steady = c.plan.Pet.SteadySince
 	}
 	weigh := diag.Command("", "weigh", c.p.Name, "WEIGHT")
 	if by := WeighAgainBy(c.p, from, steady); !from.IsZero() && by.Before(c.today) {
-		c.add("weigh-in-overdue", Stale, fmt.Sprintf("%s should have been weighed by %s", c.p.Name, by), weigh)
+		c.add("weigh-in-overdue", household.Stale, fmt.Sprintf("%s should have been weighed by %s", c.p.Name, by), weigh)
 	}
 	c.slips()
 	trend, ok := c.h.Trend(c.p, c.today)
@@ -285,7 +286,7 @@ func (c *checker) weighing() {
 		return
 	}
 	if trend.LastIsOdd {
-		c.add("weight-odd", Notice, fmt.Sprintf("the last weighing, %s kg, does not fit the others: weigh again", quantity.Text(c.p.Animal.WeightKg)), weigh)
+		c.add("weight-odd", household.Notice, fmt.Sprintf("the last weighing, %s kg, does not fit the others: weigh again", quantity.Text(c.p.Animal.WeightKg)), weigh)
 	}
 }
 
@@ -296,14 +297,14 @@ func (c *checker) slips() {
 		switch {
 		case !strings.EqualFold(w.Pet, c.p.Name):
 		case c.today.Before(w.Date):
-			c.add("weight-in-future", Notice, fmt.Sprintf("a weighing of %s is dated %s, which has not come, and is not used", c.p.Name, w.Date),
+			c.add("weight-in-future", household.Notice, fmt.Sprintf("a weighing of %s is dated %s, which has not come, and is not used", c.p.Name, w.Date),
 				diag.Hint{Text: "correct the date in weights.csv, or the clock of this machine"})
 		case w.Date.Before(c.p.Born):
-			c.add("weight-before-birth", Notice, fmt.Sprintf("a weighing of %s is dated %s, before it was born", c.p.Name, w.Date), diag.Hint{Text: "correct the date in weights.csv, or born"})
+			c.add("weight-before-birth", household.Notice, fmt.Sprintf("a weighing of %s is dated %s, before it was born", c.p.Name, w.Date), diag.Hint{Text: "correct the date in weights.csv, or born"})
 		}
 	}
 	if c.p.LogCondition {
-		c.add("two-scores", Notice, fmt.Sprintf("household.toml and the weight log give %s different condition scores; that of the log, %d on %s, counts", c.p.Name, c.p.Animal.Condition, c.p.ScoredOn),
+		c.add("two-scores", household.Notice, fmt.Sprintf("household.toml and the weight log give %s different condition scores; that of the log, %d on %s, counts", c.p.Name, c.p.Animal.Condition, c.p.ScoredOn),
 			diag.Hint{Text: "write condition_on = DATE in household.toml when its score is the later one"})
 	}
 }

@@ -1,6 +1,7 @@
-package household
+package upkeep
 
 import (
+	"bowlwright/household"
 	"math"
 	"strings"
 
@@ -43,7 +44,7 @@ const (
 
 // GoalOf is the weight that an adult is meant to hold or to reach. It comes from the
 // weighing behind its condition score and does not move with the scale.
-func GoalOf(p *Pet) (aim learn.Aim, kg float64) {
+func GoalOf(p *household.Pet) (aim learn.Aim, kg float64) {
 	a := p.Animal
 	scored, _ := p.ScoredWeight()
 	switch {
@@ -62,18 +63,18 @@ func GoalOf(p *Pet) (aim learn.Aim, kg float64) {
 }
 
 // Weighed returns the weighings of a pet until a day, in the form that learning takes.
-func Weighed(h *Household, p *Pet, today Date) []learn.Weighing {
+func Weighed(h *household.Household, p *household.Pet, today household.Date) []learn.Weighing {
 	var log []learn.Weighing
 	for _, w := range WeightsOf(h, p, today) {
-		log = append(log, learn.Weighing{Day: w.Date.number(), Kg: w.Kg})
+		log = append(log, learn.Weighing{Day: w.Date.Number(), Kg: w.Kg})
 	}
 	return log
 }
 
 // WeightsOf returns the weighings of a pet from its arrival to a day, in the order of
 // the log.
-func WeightsOf(h *Household, p *Pet, today Date) []WeighIn {
-	var log []WeighIn
+func WeightsOf(h *household.Household, p *household.Pet, today household.Date) []household.WeighIn {
+	var log []household.WeighIn
 	for _, w := range h.Weights {
 		if strings.EqualFold(w.Pet, p.Name) && !today.Before(w.Date) && !w.Date.Before(p.Dates.Arrived) && w.Kg > 0 {
 			log = append(log, w)
@@ -84,19 +85,19 @@ func WeightsOf(h *Household, p *Pet, today Date) []WeighIn {
 
 // offPlan tells on which days a pet was off its plan: the last ones before the weighing
 // that says so.
-func offPlan(log []WeighIn) func(day int) bool {
+func offPlan(log []household.WeighIn) func(day int) bool {
 	off := map[int]bool{}
 	for _, w := range log {
 		for n := range w.OffPlanDays {
-			off[w.Date.number()-1-n] = true
+			off[w.Date.Number()-1-n] = true
 		}
 	}
 	return func(day int) bool { return off[day] }
 }
 
 // run returns the plans with amounts of the present stretch as an adult, in order.
-func run(past []PastPlan, p *Pet) []PastPlan {
-	var plans []PastPlan
+func run(past []household.PastPlan, p *household.Pet) []household.PastPlan {
+	var plans []household.PastPlan
 	for _, was := range past {
 		switch {
 		case was.Stage != nutrients.Adult || was.Species != p.Animal.Species:
@@ -109,7 +110,7 @@ func run(past []PastPlan, p *Pet) []PastPlan {
 }
 
 // holdKcal is what the equation expects to hold the goal weight.
-func holdKcal(p *Pet, goal float64) (float64, bool) {
+func holdKcal(p *household.Pet, goal float64) (float64, bool) {
 	a := p.Animal
 	a.WeightKg, a.ScoredKg, a.IdealKg, a.Condition, a.EnergyKcal = goal, 0, 0, 5, 0
 	need, err := nutrients.EnergyFor(a)
@@ -117,11 +118,11 @@ func holdKcal(p *Pet, goal float64) (float64, bool) {
 }
 
 // OutlookOf says what the weights of a pet mean beside its earlier plans.
-func OutlookOf(h *Household, p *Pet, today Date) Outlook {
+func OutlookOf(h *household.Household, p *household.Pet, today household.Date) Outlook {
 	var o Outlook
-	log, a, day := Weighed(h, p, today), p.Animal, today.number()
+	log, a, day := Weighed(h, p, today), p.Animal, today.Number()
 	if a.Stage == nutrients.Growth && !p.Born.IsZero() {
-		o.Growth, o.HasGrowth = learn.FollowGrowth(log, a.AdultKg, p.Born.number(), day)
+		o.Growth, o.HasGrowth = learn.FollowGrowth(log, a.AdultKg, p.Born.Number(), day)
 	}
 	if a.Stage != nutrients.Adult {
 		return o
@@ -138,7 +139,7 @@ func OutlookOf(h *Household, p *Pet, today Date) Outlook {
 	record := learn.Record{Species: a.Species, PriorCV: learn.PriorCV, Weighings: log, Off: offPlan(WeightsOf(h, p, today))}
 	changed := plans[0].Date
 	for i, was := range plans {
-		record.Plan = append(record.Plan, learn.Stretch{From: was.Date.number(), Kcal: was.Kcal})
+		record.Plan = append(record.Plan, learn.Stretch{From: was.Date.Number(), Kcal: was.Kcal})
 		if i > 0 && math.Abs(was.Kcal/plans[i-1].Kcal-1) > smallestChange {
 			changed = was.Date
 		}
@@ -155,7 +156,7 @@ func OutlookOf(h *Household, p *Pet, today Date) Outlook {
 	record.PriorPerKg = learn.SpreadOver(a.Species, hold, first.WeightKg)
 	if o.Need, o.HasNeed = learn.Estimate(record, day); o.HasNeed {
 		o.Advice = o.Need.Advise(learn.Course{Aim: o.Aim, GoalKg: o.GoalKg, PlanKcal: last.Kcal,
-			Start: first.Date.number(), Changed: changed.number()}, day)
+			Start: first.Date.Number(), Changed: changed.Number()}, day)
 		o.Veterinarian = o.Veterinarian || o.Advice.Veterinarian
 		if a.Condition >= obeseFrom || a.Condition >= 1 && a.Condition <= thinUpTo && o.Advice.State != learn.TooLittle && o.Advice.State != learn.TooFast {
 			o.Advice.Kcal = 0

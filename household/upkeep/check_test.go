@@ -1,6 +1,7 @@
-package household
+package upkeep
 
 import (
+	"bowlwright/household"
 	"slices"
 	"strings"
 	"testing"
@@ -22,26 +23,8 @@ food = "eggshell-powder"
 price = "3 per kg"
 `
 
-// testPlan is a plan with enough in it to be kept and compared.
-func testPlan(h *Household, pet string, baseG float64) *Plan {
-	p, ok := h.Pet(pet)
-	if !ok {
-		panic("no pet " + pet)
-	}
-	base := h.Base.Snapshot()
-	perGram := base.EnergyKcalPerG
-	if p.Animal.Species == nutrients.Cat {
-		perGram = base.EnergyKcalPerGCat
-	}
-	return &Plan{Format: PlanFormat, Household: h.Name, Date: testDay, Version: "test", Base: base,
-		Pet: PetPlan{Pet: p.Name, Species: p.Animal.Species, Stage: p.Animal.Stage, Standard: p.Animal.Standard,
-			WeightKg: p.Animal.WeightKg, Condition: p.Animal.Condition, Status: Met, BaseG: baseG, Meals: 2,
-			EnergyKcal: baseG * perGram, PlannedKcal: baseG * perGram, BaseKcalPerG: perGram,
-			ShelfDigest: h.FoodDigests().ShelfDigest(h, p), Scales: ScalesUsed{ScaleG: 1}}}
-}
-
 // planFor makes a plan that fits the household, with the energy of the equations.
-func planFor(t *testing.T, h *Household) *Plan {
+func planFor(t *testing.T, h *household.Household) *household.Plan {
 	t.Helper()
 	plan := testPlan(h, "Marlow", 400)
 	need, err := nutrients.EnergyFor(h.Pets[0].Animal)
@@ -50,12 +33,12 @@ func planFor(t *testing.T, h *Household) *Plan {
 	}
 	plan.Pet.EnergyKcal = need.Kcal
 	for _, e := range h.Pets[0].Extras {
-		plan.Pet.Extras = append(plan.Pet.Extras, ExtraAmount{Food: e.Food.ID, G: e.Grams, Digest: e.Food.Digest()})
+		plan.Pet.Extras = append(plan.Pet.Extras, household.ExtraAmount{Food: e.Food.ID, G: e.Grams, Digest: e.Food.Digest()})
 	}
 	return plan
 }
 
-func codes(found []Finding) []string {
+func codes(found []household.Finding) []string {
 	var all []string
 	for _, f := range found {
 		all = append(all, f.Code)
@@ -72,7 +55,7 @@ func TestCheckTellsEachApart(t *testing.T) {
 		old, new string
 		file     string
 		days     int
-		plan     func(*Plan)
+		plan     func(*household.Plan)
 		want     []string
 	}{
 		"nothing":           {want: nil},
@@ -83,15 +66,15 @@ func TestCheckTellsEachApart(t *testing.T) {
 		"method":            {file: "bases/pot.toml", old: "simmered", new: "boiled", want: []string{"other-base"}},
 		"weight 2 %":        {file: "weights.csv", old: "31.5", new: "32.1"},
 		"weight 4 %":        {file: "weights.csv", old: "31.5", new: "32.8", want: []string{"weight-moved"}},
-		"weight, own limit": {file: "household.toml", old: "[[pet]]", new: "[kitchen]\nweight_moved = \"1 %\"\n[[pet]]", plan: func(p *Plan) { p.Pet.WeightKg = 32 }, want: []string{"weight-moved"}},
+		"weight, own limit": {file: "household.toml", old: "[[pet]]", new: "[kitchen]\nweight_moved = \"1 %\"\n[[pet]]", plan: func(p *household.Plan) { p.Pet.WeightKg = 32 }, want: []string{"weight-moved"}},
 		"condition":         {file: "household.toml", old: "condition = 5", new: "condition = 6", want: []string{"condition-changed"}},
 		"standard":          {file: "household.toml", old: "base = ", new: "standard = \"fediaf2021\"\nbase = ", want: []string{"standard-changed"}},
 		"activity":          {file: "household.toml", old: "moderate", new: "high", want: []string{"energy-changed"}},
 		// 1 % of rounding is no change, and the weight may carry the energy along, once.
-		"energy by 2 %":     {plan: func(p *Plan) { p.Pet.EnergyKcal /= 1.02 }, want: []string{"energy-changed"}},
-		"energy by 0.9 %":   {plan: func(p *Plan) { p.Pet.EnergyKcal /= 1.009 }},
-		"weight and energy": {file: "weights.csv", old: "31.5", new: "32.13", plan: func(p *Plan) { p.Pet.EnergyKcal /= 1.03 }, want: []string{"energy-changed"}},
-		"stage":             {plan: func(p *Plan) { p.Pet.Stage = nutrients.Gestation }, want: []string{"stage-changed"}},
+		"energy by 2 %":     {plan: func(p *household.Plan) { p.Pet.EnergyKcal /= 1.02 }, want: []string{"energy-changed"}},
+		"energy by 0.9 %":   {plan: func(p *household.Plan) { p.Pet.EnergyKcal /= 1.009 }},
+		"weight and energy": {file: "weights.csv", old: "31.5", new: "32.13", plan: func(p *household.Plan) { p.Pet.EnergyKcal /= 1.03 }, want: []string{"energy-changed"}},
+		"stage":             {plan: func(p *household.Plan) { p.Pet.Stage = nutrients.Gestation }, want: []string{"stage-changed"}},
 		"shelf":             {file: "household.toml", old: "[[addon]]\nfood = \"taurine-powder\"\n", new: "", want: []string{"shelf-changed"}},
 		"a cap":             {file: "household.toml", old: "price = ", new: "max = \"1 g\"\nprice = ", want: []string{"shelf-changed"}},
 		"the scale":         {file: "household.toml", old: "[[pet]]", new: "[kitchen]\nfine_scale = \"0.01 g\"\n[[pet]]", want: []string{"shelf-changed"}},
@@ -99,8 +82,8 @@ func TestCheckTellsEachApart(t *testing.T) {
 		"old":               {days: 57, want: []string{"plan-old", "weigh-in-overdue"}},
 		"weigh-in overdue":  {days: 24, want: []string{"weigh-in-overdue"}},
 		"just in time":      {days: 23, want: nil},
-		"short":             {plan: func(p *Plan) { p.Pet.Status = Short }, want: []string{"plan-short"}},
-		"corrected figures": {plan: func(p *Plan) { p.Base.FiguresDigest = "sha256:0" }, want: []string{"figures-changed"}},
+		"short":             {plan: func(p *household.Plan) { p.Pet.Status = household.Short }, want: []string{"plan-short"}},
+		"corrected figures": {plan: func(p *household.Plan) { p.Base.FiguresDigest = "sha256:0" }, want: []string{"figures-changed"}},
 		"losing fast": {file: "weights.csv", old: "2026-11-20,Marlow,31.5,", new: "2026-10-30,Marlow,34.2,\n2026-11-06,Marlow,33.3,\n2026-11-13,Marlow,32.0,\n2026-11-20,Marlow,31.5,",
 			want: []string{"losing-too-fast"}},
 	} {
@@ -116,7 +99,7 @@ func TestCheckTellsEachApart(t *testing.T) {
 				}
 				files[c.file] = strings.Replace(files[c.file], c.old, c.new, 1)
 			}
-			found := Check(mustLoad(t, folder(t, files)), map[string]*Plan{"Marlow": plan}, testDay.AddDays(c.days))
+			found := Check(mustLoad(t, folder(t, files)), map[string]*household.Plan{"Marlow": plan}, testDay.AddDays(c.days))
 			if got := codes(found); !slices.Equal(got, c.want) {
 				t.Errorf("got %v, want %v: %+v", got, c.want, found)
 			}
@@ -124,7 +107,7 @@ func TestCheckTellsEachApart(t *testing.T) {
 				if f.Hint.IsZero() || f.Pet != "Marlow" || f.Message == "" {
 					t.Errorf("%+v does not say enough", f)
 				}
-				if (f.Code == "other-base") != (f.Severity == Refusal) {
+				if (f.Code == "other-base") != (f.Severity == household.Refusal) {
 					t.Errorf("%s is a %s", f.Code, f.Severity)
 				}
 			}
@@ -135,7 +118,7 @@ func TestCheckTellsEachApart(t *testing.T) {
 func TestCheckWithoutPlans(t *testing.T) {
 	h := mustLoad(t, folder(t, nil))
 	gone := testPlan(h, "Marlow", 1)
-	if got := codes(Check(h, map[string]*Plan{"Rex": gone}, testDay)); !slices.Equal(got, []string{"no-plan", "pet-gone"}) {
+	if got := codes(Check(h, map[string]*household.Plan{"Rex": gone}, testDay)); !slices.Equal(got, []string{"no-plan", "pet-gone"}) {
 		t.Error(got)
 	}
 }
@@ -149,7 +132,7 @@ func TestWeighAgainBy(t *testing.T) {
 		{nutrients.Animal{Stage: nutrients.Adult, Condition: 3}, 14}, {nutrients.Animal{Stage: nutrients.Growth, AdultKg: 22}, 14}, {nutrients.Animal{Stage: nutrients.Growth, AdultKg: 40}, 7},
 		{nutrients.Animal{Stage: nutrients.Lactation}, 14},
 	} {
-		if got := WeighAgainBy(&Pet{Animal: c.a}, testDay, Date{}).DaysSince(testDay); got != c.days {
+		if got := WeighAgainBy(&household.Pet{Animal: c.a}, testDay, household.Date{}).DaysSince(testDay); got != c.days {
 			t.Errorf("%+v: %d days, want %d", c.a, got, c.days)
 		}
 	}
@@ -163,8 +146,8 @@ func TestRefusalSaysWhatAndHowMuch(t *testing.T) {
 	files["bases/before.toml"] = files["bases/pot.toml"]
 	files["bases/pot.toml"] = strings.Replace(files["bases/pot.toml"], "600 g", "400 g", 1)
 	h := mustLoad(t, folder(t, files))
-	_, err := h.PairIn(Unexamined(t, plan))
-	mix, ok := err.(*MixUpError)
+	_, err := h.PairIn(household.Unexamined(t, plan))
+	mix, ok := err.(*household.MixUpError)
 	if !ok {
 		t.Fatal(err)
 	}
@@ -180,10 +163,24 @@ func TestRefusalSaysWhatAndHowMuch(t *testing.T) {
 		}
 	}
 	delete(files, "bases/before.toml")
-	if _, err := mustLoad(t, folder(t, files)).PairIn(Unexamined(t, plan)); !strings.Contains(err.(*MixUpError).Ways[1].Text, "undo the change in bases/pot.toml") {
-		t.Errorf("%v", err.(*MixUpError).Ways)
+	if _, err := mustLoad(t, folder(t, files)).PairIn(household.Unexamined(t, plan)); !strings.Contains(err.(*household.MixUpError).Ways[1].Text, "undo the change in bases/pot.toml") {
+		t.Errorf("%v", err.(*household.MixUpError).Ways)
 	}
 	if msg := mix.Error(); !strings.Contains(msg, plan.Base.Code) || !strings.Contains(msg, h.Base.Identity().Code) || !strings.Contains(msg, "kale-raw") {
 		t.Error(msg)
 	}
+}
+
+// TestShortPlanNamesItsRatio: a plan that misses only a ratio says so.
+func TestShortPlanNamesItsRatio(t *testing.T) {
+	h := mustLoad(t, folder(t, nil))
+	plan := planFor(t, h)
+	plan.Pet.Status = household.Short
+	plan.Pet.Ratios = []household.RatioLine{{ID: "calcium-phosphorus", State: household.StateHigh}}
+	for _, f := range Check(h, map[string]*household.Plan{"Marlow": plan}, testDay) {
+		if f.Code == "plan-short" && f.Message == "the plan in use is short: calcium to phosphorus" {
+			return
+		}
+	}
+	t.Error("the ratio is not named")
 }
