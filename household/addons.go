@@ -57,15 +57,6 @@ func (l *loader) readAddonPets(t tomldoc.Table) []string {
 	return pets
 }
 
-// PetNames lists the pets in the order of the file.
-func (h *Household) PetNames() []string {
-	names := make([]string, len(h.Pets))
-	for i, p := range h.Pets {
-		names[i] = p.Name
-	}
-	return names
-}
-
 // speciesOf lists the species that may get an add-on.
 func (l *loader) speciesOf(a Addon) []nutrients.Species {
 	if len(a.Pets) == 0 {

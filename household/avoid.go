@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"bowlwright/household/diag"
-	"bowlwright/household/tomldoc"
 	"bowlwright/nutrients"
 )
 
@@ -37,43 +35,6 @@ func avoidedBy(terms []string, f *nutrients.Food) (term string, avoided bool) {
 // plainWords writes a text in lower case with single spaces between words.
 func plainWords(s string) string {
 	return strings.Join(strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return r == ' ' || r == '-' || r == ',' || r == '_' }), " ")
-}
-
-// readAvoid reads the avoid list; a word that no food of the catalogue has is
-// probably misspelt.
-func (l *loader) readAvoid(t tomldoc.Table) []string {
-	words, at := t.List("avoid")
-	for i, w := range words {
-		known := false
-		for _, f := range l.home.Catalogue.All() {
-			if _, known = avoidedBy([]string{w}, f); known {
-				break
-			}
-		}
-		if !known {
-			hint := "use words of food ids or groups, as in"
-			if near, ok := l.home.Catalogue.Nearest(w); ok {
-				hint = fmt.Sprintf("a food is named %q; %s", near, hint)
-			}
-			t.Doc.Add("avoid-nothing", at[i], fmt.Sprintf("no food is named %q", diag.Clip(w)), hint, "foods", "find", "WORDS")
-		}
-	}
-	return words
-}
-
-// checkFeeding refuses a base that holds what a pet must not get.
-func (l *loader) checkFeeding(t tomldoc.Table) {
-	if l.home.Base == nil {
-		return
-	}
-	for i, pt := range t.Many("pet") {
-		if i >= len(l.home.Pets) {
-			break
-		}
-		if why := l.home.NotFor(&l.home.Pets[i]); why != "" {
-			pt.Fault("avoid", "avoided-base", why, "use another base, or take the ingredient out")
-		}
-	}
 }
 
 // foods lists every food in a batch, nested batches included.

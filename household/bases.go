@@ -13,9 +13,6 @@ import (
 	"bowlwright/nutrients"
 )
 
-// maxBatchDepth bounds batches within batches.
-const maxBatchDepth = 8
-
 // maxFoods bounds the foods of a batch, counted through all batches within it, so
 // that a batch of batches of batches cannot grow without end.
 const maxFoods = 5000
@@ -23,14 +20,6 @@ const maxFoods = 5000
 // maxDays bounds how long a batch should last (common practice: frozen food keeps
 // its quality for some months).
 const maxDays = 180
-
-// A cooked batch outside these shares of its raw weight is a typing slip: meat
-// loses at most about half of its weight, dry grain takes up three times its own
-// (common practice).
-const (
-	minYieldShare = 0.2
-	maxYieldShare = 5
-)
 
 // baseReader reads bases/ with its batches within batches.
 type baseReader struct {
@@ -159,7 +148,7 @@ func (r *baseReader) nested(t tomldoc.Table, name string) *Batch {
 		return nil
 	}
 	b := r.batch(name)
-	if chain := b.deepest(); len(chain) > maxBatchDepth {
+	if chain := deepest(b); len(chain) > maxBatchDepth {
 		t.Fault("batch", "batch-depth", fmt.Sprintf("batches within batches go deeper than %d: %s > %s", maxBatchDepth, r.path[len(r.path)-1], strings.Join(chain, " > ")), "put the foods of an inner batch here instead")
 		return nil
 	}
@@ -170,13 +159,13 @@ func (r *baseReader) nested(t tomldoc.Table, name string) *Batch {
 }
 
 // deepest returns the longest chain of batches within batches, from the outermost.
-func (b *Batch) deepest() []string {
+func deepest(b *Batch) []string {
 	if b == nil {
 		return nil
 	}
 	var longest []string
 	for _, in := range b.Ingredients {
-		if chain := in.Batch.deepest(); len(chain) > len(longest) {
+		if chain := deepest(in.Batch); len(chain) > len(longest) {
 			longest = chain
 		}
 	}

@@ -12,15 +12,6 @@ import (
 	"bowlwright/nutrients"
 )
 
-// Eaten is what an animal eats today of one food or of one batch, in grams a day. It
-// is what an assessment looks at; plans take no notice of it.
-type Eaten struct {
-	// Exactly one of Food and Batch is set.
-	Food  *nutrients.Food
-	Batch *Batch
-	Grams float64
-}
-
 // readEats reads what a pet eats now: each entry names a food or a batch, and how much
 // of it a day. What harms the species is a warning here, because it is eaten already.
 func (l *loader) readEats(t tomldoc.Table, p *Pet) {

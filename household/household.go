@@ -186,3 +186,21 @@ type WeighIn struct {
 	// else than its plan.
 	Condition, OffPlanDays int
 }
+
+// Eaten is what an animal eats today of one food or of one batch, in grams a day. It
+// is what an assessment looks at; plans take no notice of it.
+type Eaten struct {
+	// Exactly one of Food and Batch is set.
+	Food  *nutrients.Food
+	Batch *Batch
+	Grams float64
+}
+
+// PetNames lists the pets in the order of the file.
+func (h *Household) PetNames() []string {
+	names := make([]string, len(h.Pets))
+	for i, p := range h.Pets {
+		names[i] = p.Name
+	}
+	return names
+}

@@ -17,15 +17,6 @@ const (
 	defaultWeightMoved = 0.03
 )
 
-// Limits of what a kitchen can be (common practice): outside them lies a slip.
-const (
-	maxMeals      = 12
-	maxPremixDays = 120
-	maxScaleG     = 50
-	maxSlack      = 0.10
-	maxMoved      = 0.20
-)
-
 // readKitchen reads [kitchen].
 func readKitchen(t tomldoc.Table) Kitchen {
 	k := Kitchen{Meals: defaultMeals, ScaleG: defaultScaleG, PremixDays: defaultPremixDays,

@@ -13,13 +13,6 @@ import (
 	"bowlwright/nutrients"
 )
 
-// Weights over these are typing slips (common practice: the heaviest breeds of
-// dog stay under 120 kg, a cat of 20 kg would be a record).
-const (
-	maxDogKg = 120
-	maxCatKg = 20
-)
-
 // maxAgeYears bounds a birthday: older animals are typing slips (common practice).
 const maxAgeYears = 40
 

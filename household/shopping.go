@@ -6,8 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"bowlwright/household/quantity"
-	"bowlwright/household/tomldoc"
 	"bowlwright/nutrients"
 )
 
@@ -15,18 +13,6 @@ import (
 type Stock struct {
 	// HaveG is what is there; PackG what a pack holds, 0 for food sold by weight.
 	HaveG, PackG float64
-}
-
-// readStock reads what an ingredient or an add-on says of its stock.
-func readStock(t tomldoc.Table) Stock {
-	var s Stock
-	s.HaveG, _ = t.Quantity("have", "300 g", quantity.Mass)
-	s.PackG, _ = t.Positive("pack", "500 g", quantity.Mass)
-	if s.HaveG < 0 {
-		t.Fault("have", "not-positive", "have cannot be below zero", "write what is in the cupboard, like have = \"300 g\"")
-		s.HaveG = 0
-	}
-	return s
 }
 
 // with joins what several lines of the files say of one food: the cupboard is the same,

@@ -246,10 +246,21 @@ func isDigits(s string) bool {
 	return s != "" && strings.Trim(s, "0123456789") == ""
 }
 
-// Line is the weighing as it is added to a log, in quotes where a comma asks for them.
+// kilograms writes a weight with a point in it, always: "31.0" can never be
+// taken for the first half of "31,5".
+func kilograms(kg float64) string {
+	s := strconv.FormatFloat(kg, 'f', 3, 64)
+	s = strings.TrimRight(s, "0")
+	if strings.HasSuffix(s, ".") {
+		s += "0"
+	}
+	return s
+}
+
+// LogLine is a weighing as it is added to a log, in quotes where a comma asks for them.
 // In a log with the old header it gets the last two columns only where something stands
 // in them.
-func (w WeighIn) Line(log string) string {
+func LogLine(w WeighIn, log string) string {
 	number := func(n int) string {
 		if n == 0 {
 			return ""
@@ -267,15 +278,4 @@ func (w WeighIn) Line(log string) string {
 	_ = out.Write(fields)
 	out.Flush()
 	return b.String()
-}
-
-// kilograms writes a weight with a point in it, always: "31.0" can never be
-// taken for the first half of "31,5".
-func kilograms(kg float64) string {
-	s := strconv.FormatFloat(kg, 'f', 3, 64)
-	s = strings.TrimRight(s, "0")
-	if strings.HasSuffix(s, ".") {
-		s += "0"
-	}
-	return s
 }

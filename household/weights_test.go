@@ -92,7 +92,7 @@ func FuzzWeights(f *testing.F) {
 				t.Fatalf("accepted %+v", w)
 			}
 			w.Kg = math.Max(0.001, math.Round(w.Kg*1000)/1000)
-			line := w.Line(WeightsHeader)
+			line := LogLine(w, WeightsHeader)
 			again, _ := ParseWeights(WeightsHeader + "\n" + line)
 			if len(line) < maxLogLine && (len(again) != 1 || again[0] != w) {
 				t.Fatalf("%+v, written %q, reads back as %+v", w, line, again)

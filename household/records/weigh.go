@@ -44,7 +44,7 @@ func (r *Folder) Weigh(h *household.Household, w household.WeighIn, today househ
 	if err != nil {
 		return w, fmt.Errorf("cannot read %s: %w", household.WeightsFile, diag.Cause(err))
 	}
-	line := w.Line(head)
+	line := household.LogLine(w, head)
 	if !household.FitsLog(strings.TrimSuffix(line, "\n")) {
 		return w, diag.BadInput("log-line", fmt.Sprintf("the note is too long: with it the line has %d bytes", len(line)-1), "write at most 800 bytes, and keep a longer text in a file of your own")
 	}
