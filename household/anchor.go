@@ -126,7 +126,7 @@ func (p *Pet) StageFrom(made Date) Date {
 // score puts the dated scores in force: that of household.toml with condition_on, and
 // those of the weight log, of which the latest counts. A score without a date is
 // older than any with one.
-func (h *Household) score(p *Pet, today Date) {
+func (h *Household) Score(p *Pet, today Date) {
 	if p.Animal.Stage != nutrients.Adult {
 		return
 	}
@@ -143,15 +143,15 @@ func (h *Household) score(p *Pet, today Date) {
 		}
 	}
 	switch {
-	case scored.Condition > 0 && !scored.Date.Before(p.conditionOn):
-		p.LogCondition = p.Animal.Condition != scored.Condition && p.conditionOn.IsZero() && p.Animal.Condition > 0
+	case scored.Condition > 0 && !scored.Date.Before(p.ConditionOn):
+		p.LogCondition = p.Animal.Condition != scored.Condition && p.ConditionOn.IsZero() && p.Animal.Condition > 0
 		p.Animal.Condition, p.ScoredOn = scored.Condition, scored.Date
-	case !p.conditionOn.IsZero():
-		p.ScoredOn = p.conditionOn
+	case !p.ConditionOn.IsZero():
+		p.ScoredOn = p.ConditionOn
 	default:
 		return
 	}
-	p.Animal.ScoredKg = weightOn(log, p.ScoredOn, p.declared.WeightKg)
+	p.Animal.ScoredKg = weightOn(log, p.ScoredOn, p.Declared.WeightKg)
 }
 
 // nearScoreDays is how many days after a score its weighing may be, when none stands

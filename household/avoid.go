@@ -12,14 +12,14 @@ import (
 // that is not offered is seen, an allergy is felt.
 func Avoids(p *Pet, f *nutrients.Food) bool {
 	for _, part := range f.Opened() {
-		if _, avoided := avoidedBy(p.Avoid, part.Food); avoided {
+		if _, avoided := AvoidedBy(p.Avoid, part.Food); avoided {
 			return true
 		}
 	}
 	return false
 }
 
-func avoidedBy(terms []string, f *nutrients.Food) (term string, avoided bool) {
+func AvoidedBy(terms []string, f *nutrients.Food) (term string, avoided bool) {
 	if len(terms) == 0 {
 		return "", false
 	}
@@ -53,7 +53,7 @@ func (b *Batch) foods() []*nutrients.Food {
 // NotFor says why a pet must not get the base in use, "" when it may.
 func (h *Household) NotFor(p *Pet) string {
 	for _, f := range h.Base.foods() {
-		if term, avoided := avoidedBy(p.Avoid, f); avoided {
+		if term, avoided := AvoidedBy(p.Avoid, f); avoided {
 			return fmt.Sprintf("%s avoids %q, and the base holds %s", p.Name, term, f.ID)
 		}
 	}

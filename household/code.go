@@ -38,7 +38,7 @@ func checkSymbol(data [codeData]byte) byte {
 
 // codeOf returns the base code of a recipe digest: its first 30 bits and a check
 // symbol, written K7Q-2MX-4.
-func codeOf(digest string) string {
+func CodeOf(digest string) string {
 	raw, err := hex.DecodeString(strings.TrimPrefix(digest, digestPrefix))
 	if err != nil || len(raw) < 4 {
 		panic("household: not a digest: " + digest)
@@ -118,13 +118,13 @@ func ParseJarCode(s string) (string, error) {
 func (h *Household) CheckCode(typed string) (CodeCheck, error) {
 	code, err := ParseCode(typed)
 	if err != nil {
-		return CodeCheck{}, diag.BadInput("bad-code", err.Error(), "a base code looks like "+codeOf(h.Base.RecipeDigest()))
+		return CodeCheck{}, diag.BadInput("bad-code", err.Error(), "a base code looks like "+CodeOf(h.Base.RecipeDigest()))
 	}
-	c := CodeCheck{Code: code, InUse: codeOf(h.Base.RecipeDigest())}
+	c := CodeCheck{Code: code, InUse: CodeOf(h.Base.RecipeDigest())}
 	c.Match = c.Code == c.InUse
 	c.File, _ = h.BaseWithCode(code)
 	for _, name := range h.BatchNames() {
-		if b := h.Batches[name]; c.File == "" && codeOf(b.recipeDigestByName()) == code {
+		if b := h.Batches[name]; c.File == "" && CodeOf(b.recipeDigestByName()) == code {
 			c.Earlier = name
 		}
 	}

@@ -36,7 +36,7 @@ func NewCooking(base *Batch, date Date, rawG, cookedG float64, note string) (*Co
 	if rawG <= 0 {
 		rawG = s.RawG
 	}
-	if share := cookedG / rawG; !(share >= minYieldShare && share <= maxYieldShare) {
+	if share := cookedG / rawG; !(share >= MinYieldShare && share <= MaxYieldShare) {
 		return nil, diag.BadInput("absurd-yield", fmt.Sprintf("%s kg cooked from %s kg of ingredients cannot be", quantity.Text(cookedG/1000), quantity.Text(rawG/1000)), "weigh the cooked batch without the pot, and check the unit")
 	}
 	return &Cooking{Format: CookingFormat, Date: date, Base: s, RawG: rawG, CookedG: cookedG,
@@ -50,9 +50,9 @@ func (c *Cooking) Examine() error {
 	s := &c.Base
 	digest, ok := s.digestOfRecipe()
 	switch share := c.CookedG / c.RawG; {
-	case !ok || digest != s.RecipeDigest || codeOf(digest) != s.Code:
+	case !ok || digest != s.RecipeDigest || CodeOf(digest) != s.Code:
 		return &UnsoundError{What: "the cooking of " + s.Name, Why: "its recipe is not that of its code " + s.Code}
-	case !(share >= minYieldShare && share <= maxYieldShare):
+	case !(share >= MinYieldShare && share <= MaxYieldShare):
 		return &UnsoundError{What: "the cooking of " + s.Name, Why: fmt.Sprintf("%g g cooked from %g g of ingredients", c.CookedG, c.RawG)}
 	case !same(c.ExpectedG, s.CookedG*c.RawG/s.RawG, 0):
 		return &UnsoundError{What: "the cooking of " + s.Name, Why: fmt.Sprintf("the recipe does not expect %g g", c.ExpectedG)}

@@ -15,7 +15,7 @@ const soundTol = 1e-6
 
 // mostEnergyMissed is how far, as a share of the need, the energy of a day may be from
 // it: the widest slack that a kitchen may have.
-const mostEnergyMissed = maxSlack
+const mostEnergyMissed = MaxSlack
 
 // Examine holds the numbers of a plan against each other: the base against its own
 // recipe digest, what base, add-ons and extras bring against the amount of each
@@ -64,12 +64,12 @@ func same(a, b, size float64) bool {
 // and the batches within it.
 func (e *examiner) base(s *BaseSnapshot) {
 	digest, ok := s.digestOfRecipe()
-	e.hold(ok && digest == s.RecipeDigest && codeOf(digest) == s.Code, "the recipe of the base %s is not that of its code", s.Code)
+	e.hold(ok && digest == s.RecipeDigest && CodeOf(digest) == s.Code, "the recipe of the base %s is not that of its code", s.Code)
 }
 
 func (e *examiner) amounts() {
 	p := e.pet
-	e.hold(p.BaseG >= 0 && p.BaseG <= maxBatchOfDay && p.Meals >= 1 && p.Meals <= maxMeals && p.WeightKg > 0, "%g g of base in %d meals for %g kg", p.BaseG, p.Meals, p.WeightKg)
+	e.hold(p.BaseG >= 0 && p.BaseG <= maxBatchOfDay && p.Meals >= 1 && p.Meals <= MaxMeals && p.WeightKg > 0, "%g g of base in %d meals for %g kg", p.BaseG, p.Meals, p.WeightKg)
 	e.hold(wholeSteps(p.BaseG, p.Scales.ScaleG), "%g g of base is not a whole number of scale steps", p.BaseG)
 	for _, a := range p.Addons {
 		e.hold(a.G > 0 && a.Kcal >= 0, "%g g of %s", a.G, a.Name)
@@ -97,7 +97,7 @@ func (e *examiner) amounts() {
 
 // maxBatchOfDay bounds the grams of base of one day: no animal eats more than it may
 // weigh (common practice).
-const maxBatchOfDay = 1000 * maxDogKg
+const maxBatchOfDay = 1000 * MaxDogKg
 
 func (e *examiner) weight() float64 {
 	sum := e.pet.BaseG
@@ -288,7 +288,7 @@ func (e *examiner) status() {
 // digestOfRecipe works out the recipe digest of a base from its ingredients as
 // recorded. ok is false when weights, shares or inner batches contradict each other.
 func (s *BaseSnapshot) digestOfRecipe() (digest string, ok bool) {
-	b, ok := s.batch(maxBatchDepth)
+	b, ok := s.batch(MaxBatchDepth)
 	if !ok {
 		return "", false
 	}

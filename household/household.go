@@ -84,8 +84,8 @@ type Pet struct {
 	StageSince Date
 	// declared is the animal as household.toml has it, conditionOn its condition_on and
 	// scoredFrom the day of the weighing behind a score without a date.
-	declared                nutrients.Animal
-	conditionOn, scoredFrom Date
+	Declared                nutrients.Animal
+	ConditionOn, scoredFrom Date
 	// Avoid holds food ids and groups.
 	Avoid  []string
 	Prefer Preference

@@ -138,7 +138,7 @@ func (b *Batch) RecipeDigest() string { return digestOf(b.canonical(false)) }
 // Identity computes the digests and the code of the batch.
 func (b *Batch) Identity() Identity {
 	recipe := b.RecipeDigest()
-	return Identity{Code: codeOf(recipe), RecipeDigest: recipe, FiguresDigest: b.figuresDigest()}
+	return Identity{Code: CodeOf(recipe), RecipeDigest: recipe, FiguresDigest: b.figuresDigest()}
 }
 
 // figuresDigest covers the composition of every ingredient and what the cooking

@@ -245,7 +245,7 @@ func TestPairComparesTheWholeDigest(t *testing.T) {
 		other = '1'
 	}
 	plan.Base.RecipeDigest = plan.Base.RecipeDigest[:last] + string(other)
-	if codeOf(plan.Base.RecipeDigest) != b.Identity().Code {
+	if CodeOf(plan.Base.RecipeDigest) != b.Identity().Code {
 		t.Fatal("the two do not share their code")
 	}
 	if _, err := Pair(Sound{plan}, b); err == nil {

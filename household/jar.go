@@ -82,7 +82,7 @@ func (j *Jar) Identify() {
 }
 
 // JarCodeOf is the code of a jar's digest.
-func JarCodeOf(digest string) string { return JarMark + codeOf(digest) }
+func JarCodeOf(digest string) string { return JarMark + CodeOf(digest) }
 
 // jarDigest covers each powder's share of the total; the order does not matter.
 func jarDigest(parts []JarPart) string {

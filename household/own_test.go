@@ -20,7 +20,7 @@ const mince, lard = "protein = \"20 g\"\nfat = \"9 g\"\n", "protein = \"2 g\"\nf
 func asEarlier(b *Batch) BaseSnapshot {
 	s := b.Snapshot()
 	s.RecipeDigest = b.recipeDigestByName()
-	s.Code = codeOf(s.RecipeDigest)
+	s.Code = CodeOf(s.RecipeDigest)
 	for i := range s.Ingredients {
 		in := &s.Ingredients[i]
 		in.Own = false
@@ -77,7 +77,7 @@ func TestRecordsOfEarlierVersions(t *testing.T) {
 			t.Errorf("%s: from the record %s, %t", file, digest, ok)
 		}
 	}
-	check, err := now.CheckCode(codeOf(now.Batches["pot"].recipeDigestByName()))
+	check, err := now.CheckCode(CodeOf(now.Batches["pot"].recipeDigestByName()))
 	if err != nil || check.Match || check.Earlier != "pot" {
 		t.Errorf("%+v, %v", check, err)
 	}

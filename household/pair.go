@@ -105,7 +105,7 @@ func (h *Household) fileOf(was BaseSnapshot) (file string, ok bool) {
 // BaseWithCode finds the file in bases/ whose batch has the code.
 func (h *Household) BaseWithCode(code string) (file string, ok bool) {
 	for _, name := range h.BatchNames() {
-		if codeOf(h.Batches[name].RecipeDigest()) == code {
+		if CodeOf(h.Batches[name].RecipeDigest()) == code {
 			return name, true
 		}
 	}

@@ -43,7 +43,7 @@ func (p *Pet) Here(day Date) bool {
 // stage, week and whether it is neutered.
 func (p *Pet) On(day Date) nutrients.Animal {
 	a := p.Animal
-	a.Stage, a.Week = p.declared.Stage, p.declared.Week
+	a.Stage, a.Week = p.Declared.Stage, p.Declared.Week
 	if !p.Born.IsZero() {
 		a.AgeWeeks = day.DaysSince(p.Born) / WeekDays
 	}
@@ -57,7 +57,7 @@ func (p *Pet) On(day Date) nutrients.Animal {
 		a.Stage, a.Week = nutrients.Gestation, min(day.DaysSince(d.Mated)/WeekDays+1, lastGestationWeek)
 	case a.Stage == nutrients.Lactation && !d.GaveBirth.IsZero(), a.Stage == nutrients.Gestation && !d.Mated.IsZero():
 		a.Stage, a.Week = nutrients.Adult, 0
-	case a.Stage == nutrients.Growth && p.grown(day):
+	case a.Stage == nutrients.Growth && p.Grown(day):
 		a.Stage = nutrients.Adult
 	}
 	return a
@@ -83,7 +83,7 @@ func (p *Pet) GrownOn() Date {
 	return p.Born.AddDays(learn.GrownDays(p.Animal.AdultKg))
 }
 
-func (p *Pet) grown(day Date) bool {
+func (p *Pet) Grown(day Date) bool {
 	on := p.GrownOn()
 	return !on.IsZero() && !day.Before(on)
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/reading"
 	"errors"
 	"fmt"
 	"io"
@@ -216,7 +217,7 @@ func (p *program) folder() (string, error) {
 		p.dir = dir
 		return p.absolute(dir), nil
 	}
-	dir, ok := household.FindDir(p.env.workDir)
+	dir, ok := reading.FindDir(p.env.workDir)
 	if !ok {
 		return "", &inputError{"there is no household.toml here or in a folder above", p.otherFolder()}
 	}
@@ -284,7 +285,7 @@ func (p *program) load() (*household.Household, household.Date, error) {
 	if err != nil {
 		return nil, today, err
 	}
-	h, list, err := household.Load(dir, today)
+	h, list, err := reading.Load(dir, today)
 	if err != nil {
 		return nil, today, err
 	}

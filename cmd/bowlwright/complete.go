@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/reading"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -234,14 +235,14 @@ func argumentsFor(p *program, t typed) []candidate {
 func householdFor(p *program, t typed) *household.Household {
 	dir, ok := t.household, true
 	if dir == "" {
-		dir, ok = household.FindDir(p.env.workDir)
+		dir, ok = reading.FindDir(p.env.workDir)
 	} else if !filepath.IsAbs(dir) {
 		dir = filepath.Join(p.env.workDir, dir)
 	}
 	if !ok {
 		return nil
 	}
-	h, list, err := household.Load(dir, household.DateOf(p.env.now()))
+	h, list, err := reading.Load(dir, household.DateOf(p.env.now()))
 	if err != nil || list.HasErrors() {
 		return nil
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/reading"
 	"bowlwright/household/upkeep"
 	"bytes"
 	"errors"
@@ -64,7 +65,7 @@ func (o demoOptions) run(p *program) error {
 	if err := fixtures.WriteDemo(made, today.Time()); err != nil {
 		return asCannotWrite(dir, err)
 	}
-	h, list, err := household.Load(made, today)
+	h, list, err := reading.Load(made, today)
 	if err != nil {
 		return err
 	}

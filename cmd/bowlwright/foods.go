@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/reading"
 	"errors"
 	"fmt"
 	"strings"
@@ -8,7 +9,6 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"bowlwright/cmd/bowlwright/internal/ask"
-	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/nutrients"
 	"bowlwright/nutrients/number"
@@ -38,7 +38,7 @@ func foodsCommand(p *program) *cli.Command {
 // catalogue is the household's where there is one, else the embedded one. A faulty
 // household does not stand in the way of the id that would mend it.
 func (p *program) catalogue() (*nutrients.Catalogue, error) {
-	if _, ok := household.FindDir(p.env.workDir); !ok && p.householdDir == "" {
+	if _, ok := reading.FindDir(p.env.workDir); !ok && p.householdDir == "" {
 		return nutrients.Default(), nil
 	}
 	h, _, err := p.load()

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/reading"
 	"errors"
 	"fmt"
 	"io"
@@ -208,7 +209,7 @@ func tryFoods(foods []*nutrients.Food, today household.Date) (map[string]string,
 			return nil, &safefile.CannotWriteError{Path: dir, Err: err}
 		}
 	}
-	_, list, err := household.Load(dir, today)
+	_, list, err := reading.Load(dir, today)
 	if err != nil {
 		return nil, err
 	}

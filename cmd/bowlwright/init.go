@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/reading"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -157,7 +158,7 @@ func firstFault(files []file, today household.Date) (*diag.Diagnostic, error) {
 	if err := writeFiles(dir, files); err != nil {
 		return nil, err
 	}
-	_, list, err := household.Load(dir, today)
+	_, list, err := reading.Load(dir, today)
 	if err != nil {
 		return nil, err
 	}

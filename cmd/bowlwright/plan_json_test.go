@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/reading"
 	"bytes"
 	"encoding/json"
 	"testing"
@@ -12,7 +13,7 @@ import (
 // would write at once.
 func TestPlansAreOneObject(t *testing.T) {
 	dir := demoFolder(t)
-	h, list, err := household.Load(dir, household.DateOf(testDay))
+	h, list, err := reading.Load(dir, household.DateOf(testDay))
 	if err != nil || list.HasErrors() {
 		t.Fatal(err, list)
 	}

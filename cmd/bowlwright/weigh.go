@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/reading"
 	"bowlwright/household/upkeep"
 	"errors"
 	"fmt"
@@ -78,22 +79,22 @@ func (o weighOptions) run(p *program) error {
 	if o.scored && (weighIn.Condition < 1 || weighIn.Condition > 9) {
 		return badInput(fmt.Sprintf("a condition of %d is not possible", weighIn.Condition), "the body condition score runs from 1 (starved) over 5 (ideal) to 9 (obese)")
 	}
-	if weighIn.OffPlanDays < 0 || weighIn.OffPlanDays > household.MaxOffPlanDays {
-		return badInput(fmt.Sprintf("%d days off the plan is not possible", weighIn.OffPlanDays), fmt.Sprintf("type a number from 0 to %d", household.MaxOffPlanDays))
+	if weighIn.OffPlanDays < 0 || weighIn.OffPlanDays > reading.MaxOffPlanDays {
+		return badInput(fmt.Sprintf("%d days off the plan is not possible", weighIn.OffPlanDays), fmt.Sprintf("type a number from 0 to %d", reading.MaxOffPlanDays))
 	}
-	if share, jump := household.WeightJump(pet, weighIn); jump && !o.sure {
+	if share, jump := reading.WeightJump(pet, weighIn); jump && !o.sure {
 		return badInput(fmt.Sprintf("%.4g kg is %+.0f %% against the %.4g kg of %s: decimal point or unit wrong?", kg, 100*share, pet.Animal.WeightKg, pet.Name),
 			fmt.Sprintf("weigh again; if %.4g kg is right, or corrects an earlier error, type", kg), "weigh", pet.Name, weight, "--sure")
 	}
 	was := pet.Animal
-	if log := filepath.Join(h.Dir, household.WeightsFile); safefile.Names(log) > 1 {
-		defer fmt.Fprintf(p.env.stderr, "note: %s has another name (a hard link), which keeps the log without this weighing: the file is never changed in place\n", household.WeightsFile)
+	if log := filepath.Join(h.Dir, reading.WeightsFile); safefile.Names(log) > 1 {
+		defer fmt.Fprintf(p.env.stderr, "note: %s has another name (a hard link), which keeps the log without this weighing: the file is never changed in place\n", reading.WeightsFile)
 	}
 	if _, err := p.records(h.Dir, "weigh").Weigh(h, weighIn, today); err != nil {
 		return err
 	}
 	// What the files' own warnings are was said when they were read first.
-	now, list, err := household.Load(h.Dir, today)
+	now, list, err := reading.Load(h.Dir, today)
 	switch {
 	case err != nil:
 		return err

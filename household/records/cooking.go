@@ -1,6 +1,7 @@
 package records
 
 import (
+	"bowlwright/household/reading"
 	"cmp"
 	"encoding/json"
 	"fmt"
@@ -60,7 +61,7 @@ func (r *Folder) mayBe(n recordName, base *household.Batch) bool {
 	if n.slug == household.Slug(base.File) {
 		return true
 	}
-	_, err := os.Lstat(filepath.Join(r.dir, household.BasesFolder, n.slug+".toml"))
+	_, err := os.Lstat(filepath.Join(r.dir, reading.BasesFolder, n.slug+".toml"))
 	return err != nil
 }
 

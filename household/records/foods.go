@@ -1,6 +1,7 @@
 package records
 
 import (
+	"bowlwright/household/reading"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -21,7 +22,7 @@ func (r *Folder) ImportFoods(h *household.Household, foods []*nutrients.Food) (w
 		return nil, err
 	}
 	defer unlock()
-	dir := filepath.Join(r.dir, household.FoodsFolder)
+	dir := filepath.Join(r.dir, reading.FoodsFolder)
 	seen := map[string]bool{}
 	for _, f := range foods {
 		path := filepath.Join(dir, f.ID+".toml")

@@ -1,6 +1,7 @@
 package records
 
 import (
+	"bowlwright/household/reading"
 	"os"
 	"path/filepath"
 	"testing"
@@ -38,7 +39,7 @@ func folder(t testing.TB, files map[string]string) string {
 
 func mustLoad(t testing.TB, dir string) *household.Household {
 	t.Helper()
-	h, list, err := household.Load(dir, testDay)
+	h, list, err := reading.Load(dir, testDay)
 	if err != nil || h == nil {
 		t.Fatalf("load: %v\n%s", err, list.Text(0, false, diag.Plain))
 	}

@@ -1,6 +1,7 @@
 package records
 
 import (
+	"bowlwright/household/reading"
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
@@ -74,7 +75,7 @@ func (r PlanRecord) Sound() household.Sound { return r.sound }
 func (r *Folder) folder() string { return filepath.Join(r.dir, recordsFolder) }
 
 // swept are the folders of a household in which a run may die.
-var swept = []string{".", recordsFolder, household.BasesFolder, household.FoodsFolder, "cards", "sheets"}
+var swept = []string{".", recordsFolder, reading.BasesFolder, reading.FoodsFolder, "cards", "sheets"}
 
 // lock takes the lock of the household and clears away what an earlier run left
 // unfinished, wherever it wrote.

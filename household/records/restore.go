@@ -1,6 +1,7 @@
 package records
 
 import (
+	"bowlwright/household/reading"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -83,7 +84,7 @@ func (r *Folder) RestoreBase(h *household.Household, base household.BaseSnapshot
 		return "", nil, err
 	}
 	defer unlock()
-	w := baseWriter{h: h, dir: filepath.Join(r.dir, household.BasesFolder), made: map[string]string{}, texts: map[string]string{}}
+	w := baseWriter{h: h, dir: filepath.Join(r.dir, reading.BasesFolder), made: map[string]string{}, texts: map[string]string{}}
 	name, err = w.restore(base)
 	if err != nil {
 		return "", nil, err
@@ -95,7 +96,7 @@ func (r *Folder) RestoreBase(h *household.Household, base household.BaseSnapshot
 	files := make([]safefile.File, 0, len(w.order))
 	for _, file := range w.order {
 		files = append(files, safefile.File{Name: file + ".toml", Data: []byte(w.texts[file])})
-		written = append(written, household.BasesFolder+"/"+file+".toml")
+		written = append(written, reading.BasesFolder+"/"+file+".toml")
 	}
 	if err := safefile.Replace(w.dir, files); err != nil {
 		return "", nil, err

@@ -1,6 +1,7 @@
 package records
 
 import (
+	"bowlwright/household/reading"
 	"errors"
 	"os"
 	"path/filepath"
@@ -120,7 +121,7 @@ func TestEveryBaseRestores(t *testing.T) {
 	h := mustLoad(t, dir)
 	rapid.Check(t, func(rt *rapid.T) {
 		b := drawBatch(rt, 2)
-		bases := filepath.Join(dir, household.BasesFolder)
+		bases := filepath.Join(dir, reading.BasesFolder)
 		name, written, err := Open(dir).RestoreBase(h, b.Snapshot())
 		if err != nil {
 			rt.Fatal(err)
@@ -130,7 +131,7 @@ func TestEveryBaseRestores(t *testing.T) {
 				os.Remove(filepath.Join(dir, f))
 			}
 		}()
-		again, list, err := household.Load(dir, testDay)
+		again, list, err := reading.Load(dir, testDay)
 		if err != nil || again == nil {
 			text, _ := os.ReadFile(filepath.Join(bases, name+".toml"))
 			rt.Fatalf("%v\n%s\n%s", err, list.Text(0, false, diag.Plain), text)

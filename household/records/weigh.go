@@ -1,6 +1,7 @@
 package records
 
 import (
+	"bowlwright/household/reading"
 	"errors"
 	"fmt"
 	"io"
@@ -27,7 +28,7 @@ func (r *Folder) Weigh(h *household.Household, w household.WeighIn, today househ
 	if !(w.Kg > 0) {
 		return w, diag.BadInput("not-positive", "a weight must be greater than zero", "write what the scale shows, like \"31.5 kg\"")
 	}
-	if err := household.CheckWeight(w.Kg, p.Animal.Species); err != nil {
+	if err := reading.CheckWeight(w.Kg, p.Animal.Species); err != nil {
 		return w, err
 	}
 	if w.Date.IsZero() || today.Before(w.Date) {
@@ -39,16 +40,16 @@ func (r *Folder) Weigh(h *household.Household, w household.WeighIn, today househ
 		return w, err
 	}
 	defer unlock()
-	path := filepath.Join(r.dir, household.WeightsFile)
+	path := filepath.Join(r.dir, reading.WeightsFile)
 	head, err := firstLine(path)
 	if err != nil {
-		return w, fmt.Errorf("cannot read %s: %w", household.WeightsFile, diag.Cause(err))
+		return w, fmt.Errorf("cannot read %s: %w", reading.WeightsFile, diag.Cause(err))
 	}
-	line := household.LogLine(w, head)
-	if !household.FitsLog(strings.TrimSuffix(line, "\n")) {
+	line := reading.LogLine(w, head)
+	if !reading.FitsLog(strings.TrimSuffix(line, "\n")) {
 		return w, diag.BadInput("log-line", fmt.Sprintf("the note is too long: with it the line has %d bytes", len(line)-1), "write at most 800 bytes, and keep a longer text in a file of your own")
 	}
-	return w, safefile.Append(path, []byte(household.WeightsHeader+"\n"), []byte(line), maxWeights)
+	return w, safefile.Append(path, []byte(reading.WeightsHeader+"\n"), []byte(line), maxWeights)
 }
 
 const (
@@ -64,7 +65,7 @@ const (
 func firstLine(path string) (string, error) {
 	f, _, err := safefile.Open(path)
 	if errors.Is(err, fs.ErrNotExist) {
-		return household.WeightsHeader, nil
+		return reading.WeightsHeader, nil
 	}
 	if err != nil {
 		return "", err
@@ -72,7 +73,7 @@ func firstLine(path string) (string, error) {
 	defer f.Close()
 	head, err := io.ReadAll(io.LimitReader(f, maxHead))
 	if len(head) == 0 {
-		return household.WeightsHeader, err
+		return reading.WeightsHeader, err
 	}
 	line, _, _ := strings.Cut(string(head), "\n")
 	return line, err

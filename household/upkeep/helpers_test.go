@@ -1,6 +1,7 @@
 package upkeep
 
 import (
+	"bowlwright/household/reading"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -41,7 +42,7 @@ func folder(t testing.TB, files map[string]string) string {
 
 func mustLoad(t testing.TB, dir string) *household.Household {
 	t.Helper()
-	h, list, err := household.Load(dir, testDay)
+	h, list, err := reading.Load(dir, testDay)
 	if err != nil || h == nil {
 		t.Fatalf("load: %v\n%s", err, list.Text(0, false, diag.Plain))
 	}

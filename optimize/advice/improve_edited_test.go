@@ -1,6 +1,7 @@
 package advice
 
 import (
+	"bowlwright/household/reading"
 	"fmt"
 	"math"
 	"os"
@@ -145,7 +146,7 @@ func loadPot(t *testing.T, home string, pot potFile, others map[string]string) *
 			t.Fatal(err)
 		}
 	}
-	h, diags, err := household.Load(dir, household.DateOf(sample.Day))
+	h, diags, err := reading.Load(dir, household.DateOf(sample.Day))
 	if err != nil || h == nil {
 		t.Fatal(diags, err)
 	}

@@ -1,6 +1,7 @@
-package household
+package reading
 
 import (
+	"bowlwright/household"
 	"cmp"
 	"errors"
 	"fmt"
@@ -21,7 +22,7 @@ const maxAgeYears = 40
 const youngWeeks = 43
 
 // The ways to choose among plans that meet every limit.
-var preferences = []string{string(PreferLeast), string(PreferFewest), string(PreferCheapest), string(PreferClosest)}
+var preferences = []string{string(household.PreferLeast), string(household.PreferFewest), string(household.PreferCheapest), string(household.PreferClosest)}
 
 func (l *loader) readPets(t tomldoc.Table) {
 	pets := t.Many("pet")
@@ -56,12 +57,12 @@ func (l *loader) readPets(t tomldoc.Table) {
 	}
 }
 
-func (l *loader) readPet(t tomldoc.Table) Pet {
+func (l *loader) readPet(t tomldoc.Table) household.Pet {
 	t.Only("name", "species", "born", "sex", "neutered", "weight", "ideal_weight", "adult_weight", "condition",
 		"activity", "stage", "litter", "week", "standard", "avoid", "prefer", "energy", "extra", "eats",
 		"condition_on", "mated", "gave_birth", "weaned", "arrived", "left")
 	before := len(t.Doc.Diags)
-	p := Pet{Prefer: PreferLeast}
+	p := household.Pet{Prefer: household.PreferLeast}
 	a := &p.Animal
 	p.Name = readPetName(t)
 	who := cmp.Or(p.Name, "a pet")
@@ -72,7 +73,7 @@ func (l *loader) readPet(t tomldoc.Table) Pet {
 	}
 	a.AgeWeeks = -1
 	if day, ok := t.Date("born"); ok {
-		born := DateOf(day)
+		born := household.DateOf(day)
 		p.Born = born
 		a.AgeWeeks = l.today.DaysSince(born) / 7
 		if l.today.Before(born) {
@@ -81,8 +82,8 @@ func (l *loader) readPet(t tomldoc.Table) Pet {
 			t.Fault("born", "absurd-age", fmt.Sprintf("born in %d cannot be", born.Time().Year()), "write the birthday as year-month-day")
 		}
 	}
-	sex, _ := t.Choice("sex", string(Male), string(Female))
-	p.Sex = Sex(sex)
+	sex, _ := t.Choice("sex", string(household.Male), string(household.Female))
+	p.Sex = household.Sex(sex)
 	if !t.Dated("neutered") {
 		a.Neutered = t.Yes("neutered")
 	}
@@ -107,7 +108,7 @@ func (l *loader) readPet(t tomldoc.Table) Pet {
 	needsOfStage(t, &p)
 	p.Avoid = l.readAvoid(t)
 	if s, ok := t.Choice("prefer", preferences...); ok {
-		p.Prefer = Preference(s)
+		p.Prefer = household.Preference(s)
 	}
 	l.readExtras(t, &p)
 	l.readEats(t, &p)
@@ -156,9 +157,9 @@ func readBodyWeight(t tomldoc.Table, key string, sp nutrients.Species) (float64,
 
 // CheckWeight refuses weights that no animal of the species has.
 func CheckWeight(kg float64, sp nutrients.Species) error {
-	most := float64(maxDogKg)
+	most := float64(household.MaxDogKg)
 	if sp == nutrients.Cat {
-		most = maxCatKg
+		most = household.MaxCatKg
 	}
 	if kg > most {
 		return diag.BadInput("absurd-weight", fmt.Sprintf("%s kg is too much for a %s", quantity.Text(kg), sp), fmt.Sprintf("check the unit and the point: over %s kg counts as a slip", quantity.Text(most)))
@@ -170,7 +171,7 @@ func CheckWeight(kg float64, sp nutrients.Species) error {
 }
 
 // readStage reads stage and activity, and what each stage needs.
-func readStage(t tomldoc.Table, p *Pet) {
+func readStage(t tomldoc.Table, p *household.Pet) {
 	a := &p.Animal
 	a.Stage, a.Activity = nutrients.Adult, nutrients.Moderate
 	if s, ok := t.Choice("stage", string(nutrients.Adult), string(nutrients.Growth), string(nutrients.Gestation), string(nutrients.Lactation)); ok {
@@ -186,7 +187,7 @@ func readStage(t tomldoc.Table, p *Pet) {
 	a.Litter, _ = t.WholeNumber("litter", 1, 24, "write how many young there are")
 }
 
-func (l *loader) readExtras(t tomldoc.Table, p *Pet) {
+func (l *loader) readExtras(t tomldoc.Table, p *household.Pet) {
 	for _, et := range t.Many("extra") {
 		et.Only("food", "amount")
 		f, ok := foodfile.Named(et, "food", l.home.Catalogue)
@@ -205,9 +206,9 @@ func (l *loader) readExtras(t tomldoc.Table, p *Pet) {
 			continue
 		}
 		foodfile.RefuseHazards(et, f, "", p.Animal.Species)
-		if term, avoided := avoidedBy(p.Avoid, f); avoided {
+		if term, avoided := household.AvoidedBy(p.Avoid, f); avoided {
 			et.Fault("food", "avoided-extra", fmt.Sprintf("%s avoids %q, and %s is that", p.Name, term, f.ID), "take it out, or correct avoid")
 		}
-		p.Extras = append(p.Extras, Portion{Food: f, Grams: g})
+		p.Extras = append(p.Extras, household.Portion{Food: f, Grams: g})
 	}
 }

@@ -1,6 +1,7 @@
-package household
+package reading
 
 import (
+	"bowlwright/household"
 	"errors"
 	"fmt"
 	"math"
@@ -24,7 +25,7 @@ const (
 // WeightJump says whether a weighing is hard to believe after the weight in force:
 // by what share it differs, and whether that is too much for the days between. A
 // weight of household.toml has no day and counts as today's.
-func WeightJump(p *Pet, w WeighIn) (share float64, jump bool) {
+func WeightJump(p *household.Pet, w household.WeighIn) (share float64, jump bool) {
 	was := p.Animal.WeightKg
 	if was <= 0 {
 		return 0, false
@@ -67,10 +68,10 @@ func (l *loader) readWeights() {
 
 // applyWeights finds the pet of each line and the latest line of each pet.
 func (l *loader) applyWeights(d *tomldoc.Document, lines []logLine) {
-	jumps := map[*Pet]diag.Diagnostic{}
+	jumps := map[*household.Pet]diag.Diagnostic{}
 	// days holds each pet as it was on its last two days with a weighing: one that
 	// agrees with either is no jump, for it may correct a slip.
-	days := map[*Pet][2]Pet{}
+	days := map[*household.Pet][2]household.Pet{}
 	// strangers are the names that no pet has, each said once.
 	strangers := map[string]bool{}
 	for i := range l.home.Weights {
@@ -97,7 +98,7 @@ func (l *loader) applyWeights(d *tomldoc.Document, lines []logLine) {
 		}
 		delete(jumps, p)
 		if last := days[p]; p.WeightDate != w.Date {
-			days[p] = [2]Pet{last[1], *p}
+			days[p] = [2]household.Pet{last[1], *p}
 		}
 		last := days[p]
 		share, jump := WeightJump(&last[1], *w)
@@ -113,7 +114,7 @@ func (l *loader) applyWeights(d *tomldoc.Document, lines []logLine) {
 		p.Animal.WeightKg, p.WeightDate = w.Kg, w.Date
 	}
 	for i := range l.home.Pets {
-		l.home.score(&l.home.Pets[i], l.today)
+		l.home.Score(&l.home.Pets[i], l.today)
 		if warning, ok := jumps[&l.home.Pets[i]]; ok {
 			d.Report(warning)
 		}

@@ -1,6 +1,7 @@
-package household
+package reading
 
 import (
+	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/tomldoc"
 	"fmt"
@@ -13,7 +14,7 @@ func (l *loader) readAvoid(t tomldoc.Table) []string {
 	for i, w := range words {
 		known := false
 		for _, f := range l.home.Catalogue.All() {
-			if _, known = avoidedBy([]string{w}, f); known {
+			if _, known = household.AvoidedBy([]string{w}, f); known {
 				break
 			}
 		}

@@ -1,4 +1,4 @@
-package household
+package reading
 
 import (
 	"fmt"

@@ -1,6 +1,7 @@
-package household
+package reading
 
 import (
+	"bowlwright/household"
 	"fmt"
 	"slices"
 	"strings"
@@ -25,7 +26,7 @@ func (l *loader) readAddons(t tomldoc.Table) {
 			continue
 		}
 		first[f.ID] = at
-		a := Addon{Food: f, Pets: l.readAddonPets(at)}
+		a := household.Addon{Food: f, Pets: l.readAddonPets(at)}
 		readDose(at, &a)
 		if s, ok := at.Text("max"); ok {
 			var err error
@@ -58,7 +59,7 @@ func (l *loader) readAddonPets(t tomldoc.Table) []string {
 }
 
 // speciesOf lists the species that may get an add-on.
-func (l *loader) speciesOf(a Addon) []nutrients.Species {
+func (l *loader) speciesOf(a household.Addon) []nutrients.Species {
 	if len(a.Pets) == 0 {
 		return l.species
 	}
@@ -72,7 +73,7 @@ func (l *loader) speciesOf(a Addon) []nutrients.Species {
 }
 
 // readDose reads step, unit and unit_grams.
-func readDose(t tomldoc.Table, a *Addon) {
+func readDose(t tomldoc.Table, a *household.Addon) {
 	f := a.Food
 	a.Unit, _ = t.Text("unit")
 	a.UnitGrams = f.UnitGrams

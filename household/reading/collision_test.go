@@ -1,6 +1,7 @@
-package household
+package reading
 
 import (
+	"bowlwright/household"
 	"fmt"
 	"testing"
 )
@@ -9,8 +10,8 @@ import (
 // thousand, two of 2^30 codes are likely to be the same) and puts both into bases/.
 func TestCollidingCodesAreRefused(t *testing.T) {
 	heart, kale := food(t, "beef-heart-raw"), food(t, "kale-raw")
-	recipe := func(n int) *Batch {
-		return &Batch{YieldG: float64(300 + n%700), Ingredients: []Ingredient{{Food: heart, Grams: 1000}, {Food: kale, Grams: float64(1 + n/700)}}}
+	recipe := func(n int) *household.Batch {
+		return &household.Batch{YieldG: float64(300 + n%700), Ingredients: []household.Ingredient{{Food: heart, Grams: 1000}, {Food: kale, Grams: float64(1 + n/700)}}}
 	}
 	text := func(n int) string {
 		b := recipe(n)
@@ -20,7 +21,7 @@ func TestCollidingCodesAreRefused(t *testing.T) {
 	digests := map[int]string{}
 	for n := range 700 * 400 {
 		digest := recipe(n).RecipeDigest()
-		code := codeOf(digest)
+		code := household.CodeOf(digest)
 		digests[n] = digest
 		first, taken := seen[code]
 		if !taken || digests[first] == digest {

@@ -1,6 +1,7 @@
-package household
+package reading
 
 import (
+	"bowlwright/household"
 	"fmt"
 	"math"
 	"os"
@@ -23,15 +24,15 @@ func codesOf(l diag.List) string {
 }
 
 func TestLoadTheExample(t *testing.T) {
-	h, list, err := Load("../fixtures/quince-lane", testDay)
+	h, list, err := Load("../../fixtures/quince-lane", testDay)
 	if err != nil || len(list) > 0 {
 		t.Fatalf("%v\n%s", err, list.Text(0, false, diag.Plain))
 	}
 	juno, ok := h.Pet("JUNO")
-	if !ok || juno.Animal.WeightKg != 12 || juno.WeightDate != NewDate(2026, 11, 18) || juno.Animal.AgeWeeks != 19 {
+	if !ok || juno.Animal.WeightKg != 12 || juno.WeightDate != household.NewDate(2026, 11, 18) || juno.Animal.AgeWeeks != 19 {
 		t.Errorf("%+v", juno)
 	}
-	if h.Kitchen != (Kitchen{Meals: 2, ScaleG: 1, FineScaleG: 0.01, PremixDays: 28, EnergySlack: 0.01, AddonEnergyShare: 0.2, WeightMoved: 0.03}) {
+	if h.Kitchen != (household.Kitchen{Meals: 2, ScaleG: 1, FineScaleG: 0.01, PremixDays: 28, EnergySlack: 0.01, AddonEnergyShare: 0.2, WeightMoved: 0.03}) {
 		t.Errorf("%+v", h.Kitchen)
 	}
 	if marlow, _ := h.Pet("Marlow"); len(marlow.Extras) != 1 || marlow.Extras[0].Grams != 20 || marlow.Animal.EnergyKcal != 1310 {
@@ -188,7 +189,7 @@ func TestOwnFoods(t *testing.T) {
 // TestWeightInForce: the log wins, by its latest day up to today.
 func TestWeightInForce(t *testing.T) {
 	dir := folder(t, map[string]string{"weights.csv": "date,pet,kg,note\n2026-11-20,marlow,33.0,\n2026-11-01,Marlow,32.0,late entry\n2026-12-24,Marlow,40.0,\n"})
-	for day, want := range map[Date]float64{NewDate(2026, 10, 1): 31.5, NewDate(2026, 11, 10): 32, testDay: 33, NewDate(2027, 1, 1): 40} {
+	for day, want := range map[household.Date]float64{household.NewDate(2026, 10, 1): 31.5, household.NewDate(2026, 11, 10): 32, testDay: 33, household.NewDate(2027, 1, 1): 40} {
 		h, list, err := Load(dir, day)
 		if err != nil || h == nil {
 			t.Fatal(err, codesOf(list))
@@ -214,12 +215,12 @@ func TestAgeOfAnAdult(t *testing.T) {
 func TestAvoids(t *testing.T) {
 	heart := food(t, "beef-heart-raw")
 	for term, want := range map[string]bool{"beef": true, "Beef": true, "beef-heart": true, "beef heart": true, "organ": true, "chicken": false} {
-		if got := Avoids(&Pet{Avoid: []string{term}}, heart); got != want {
+		if got := household.Avoids(&household.Pet{Avoid: []string{term}}, heart); got != want {
 			t.Errorf("avoid %q: %v", term, got)
 		}
 	}
 	h := mustLoad(t, folder(t, map[string]string{"household.toml": goodHousehold + "avoid = \"egg\"\n[[addon]]\nfood = \"eggshell-powder\"\n[[addon]]\nfood = \"taurine-powder\"\n"}))
-	if got := Offered(h, &h.Pets[0]); len(got) != 1 || got[0].Food.ID != "taurine-powder" {
+	if got := household.Offered(h, &h.Pets[0]); len(got) != 1 || got[0].Food.ID != "taurine-powder" {
 		t.Errorf("offered %+v", got)
 	}
 }
@@ -236,7 +237,7 @@ func FuzzLoad(f *testing.F) {
 		f.Fatal(err)
 	}
 	f.Fuzz(func(t *testing.T, main, base string) {
-		l := &loader{dir: dir, today: testDay, home: &Household{Dir: dir, Catalogue: nutrients.Default()}}
+		l := &loader{dir: dir, today: testDay, home: &household.Household{Dir: dir, Catalogue: nutrients.Default()}}
 		d, b := tomldoc.Parse("household.toml", main), tomldoc.Parse("bases/pot.toml", base)
 		l.readBases([]*tomldoc.Document{b})
 		if d.Root != nil {
@@ -261,7 +262,7 @@ func FuzzLoad(f *testing.F) {
 func realTOML(t testing.TB) []string {
 	t.Helper()
 	var texts []string
-	for _, pattern := range []string{"../fixtures/quince-lane/*.toml", "../fixtures/quince-lane/*/*.toml", "testdata/bad/*.toml"} {
+	for _, pattern := range []string{"../../fixtures/quince-lane/*.toml", "../../fixtures/quince-lane/*/*.toml", "testdata/bad/*.toml"} {
 		files, err := filepath.Glob(pattern)
 		if err != nil || len(files) == 0 {
 			t.Fatal("no files of ", pattern, err)

@@ -1,6 +1,7 @@
-package household
+package reading
 
 import (
+	"bowlwright/household"
 	"fmt"
 	"math"
 	"slices"
@@ -35,8 +36,8 @@ func TestParseWeightsKeepsGoodLines(t *testing.T) {
 // TestQuotesInTheLog: fields in quotes by RFC 4180, and where each fault stands.
 func TestQuotesInTheLog(t *testing.T) {
 	log, bad := ParseWeights("2026-11-01,\"Old, Tom\",31.5,\"slept, ate\",5,2\n" + "2026-11-02, \"Old \"\"T\"\"\",4.5,he said \"no\", twice\n")
-	want := []WeighIn{{Date: NewDate(2026, 11, 1), Pet: "Old, Tom", Kg: 31.5, Note: "slept, ate", Condition: 5, OffPlanDays: 2},
-		{Date: NewDate(2026, 11, 2), Pet: `Old "T"`, Kg: 4.5, Note: `he said "no", twice`}}
+	want := []household.WeighIn{{Date: household.NewDate(2026, 11, 1), Pet: "Old, Tom", Kg: 31.5, Note: "slept, ate", Condition: 5, OffPlanDays: 2},
+		{Date: household.NewDate(2026, 11, 2), Pet: `Old "T"`, Kg: 4.5, Note: `he said "no", twice`}}
 	if len(bad) > 0 || !slices.Equal(log, want) {
 		t.Errorf("%+v, %+v", log, bad)
 	}
@@ -126,8 +127,8 @@ func TestWeightJump(t *testing.T) {
 		{nutrients.Adult, 11, 7, false}, {nutrients.Adult, 11.6, 7, true}, {nutrients.Adult, 8.4, 7, true}, {nutrients.Adult, 11.6, 40, false},
 		{nutrients.Growth, 15, 14, false}, {nutrients.Growth, 17, 14, true},
 	} {
-		p := &Pet{Animal: nutrients.Animal{Stage: c.stage, WeightKg: 10}, WeightDate: testDay}
-		if _, jump := WeightJump(p, WeighIn{Date: testDay.AddDays(c.days), Kg: c.kg}); jump != c.jump {
+		p := &household.Pet{Animal: nutrients.Animal{Stage: c.stage, WeightKg: 10}, WeightDate: testDay}
+		if _, jump := WeightJump(p, household.WeighIn{Date: testDay.AddDays(c.days), Kg: c.kg}); jump != c.jump {
 			t.Errorf("%+v: %v", c, jump)
 		}
 	}

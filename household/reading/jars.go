@@ -1,6 +1,7 @@
-package household
+package reading
 
 import (
+	"bowlwright/household"
 	"fmt"
 	"slices"
 	"strings"
@@ -18,9 +19,9 @@ func (l *loader) readJars(t tomldoc.Table) {
 	var tables []tomldoc.Table
 	for _, jt := range t.Many("jar") {
 		jt.Only("name", "pets", "rate", "days", "scale", "scoop")
-		j := JarSpec{Days: h.Kitchen.PremixDays}
+		j := household.JarSpec{Days: h.Kitchen.PremixDays}
 		j.Name = l.readJarName(jt)
-		if n, ok := jt.WholeNumber("days", 1, maxPremixDays, "write for how many days the jar is mixed"); ok {
+		if n, ok := jt.WholeNumber("days", 1, household.MaxPremixDays, "write for how many days the jar is mixed"); ok {
 			j.Days = n
 		}
 		j.StepG = readStep(jt, "scale", 0)
@@ -75,7 +76,7 @@ func (l *loader) readJarName(t tomldoc.Table) string {
 		return ""
 	}
 	name = strings.Join(strings.Fields(name), " ")
-	if slices.ContainsFunc(l.home.Jars, func(j JarSpec) bool { return Slug(j.Name) == Slug(name) }) {
+	if slices.ContainsFunc(l.home.Jars, func(j household.JarSpec) bool { return household.Slug(j.Name) == household.Slug(name) }) {
 		t.Fault("name", "jar-twice", fmt.Sprintf("two jars are named %q", name), "give one of them another name")
 	}
 	if _, pet := l.home.Pet(name); pet {

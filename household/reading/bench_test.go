@@ -1,6 +1,7 @@
-package household
+package reading
 
 import (
+	"bowlwright/household"
 	"fmt"
 	"strings"
 	"testing"
@@ -10,14 +11,14 @@ import (
 
 func BenchmarkLoadExample(b *testing.B) {
 	for b.Loop() {
-		if h, l, err := Load("../fixtures/quince-lane", testDay); h == nil || err != nil {
+		if h, l, err := Load("../../fixtures/quince-lane", testDay); h == nil || err != nil {
 			b.Fatal(err, l.Text(0, false, diag.Plain))
 		}
 	}
 }
 
 func BenchmarkSnapshotAndIdentity(b *testing.B) {
-	h := mustLoad(b, "../fixtures/quince-lane")
+	h := mustLoad(b, "../../fixtures/quince-lane")
 	for b.Loop() {
 		h.Base.Snapshot()
 	}
@@ -47,10 +48,10 @@ func BenchmarkLoadThousandPets(b *testing.B) {
 }
 
 func BenchmarkPair(b *testing.B) {
-	h := mustLoad(b, "../fixtures/quince-lane")
-	plan := &Plan{Base: h.Base.Snapshot()}
+	h := mustLoad(b, "../../fixtures/quince-lane")
+	plan := &household.Plan{Base: h.Base.Snapshot()}
 	for b.Loop() {
-		if _, err := Pair(Unexamined(b, plan), h.Base); err != nil {
+		if _, err := household.Pair(household.Unexamined(b, plan), h.Base); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -1,6 +1,7 @@
-package household
+package reading
 
 import (
+	"bowlwright/household"
 	"fmt"
 
 	"bowlwright/household/quantity"
@@ -18,18 +19,18 @@ const (
 )
 
 // readKitchen reads [kitchen].
-func readKitchen(t tomldoc.Table) Kitchen {
-	k := Kitchen{Meals: defaultMeals, ScaleG: defaultScaleG, PremixDays: defaultPremixDays,
+func readKitchen(t tomldoc.Table) household.Kitchen {
+	k := household.Kitchen{Meals: defaultMeals, ScaleG: defaultScaleG, PremixDays: defaultPremixDays,
 		EnergySlack: defaultSlack, AddonEnergyShare: defaultAddonEnergy, WeightMoved: defaultWeightMoved}
 	kt, ok := t.One("kitchen")
 	if !ok {
 		return k
 	}
 	kt.Only("meals", "scale", "fine_scale", "premix_days", "energy_slack", "addon_energy", "weight_moved")
-	if n, ok := kt.WholeNumber("meals", 1, maxMeals, "write how many meals a day are fed"); ok {
+	if n, ok := kt.WholeNumber("meals", 1, household.MaxMeals, "write how many meals a day are fed"); ok {
 		k.Meals = n
 	}
-	if n, ok := kt.WholeNumber("premix_days", 1, maxPremixDays, "write for how many days a premix is weighed"); ok {
+	if n, ok := kt.WholeNumber("premix_days", 1, household.MaxPremixDays, "write for how many days a premix is weighed"); ok {
 		k.PremixDays = n
 	}
 	k.ScaleG = readStep(kt, "scale", k.ScaleG)
@@ -37,9 +38,9 @@ func readKitchen(t tomldoc.Table) Kitchen {
 	if k.FineScaleG >= k.ScaleG && k.FineScaleG > 0 {
 		kt.Fault("fine_scale", "scales-swapped", "the fine scale is not finer than the kitchen scale", "write the smaller step here, or leave fine_scale out")
 	}
-	k.EnergySlack = readShare(kt, "energy_slack", k.EnergySlack, maxSlack)
+	k.EnergySlack = readShare(kt, "energy_slack", k.EnergySlack, household.MaxSlack)
 	k.AddonEnergyShare = readShare(kt, "addon_energy", k.AddonEnergyShare, 1)
-	k.WeightMoved = readShare(kt, "weight_moved", k.WeightMoved, maxMoved)
+	k.WeightMoved = readShare(kt, "weight_moved", k.WeightMoved, household.MaxMoved)
 	return k
 }
 
@@ -49,7 +50,7 @@ func readStep(t tomldoc.Table, key string, otherwise float64) float64 {
 	if !ok {
 		return otherwise
 	}
-	if g > maxScaleG {
+	if g > household.MaxScaleG {
 		t.Fault(key, "absurd-amount", fmt.Sprintf("a scale with steps of %s g is of no use here", quantity.Text(g)), "write the smallest step that the scale shows, like \"1 g\"")
 	}
 	return g

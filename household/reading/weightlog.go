@@ -1,6 +1,7 @@
-package household
+package reading
 
 import (
+	"bowlwright/household"
 	"encoding/csv"
 	"fmt"
 	"strconv"
@@ -60,13 +61,13 @@ func (b BadLine) Span() diag.Span {
 // ParseWeights reads a weight log, comma-separated values by RFC 4180 with one entry a
 // line. Lines that cannot be used are returned beside the others. Empty lines, lines
 // that begin with # and the header are skipped.
-func ParseWeights(text string) (log []WeighIn, bad []BadLine) {
+func ParseWeights(text string) (log []household.WeighIn, bad []BadLine) {
 	log, _, bad = parseWeights(text)
 	return log, bad
 }
 
 // parseWeights also returns the line of each entry.
-func parseWeights(text string) (log []WeighIn, lines []logLine, bad []BadLine) {
+func parseWeights(text string) (log []household.WeighIn, lines []logLine, bad []BadLine) {
 	text = strings.TrimPrefix(text, "\ufeff")
 	columns := len(strings.Split(oldWeightsHeader, ","))
 	number := -1
@@ -150,7 +151,7 @@ func headerColumns(line string) (n int, is bool) {
 // weighIn reads the line; field is the faulty one. A note may hold commas. What stands
 // behind it counts from the end: two columns where the line has six fields or more that
 // end like that, one where only the header names it.
-func (l logLine) weighIn(columns int) (w WeighIn, field int, fault *diag.InputError) {
+func (l logLine) weighIn(columns int) (w household.WeighIn, field int, fault *diag.InputError) {
 	const form = "write date,pet,kg,note like 2026-11-25,Marlow,31.5,"
 	if len(l.text) > maxLogLine {
 		return w, wholeLine, diag.BadInput("log-line", fmt.Sprintf("the line is longer than %d bytes", maxLogLine), form)
@@ -161,7 +162,7 @@ func (l logLine) weighIn(columns int) (w WeighIn, field int, fault *diag.InputEr
 	if len(l.fields) <= kgField {
 		return w, wholeLine, diag.BadInput("log-line", "the line has less than three fields", form)
 	}
-	date, err := ParseDate(strings.TrimSpace(l.fields[dateField]))
+	date, err := household.ParseDate(strings.TrimSpace(l.fields[dateField]))
 	if err != nil {
 		return w, dateField, diag.BadInput("log-date", err.Error(), form)
 	}
@@ -191,7 +192,7 @@ func (l logLine) weighIn(columns int) (w WeighIn, field int, fault *diag.InputEr
 		w.Note, w.Condition, w.OffPlanDays = l.note(last), condition, off
 	}
 	kg, err := strconv.ParseFloat(weight, 64)
-	if err != nil || !(kg > 0 && kg <= maxDogKg) {
+	if err != nil || !(kg > 0 && kg <= household.MaxDogKg) {
 		return w, kgField, diag.BadInput("log-weight", fmt.Sprintf("%q is not a weight in kg", diag.Clip(weight)), "write kilograms as a plain number, like 31.5")
 	}
 	w.Kg = kg
@@ -260,7 +261,7 @@ func kilograms(kg float64) string {
 // LogLine is a weighing as it is added to a log, in quotes where a comma asks for them.
 // In a log with the old header it gets the last two columns only where something stands
 // in them.
-func LogLine(w WeighIn, log string) string {
+func LogLine(w household.WeighIn, log string) string {
 	number := func(n int) string {
 		if n == 0 {
 			return ""

@@ -1,6 +1,7 @@
-package household
+package reading
 
 import (
+	"bowlwright/household"
 	"fmt"
 	"maps"
 	"slices"
@@ -25,20 +26,20 @@ const maxDays = 180
 type baseReader struct {
 	l     *loader
 	docs  map[string]*tomldoc.Document
-	built map[string]*Batch
+	built map[string]*household.Batch
 	// foods counts the foods in each batch that was built.
-	foods map[*Batch]int
+	foods map[*household.Batch]int
 	// path is the chain of files being read, for cycles.
 	path []string
 }
 
 func (l *loader) readBases(docs []*tomldoc.Document) {
-	r := &baseReader{l: l, docs: map[string]*tomldoc.Document{}, built: map[string]*Batch{}, foods: map[*Batch]int{}}
+	r := &baseReader{l: l, docs: map[string]*tomldoc.Document{}, built: map[string]*household.Batch{}, foods: map[*household.Batch]int{}}
 	l.bases = r
 	for _, d := range docs {
 		r.docs[d.Stem()] = d
 	}
-	l.home.Batches = map[string]*Batch{}
+	l.home.Batches = map[string]*household.Batch{}
 	for _, name := range slices.Sorted(maps.Keys(r.docs)) {
 		if b := r.batch(name); b != nil {
 			l.home.Batches[name] = b
@@ -48,7 +49,7 @@ func (l *loader) readBases(docs []*tomldoc.Document) {
 }
 
 // batch builds one batch, or nil when it has faults.
-func (r *baseReader) batch(name string) *Batch {
+func (r *baseReader) batch(name string) *household.Batch {
 	if b, done := r.built[name]; done {
 		return b
 	}
@@ -59,7 +60,7 @@ func (r *baseReader) batch(name string) *Batch {
 	r.path = append(r.path, name)
 	defer func() { r.path = r.path[:len(r.path)-1] }()
 	before := len(d.Diags)
-	b := &Batch{File: name}
+	b := &household.Batch{File: name}
 	t := d.Table()
 	t.Only("name", "yield", "loss", "days", "liquid", "ingredient")
 	b.Name = name
@@ -93,8 +94,8 @@ func (r *baseReader) batch(name string) *Batch {
 	return b
 }
 
-func (r *baseReader) ingredient(t tomldoc.Table) (Ingredient, bool) {
-	var in Ingredient
+func (r *baseReader) ingredient(t tomldoc.Table) (household.Ingredient, bool) {
+	var in household.Ingredient
 	t.Only("food", "batch", "amount", "method", "price", "have", "pack")
 	in.Stock = readStock(t)
 	in.PricePerG, _ = t.Quantity("price", "7.90 per kg", quantity.PricePerGram)
@@ -132,7 +133,7 @@ func (r *baseReader) ingredient(t tomldoc.Table) (Ingredient, bool) {
 }
 
 // nested finds a batch that is an ingredient; a batch must not hold itself.
-func (r *baseReader) nested(t tomldoc.Table, name string) *Batch {
+func (r *baseReader) nested(t tomldoc.Table, name string) *household.Batch {
 	if _, there := r.docs[name]; !there {
 		known := slices.DeleteFunc(slices.Sorted(maps.Keys(r.docs)), func(s string) bool { return s == r.path[len(r.path)-1] })
 		hint := fmt.Sprintf("write the file bases/%s.toml", diag.Clip(name))
@@ -148,8 +149,8 @@ func (r *baseReader) nested(t tomldoc.Table, name string) *Batch {
 		return nil
 	}
 	b := r.batch(name)
-	if chain := deepest(b); len(chain) > maxBatchDepth {
-		t.Fault("batch", "batch-depth", fmt.Sprintf("batches within batches go deeper than %d: %s > %s", maxBatchDepth, r.path[len(r.path)-1], strings.Join(chain, " > ")), "put the foods of an inner batch here instead")
+	if chain := deepest(b); len(chain) > household.MaxBatchDepth {
+		t.Fault("batch", "batch-depth", fmt.Sprintf("batches within batches go deeper than %d: %s > %s", household.MaxBatchDepth, r.path[len(r.path)-1], strings.Join(chain, " > ")), "put the foods of an inner batch here instead")
 		return nil
 	}
 	if b == nil && len(r.docs[name].Diags) > 0 && !r.cycleAbove(name) {
@@ -159,7 +160,7 @@ func (r *baseReader) nested(t tomldoc.Table, name string) *Batch {
 }
 
 // deepest returns the longest chain of batches within batches, from the outermost.
-func deepest(b *Batch) []string {
+func deepest(b *household.Batch) []string {
 	if b == nil {
 		return nil
 	}
@@ -179,20 +180,20 @@ func (r *baseReader) cycleAbove(name string) bool {
 }
 
 // readYield reads yield or loss.
-func readYield(t tomldoc.Table, b *Batch) {
+func readYield(t tomldoc.Table, b *household.Batch) {
 	raw := b.RawGrams()
 	if t.Has("yield") && t.Has("loss") {
 		t.Fault("loss", "yield-and-loss", "yield and loss say the same twice", "keep one of the two")
 		return
 	}
 	if g, ok := t.Positive("yield", "7.9 kg", quantity.Mass); ok {
-		if raw > 0 && (g < minYieldShare*raw || g > maxYieldShare*raw) {
+		if raw > 0 && (g < household.MinYieldShare*raw || g > household.MaxYieldShare*raw) {
 			t.Fault("yield", "absurd-yield", fmt.Sprintf("%s kg cooked from %s kg of ingredients cannot be", quantity.Text(g/1000), quantity.Text(raw/1000)), "weigh the cooked batch, or leave yield out")
 		}
 		b.YieldG = g
 	}
 	if x, ok := t.Quantity("loss", "12 %", quantity.Share); ok {
-		if x < 0 || x > 1-minYieldShare {
+		if x < 0 || x > 1-household.MinYieldShare {
 			t.Fault("loss", "out-of-range", fmt.Sprintf("a loss of %s %% cannot be", quantity.Text(100*x)), "write what cooking takes away, like \"12 %\"; for a gain write yield = \"7.9 kg\"")
 			return
 		}
@@ -215,7 +216,7 @@ func (r *baseReader) refuseCollisions() {
 	owner, digest := map[string]string{}, map[string]string{}
 	for _, name := range slices.Sorted(maps.Keys(r.l.home.Batches)) {
 		recipe := r.l.home.Batches[name].RecipeDigest()
-		code := codeOf(recipe)
+		code := household.CodeOf(recipe)
 		if first, taken := owner[code]; taken && digest[code] != recipe {
 			r.docs[name].FaultOfFile("code-collision", fmt.Sprintf("bases/%s.toml and bases/%s.toml are different recipes with the same code %s", name, first, code), "change an amount in one of them by a gram")
 			continue

@@ -1,6 +1,7 @@
-package household
+package reading
 
 import (
+	"bowlwright/household"
 	"fmt"
 	"maps"
 	"slices"
@@ -14,7 +15,7 @@ import (
 
 // readEats reads what a pet eats now: each entry names a food or a batch, and how much
 // of it a day. What harms the species is a warning here, because it is eaten already.
-func (l *loader) readEats(t tomldoc.Table, p *Pet) {
+func (l *loader) readEats(t tomldoc.Table, p *household.Pet) {
 	for _, et := range t.Many("eats") {
 		et.Only("food", "base", "amount")
 		if !et.Has("amount") {
@@ -31,7 +32,7 @@ func (l *loader) readEats(t tomldoc.Table, p *Pet) {
 	}
 }
 
-func (l *loader) readEatenBatch(t tomldoc.Table, p *Pet) {
+func (l *loader) readEatenBatch(t tomldoc.Table, p *household.Pet) {
 	name, ok := t.Text("base")
 	if !ok {
 		return
@@ -42,11 +43,11 @@ func (l *loader) readEatenBatch(t tomldoc.Table, p *Pet) {
 	}
 	grams, ok := t.Positive("amount", "180 g", quantity.Mass)
 	if b := l.home.Batches[name]; ok && b != nil {
-		p.Eats = append(p.Eats, Eaten{Batch: b, Grams: grams})
+		p.Eats = append(p.Eats, household.Eaten{Batch: b, Grams: grams})
 	}
 }
 
-func (l *loader) readEatenFood(t tomldoc.Table, p *Pet) {
+func (l *loader) readEatenFood(t tomldoc.Table, p *household.Pet) {
 	f, ok := foodfile.Named(t, "food", l.home.Catalogue)
 	if !ok {
 		return
@@ -62,5 +63,5 @@ func (l *loader) readEatenFood(t tomldoc.Table, p *Pet) {
 	if h, blocked := nutrients.Blocked(f, p.Animal.Species, ""); blocked {
 		t.Warn("food", "harmful-food", fmt.Sprintf("%s harms a %s: %s", f.ID, p.Animal.Species, h.Text), "stop feeding it, and ask a veterinarian")
 	}
-	p.Eats = append(p.Eats, Eaten{Food: f, Grams: grams})
+	p.Eats = append(p.Eats, household.Eaten{Food: f, Grams: grams})
 }

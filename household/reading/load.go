@@ -1,6 +1,7 @@
-package household
+package reading
 
 import (
+	"bowlwright/household"
 	"fmt"
 	"maps"
 	"os"
@@ -26,8 +27,8 @@ const (
 // fault of every file is in the list; a list with errors comes with a nil
 // household. Err is for what is not the files' fault (a folder that is not there
 // is the user's, and a diagnostic).
-func Load(dir string, today Date) (*Household, diag.List, error) {
-	l := &loader{dir: dir, today: today, home: &Household{Dir: dir}}
+func Load(dir string, today household.Date) (*household.Household, diag.List, error) {
+	l := &loader{dir: dir, today: today, home: &household.Household{Dir: dir}}
 	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
 		return nil, diag.List{{Code: "folder-missing", Summary: fmt.Sprintf("there is no folder %s", dir),
 			Hint: diag.Command("name the household's folder with --household DIR, or start one with", "init"), At: diag.Span{File: dir}}}, nil
@@ -78,8 +79,8 @@ func FindDir(start string) (string, bool) {
 // loader gathers one household.
 type loader struct {
 	dir   string
-	today Date
-	home  *Household
+	today household.Date
+	home  *household.Household
 	// broken is true when lines of household.toml are no TOML.
 	broken bool
 	diags  diag.List
