@@ -1,10 +1,10 @@
 package report
 
 import (
+	"bowlwright/household/supplies"
 	"fmt"
 	"math"
 
-	"bowlwright/household"
 	"bowlwright/nutrients/number"
 )
 
@@ -25,7 +25,7 @@ func PotGrams(g float64) string {
 	return Grams(math.Round(100*g) / 100)
 }
 
-func BatchSummary(b *household.BatchSheet) string {
+func BatchSummary(b *supplies.BatchSheet) string {
 	s := fmt.Sprintf("%s raw, %s cooked", PotGrams(b.RawG), PotGrams(b.CookedG))
 	if !b.Weighed {
 		s += " as expected"
@@ -46,14 +46,14 @@ func plural(n int, one string) string {
 	return fmt.Sprintf("%d %ss", n, one)
 }
 
-func WithMethod(l household.SheetLine) string {
+func WithMethod(l supplies.SheetLine) string {
 	if l.Method == "" {
 		return l.Name
 	}
 	return l.Name + " (" + l.Method + ")"
 }
 
-func ShoppingText(l household.ShoppingLine) string {
+func ShoppingText(l supplies.ShoppingLine) string {
 	s := l.Name
 	if l.RefuseG >= 0.5 {
 		s += fmt.Sprintf(" (%.0f g waste)", l.RefuseG)
@@ -64,7 +64,7 @@ func ShoppingText(l household.ShoppingLine) string {
 	return s
 }
 
-func CostText(b *household.BatchSheet) string {
+func CostText(b *supplies.BatchSheet) string {
 	switch {
 	case b.Cost == 0:
 		return "No prices are given in the batch file."
@@ -75,7 +75,7 @@ func CostText(b *household.BatchSheet) string {
 }
 
 // ContainersTogether counts the containers, and says what no container holds.
-func ContainersTogether(b *household.BatchSheet) []string {
+func ContainersTogether(b *supplies.BatchSheet) []string {
 	n, g := 0, 0.0
 	for _, c := range b.Containers {
 		n += c.Count
@@ -85,13 +85,13 @@ func ContainersTogether(b *household.BatchSheet) []string {
 	if n > 0 {
 		lines = append(lines, fmt.Sprintf("%s together, %s.", plural(n, "container"), PotGrams(g)))
 	}
-	if b.LeftG >= household.LeastLeftG {
+	if b.LeftG >= supplies.LeastLeftG {
 		lines = append(lines, PotGrams(b.LeftG)+" are left over, for nobody yet: write the code on them too.")
 	}
 	return lines
 }
 
-func ContainerText(name string, c household.Container) string {
+func ContainerText(name string, c supplies.Container) string {
 	return fmt.Sprintf("%s: %d × %s for %s, %s a day (%s)", name, c.Count, Grams(c.G), Days(c.Days), Grams(c.DailyG), ShortMeals(c.Meals))
 }
 

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/supplies"
 	"fmt"
 	"math"
 	"slices"
@@ -152,7 +153,7 @@ func (row *comparePet) fill(on *household.Household, plan *household.Plan, base 
 	if !plan.Pet.Status.Printable() {
 		return nil
 	}
-	row.BaseG, row.AddonG, row.Items, row.Weighings = plan.Pet.BaseG, addonGrams(plan), len(plan.Pet.Addons), plan.Pet.Weighings()
+	row.BaseG, row.AddonG, row.Items, row.Weighings = plan.Pet.BaseG, addonGrams(plan), len(plan.Pet.Addons), supplies.Weighings(&plan.Pet)
 	sound, err := household.Examine(plan)
 	if err != nil {
 		return err
@@ -161,7 +162,7 @@ func (row *comparePet) fill(on *household.Household, plan *household.Plan, base 
 	if err != nil {
 		return err
 	}
-	cost := household.CostOf(pair)
+	cost := supplies.CostOf(pair)
 	if total := cost.Total(); total > 0 {
 		row.Cost = &total
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/supplies"
 	"bowlwright/household/upkeep"
 	"errors"
 	"fmt"
@@ -102,8 +103,8 @@ func grams(option string, typed *string) (float64, error) {
 }
 
 // order reads what the options ask for.
-func (o cookOptions) order(today household.Date) (household.BatchOrder, error) {
-	order := household.BatchOrder{Date: today}
+func (o cookOptions) order(today household.Date) (supplies.BatchOrder, error) {
+	order := supplies.BatchOrder{Date: today}
 	if o.days != nil {
 		order.Days = *o.days
 		if order.Days < 1 || order.Days > maxCookDays {
@@ -178,7 +179,7 @@ func (o cookOptions) run(p *program) error {
 		return err
 	}
 	order.OutOfDate = outOfDate
-	batch, err := household.NewBatchSheet(h.Base, pairs, order)
+	batch, err := supplies.NewBatchSheet(h.Base, pairs, order)
 	if err != nil {
 		return err
 	}
@@ -196,7 +197,7 @@ func (o cookOptions) run(p *program) error {
 		}
 		out.Record, out.ExpectedG = &entry.Ref, &cooking.ExpectedG
 		order.Cooked = cooking
-		if batch, err = household.NewBatchSheet(h.Base, pairs, order); err != nil {
+		if batch, err = supplies.NewBatchSheet(h.Base, pairs, order); err != nil {
 			return err
 		}
 	}
@@ -266,7 +267,7 @@ func pairsForCooking(p *program, h *household.Household, today household.Date) (
 }
 
 // with fills in what the batch holds.
-func (out cookJSON) with(h *household.Household, b *household.BatchSheet) cookJSON {
+func (out cookJSON) with(h *household.Household, b *supplies.BatchSheet) cookJSON {
 	out.Base, out.Code, out.Date, out.RawG, out.CookedG, out.Days, out.DailyG = h.Base.Name, b.Code, b.Date, b.RawG, b.CookedG, b.Days, b.DailyG
 	out.Ingredients, out.Shopping, out.Containers = []cookIngredientJSON{}, []cookShoppingJSON{}, []cookContainerJSON{}
 	for _, l := range b.Ingredients {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/supplies"
 	"bytes"
 	"errors"
 	"fmt"
@@ -123,7 +124,7 @@ type sheetOrder struct {
 }
 
 // writeSheets writes what was asked for as files and returns their paths.
-func writeSheets(p *program, dir string, h *household.Household, batch *household.BatchSheet, o sheetOrder) ([]string, error) {
+func writeSheets(p *program, dir string, h *household.Household, batch *supplies.BatchSheet, o sheetOrder) ([]string, error) {
 	if dir == "" {
 		dir = filepath.Join(h.Dir, "sheets")
 	} else {
@@ -144,7 +145,7 @@ func writeSheets(p *program, dir string, h *household.Household, batch *househol
 }
 
 // sheetFiles renders batch sheet and labels; the text is a file only when asked.
-func sheetFiles(h *household.Household, batch *household.BatchSheet, o sheetOrder) ([]file, error) {
+func sheetFiles(h *household.Household, batch *supplies.BatchSheet, o sheetOrder) ([]file, error) {
 	var files []file
 	for _, format := range o.formats {
 		name, write := "", func(io.Writer) error { return nil }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bowlwright/household/reading"
+	"bowlwright/household/supplies"
 	"bowlwright/household/upkeep"
 	"bytes"
 	"errors"
@@ -93,7 +94,7 @@ func (o demoOptions) run(p *program) error {
 		return err
 	}
 	cards := filepath.Join(dir, "cards")
-	batch, err := household.NewBatchSheet(h.Base, pairs, household.BatchOrder{Date: today})
+	batch, err := supplies.NewBatchSheet(h.Base, pairs, supplies.BatchOrder{Date: today})
 	if err != nil {
 		return err
 	}

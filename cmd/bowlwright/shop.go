@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bowlwright/household/supplies"
 	"fmt"
 	"math"
 	"strconv"
@@ -9,7 +10,6 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"bowlwright/cmd/bowlwright/internal/sheet"
-	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/nutrients"
 	"bowlwright/nutrients/number"
@@ -84,7 +84,7 @@ func (o shopOptions) run(p *program) error {
 		return err
 	}
 	out := shopJSON{Format: "bowlwright/shop/1", Days: o.days, Items: []shopItemJSON{}, Unpriced: []string{}}
-	for _, x := range household.Shopping(h, pairs, o.days) {
+	for _, x := range supplies.Shopping(h, pairs, o.days) {
 		item := shopItemJSON{Food: x.Food.ID, Name: x.Food.Name, Kind: x.Food.Group, G: x.NeedG, HaveG: x.Stock.HaveG, BuyG: x.BuyG, Packs: x.Packs, Pieces: x.Pieces}
 		switch {
 		case x.Price > 0:

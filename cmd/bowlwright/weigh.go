@@ -158,7 +158,7 @@ func weighed(p *program, h *household.Household, today household.Date, w househo
 	if w.Condition > 0 && pet.Animal.Stage == nutrients.Adult {
 		p.say("Condition %d: the goal is %.4g kg until the next score.\n", w.Condition, outlook.GoalKg)
 	}
-	if trend, ok := h.Trend(pet, today); ok {
+	if trend, ok := upkeep.TrendOf(h, pet, today); ok {
 		p.say("Trend: %+.2f kg (%+.1f %%) a week, from %d days of weighing since %s.\n", trend.KgPerWeek, trend.PercentPerWeek, trend.Days, trend.From)
 	}
 	if nowErr != nil {

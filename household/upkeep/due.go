@@ -2,6 +2,7 @@ package upkeep
 
 import (
 	"bowlwright/household"
+	"bowlwright/household/supplies"
 	"cmp"
 	"fmt"
 	"math"
@@ -213,12 +214,12 @@ func dueOfBatch(h *household.Household, plans map[string]*household.Plan, cooked
 		}
 	}
 	cook := diag.Command("", "cook")
-	expires := DueItem{Date: cooked.Date.AddDays(household.FreezerDays), What: "freezer", Message: fmt.Sprintf("what is left of the batch of %s has been frozen for %d days", cooked.Date, household.FreezerDays)}
+	expires := DueItem{Date: cooked.Date.AddDays(supplies.FreezerDays), What: "freezer", Message: fmt.Sprintf("what is left of the batch of %s has been frozen for %d days", cooked.Date, supplies.FreezerDays)}
 	if perDay <= 0 {
 		return []DueItem{expires}
 	}
 	days := int(math.Floor(cooked.CookedG / perDay))
-	if days > household.FreezerDays {
+	if days > supplies.FreezerDays {
 		return []DueItem{expires}
 	}
 	return []DueItem{{Date: cooked.Date.AddDays(days), What: "batch", Message: fmt.Sprintf("the batch of %s is eaten: %s kg for %s", cooked.Date, kilos(cooked.CookedG/1000), counted(days, "day")), Hint: cook}}

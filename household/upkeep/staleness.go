@@ -281,7 +281,7 @@ func (c *checker) weighing() {
 		c.add("weigh-in-overdue", household.Stale, fmt.Sprintf("%s should have been weighed by %s", c.p.Name, by), weigh)
 	}
 	c.slips()
-	trend, ok := c.h.Trend(c.p, c.today)
+	trend, ok := TrendOf(c.h, c.p, c.today)
 	if !ok {
 		return
 	}

@@ -1,19 +1,19 @@
 package paper
 
 import (
+	"bowlwright/household/supplies"
 	"io"
 
-	"bowlwright/household"
 	"bowlwright/report"
 )
 
 // Batch writes the batch sheet: what goes into the pot with boxes to tick, the
 // shopping list, temperatures, the weight to write down, and the containers.
-func Batch(w io.Writer, b *household.BatchSheet, o Options) error {
+func Batch(w io.Writer, b *supplies.BatchSheet, o Options) error {
 	return drawBatch(b, o).output(w)
 }
 
-func drawBatch(b *household.BatchSheet, o Options) *page {
+func drawBatch(b *supplies.BatchSheet, o Options) *page {
 	o.TwoUp = false
 	p := newPage(o, b.Date, "Batch sheet of "+b.Name)
 	p.next()
@@ -46,7 +46,7 @@ func drawBatch(b *household.BatchSheet, o Options) *page {
 
 // shopping draws the shelves of the shop in two columns where they find room on this
 // page or on a new one, else below one another.
-func (p *page) shopping(title string, shelves []household.ShoppingGroup) {
+func (p *page) shopping(title string, shelves []supplies.ShoppingGroup) {
 	left, inner := p.left, p.inner
 	narrow := func(column int) {
 		p.inner = p.columnWidth()
@@ -93,14 +93,14 @@ func (p *page) shopping(title string, shelves []household.ShoppingGroup) {
 }
 
 // shelf draws what to buy from one shelf.
-func (p *page) shelf(g household.ShoppingGroup) {
+func (p *page) shelf(g supplies.ShoppingGroup) {
 	p.subhead(report.ShelfName(g.Group))
 	for _, l := range g.Lines {
 		p.tick(report.Grams(l.BuyG), report.ShoppingText(l))
 	}
 }
 
-func (p *page) batchHead(b *household.BatchSheet) {
+func (p *page) batchHead(b *supplies.BatchSheet) {
 	inner := p.inner
 	left := inner * 0.58
 	p.gray(60)

@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"bowlwright/household/supplies"
 	"bytes"
 	"errors"
 	"math"
@@ -13,7 +14,7 @@ import (
 func TestBatchLayout(t *testing.T) {
 	base := sample.Base(t)
 	base.Name = "Turkey with everything that was left over from the feast and then some more, 犬 🐱"
-	b, err := household.NewBatchSheet(base, sample.TestPairs(t, base), household.BatchOrder{Days: 10, Date: household.NewDate(2026, 11, 25)})
+	b, err := supplies.NewBatchSheet(base, sample.TestPairs(t, base), supplies.BatchOrder{Days: 10, Date: household.NewDate(2026, 11, 25)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -38,7 +39,7 @@ func TestBatchLayout(t *testing.T) {
 
 func TestLabelsRefuseBadGrids(t *testing.T) {
 	base := sample.Base(t)
-	b, err := household.NewBatchSheet(base, sample.TestPairs(t, base), household.BatchOrder{Days: 1})
+	b, err := supplies.NewBatchSheet(base, sample.TestPairs(t, base), supplies.BatchOrder{Days: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -84,11 +85,11 @@ func TestEveryContainerHasALabel(t *testing.T) {
 	base := sample.Base(t)
 	ps := sample.TestPairs(t, base)
 	for _, c := range []struct {
-		order      household.BatchOrder
+		order      supplies.BatchOrder
 		jars       bool
 		skip, want int
-	}{{household.BatchOrder{Days: 7}, false, 0, 3 * len(ps)}, {household.BatchOrder{Days: 3}, true, 2, 2 * len(ps)}, {household.BatchOrder{YieldG: 20000}, false, 5, len(ps) + 1}, {household.BatchOrder{YieldG: 100}, false, 0, 1}} {
-		b, err := household.NewBatchSheet(base, ps, c.order)
+	}{{supplies.BatchOrder{Days: 7}, false, 0, 3 * len(ps)}, {supplies.BatchOrder{Days: 3}, true, 2, 2 * len(ps)}, {supplies.BatchOrder{YieldG: 20000}, false, 5, len(ps) + 1}, {supplies.BatchOrder{YieldG: 100}, false, 0, 1}} {
+		b, err := supplies.NewBatchSheet(base, ps, c.order)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"bowlwright/household/supplies"
 	"fmt"
 	"strings"
 	"testing"
@@ -52,12 +53,12 @@ func TestPaperGoldens(t *testing.T) {
 	p, err = drawVet([]household.Paired{tansy}, Options{Paper: "a4"})
 	draw("vet-a4.txt", p, err)
 
-	b, err := household.NewBatchSheet(base, both, household.BatchOrder{Days: 4, Date: household.NewDate(2026, 11, 25)})
+	b, err := supplies.NewBatchSheet(base, both, supplies.BatchOrder{Days: 4, Date: household.NewDate(2026, 11, 25)})
 	if err != nil {
 		t.Fatal(err)
 	}
 	draw("batch-a4.txt", drawBatch(b, Options{Paper: "a4"}), nil)
-	whole, err := household.NewBatchSheet(base, both, household.BatchOrder{Date: household.NewDate(2026, 11, 25)})
+	whole, err := supplies.NewBatchSheet(base, both, supplies.BatchOrder{Date: household.NewDate(2026, 11, 25)})
 	if err != nil {
 		t.Fatal(err)
 	}

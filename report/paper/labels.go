@@ -1,10 +1,10 @@
 package paper
 
 import (
+	"bowlwright/household/supplies"
 	"fmt"
 	"io"
 
-	"bowlwright/household"
 	"bowlwright/nutrients"
 	"bowlwright/report"
 )
@@ -13,7 +13,7 @@ import (
 // over, and, with jars, one for the jar of each premix. It fails with a
 // *LabelFormatError for a format that does not fit the paper or labels that do not hold
 // their text.
-func Labels(w io.Writer, b *household.BatchSheet, f LabelFormat, jars bool, o Options) error {
+func Labels(w io.Writer, b *supplies.BatchSheet, f LabelFormat, jars bool, o Options) error {
 	p, err := drawLabels(b, f, jars, o)
 	if err != nil {
 		return err
@@ -30,7 +30,7 @@ type label struct {
 }
 
 // labelsOf lists all labels of a batch.
-func labelsOf(b *household.BatchSheet, jars bool) []label {
+func labelsOf(b *supplies.BatchSheet, jars bool) []label {
 	var all []label
 	until := []string{"Fridge until " + b.FridgeUntil.String(), "freezer until " + b.FreezerUntil.String()}
 	made := "Made on " + b.Date.String() + ". Check the code against the card."
@@ -39,7 +39,7 @@ func labelsOf(b *household.BatchSheet, jars bool) []label {
 			all = append(all, label{paperName(c.Pet, report.AnimalText(c.Species, c.WeightKg)), b.Code, report.Grams(c.G) + " of base for " + report.Days(c.Days), []string{b.Name, "Each day: " + report.ShortMeals(c.Meals), made}, until})
 		}
 	}
-	if b.LeftG >= household.LeastLeftG {
+	if b.LeftG >= supplies.LeastLeftG {
 		all = append(all, label{"Left over", b.Code, report.PotGrams(b.LeftG) + " of base", []string{b.Name, "For nobody yet.", made}, until})
 	}
 	if !jars {
@@ -63,7 +63,7 @@ func labelsOf(b *household.BatchSheet, jars bool) []label {
 	return all
 }
 
-func drawLabels(b *household.BatchSheet, f LabelFormat, jars bool, o Options) (*page, error) {
+func drawLabels(b *supplies.BatchSheet, f LabelFormat, jars bool, o Options) (*page, error) {
 	o.TwoUp = false
 	f, err := f.On(o.Paper)
 	if err != nil {

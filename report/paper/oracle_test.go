@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"bowlwright/household/supplies"
 	"bytes"
 	"fmt"
 	"os"
@@ -71,7 +72,7 @@ func TestHalfCardsReadBack(t *testing.T) {
 func TestBatchReadsBack(t *testing.T) {
 	base := sample.Base(t)
 	ps := []household.Paired{sample.Pair(t, sample.Plan("Marlow", base), base)}
-	b, err := household.NewBatchSheet(base, ps, household.BatchOrder{Days: 4, Date: household.NewDate(2026, 11, 25)})
+	b, err := supplies.NewBatchSheet(base, ps, supplies.BatchOrder{Days: 4, Date: household.NewDate(2026, 11, 25)})
 	if err != nil {
 		t.Fatal(err)
 	}

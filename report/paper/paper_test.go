@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"bowlwright/household/supplies"
 	"bytes"
 	"io"
 	"strings"
@@ -79,7 +80,7 @@ func TestLostNamesAreTold(t *testing.T) {
 		}
 	}
 	ps := []household.Paired{sample.Pair(t, sample.Plan("犬太郎", base), base)}
-	b, err := household.NewBatchSheet(base, ps, household.BatchOrder{Days: 1})
+	b, err := supplies.NewBatchSheet(base, ps, supplies.BatchOrder{Days: 1})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,15 +1,15 @@
 package text
 
 import (
+	"bowlwright/household/supplies"
 	"fmt"
 	"io"
 
-	"bowlwright/household"
 	"bowlwright/report"
 )
 
 // Batch writes the batch sheet with its shopping list for the terminal.
-func Batch(w io.Writer, b *household.BatchSheet, o Options) error {
+func Batch(w io.Writer, b *supplies.BatchSheet, o Options) error {
 	t := newTextWriter(o)
 	t.title("Batch sheet: " + b.Name)
 	t.line("", fmt.Sprintf("Base %s, %s, %s", b.Code, b.Household, b.Date))

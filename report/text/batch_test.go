@@ -1,6 +1,7 @@
 package text
 
 import (
+	"bowlwright/household/supplies"
 	"bytes"
 	"strings"
 	"testing"
@@ -13,7 +14,7 @@ import (
 // TestBatchWords: one container is no "containers", shelves are headed as heads are.
 func TestBatchWords(t *testing.T) {
 	base := sample.Base(t)
-	b, err := household.NewBatchSheet(base, []household.Paired{sample.Pair(t, sample.Plan("Marlow", base), base)}, household.BatchOrder{Days: 1, Date: household.NewDate(2026, 11, 25)})
+	b, err := supplies.NewBatchSheet(base, []household.Paired{sample.Pair(t, sample.Plan("Marlow", base), base)}, supplies.BatchOrder{Days: 1, Date: household.NewDate(2026, 11, 25)})
 	if err != nil {
 		t.Fatal(err)
 	}

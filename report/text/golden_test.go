@@ -1,6 +1,7 @@
 package text
 
 import (
+	"bowlwright/household/supplies"
 	"bytes"
 	"testing"
 
@@ -11,7 +12,7 @@ import (
 func TestBatchTextGolden(t *testing.T) {
 	base := sample.Base(t)
 	both := []household.Paired{sample.Pair(t, sample.Plan("Marlow", base), base), sample.Pair(t, sample.Short(sample.Plan("Tansy", base)), base)}
-	whole, err := household.NewBatchSheet(base, both, household.BatchOrder{Date: household.NewDate(2026, 11, 25)})
+	whole, err := supplies.NewBatchSheet(base, both, supplies.BatchOrder{Date: household.NewDate(2026, 11, 25)})
 	if err != nil {
 		t.Fatal(err)
 	}

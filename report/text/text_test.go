@@ -1,6 +1,7 @@
 package text
 
 import (
+	"bowlwright/household/supplies"
 	"bytes"
 	"regexp"
 	"strings"
@@ -153,7 +154,7 @@ func TestSeldomIsNotDailyInText(t *testing.T) {
 func TestBatchTextFits(t *testing.T) {
 	base := sample.Base(t)
 	base.Name = "Turkey with everything that was left over from the feast and then some more, 犬 🐱"
-	b, err := household.NewBatchSheet(base, sample.TestPairs(t, base), household.BatchOrder{Days: 10, Date: household.NewDate(2026, 11, 25)})
+	b, err := supplies.NewBatchSheet(base, sample.TestPairs(t, base), supplies.BatchOrder{Days: 10, Date: household.NewDate(2026, 11, 25)})
 	if err != nil {
 		t.Fatal(err)
 	}

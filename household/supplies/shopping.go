@@ -1,6 +1,7 @@
-package household
+package supplies
 
 import (
+	"bowlwright/household"
 	"cmp"
 	"math"
 	"slices"
@@ -9,25 +10,13 @@ import (
 	"bowlwright/nutrients"
 )
 
-// Stock is how a food is bought, and what of it is in the cupboard already.
-type Stock struct {
-	// HaveG is what is there; PackG what a pack holds, 0 for food sold by weight.
-	HaveG, PackG float64
-}
-
-// with joins what several lines of the files say of one food: the cupboard is the same,
-// so the largest counts.
-func (s Stock) with(o Stock) Stock {
-	return Stock{max(s.HaveG, o.HaveG), max(s.PackG, o.PackG)}
-}
-
 // Purchase is one food to buy, for whatever it is needed.
 type Purchase struct {
 	Food *nutrients.Food
 	// NeedG is what is eaten or goes into pot and jar; BuyG is what to buy for it, with
 	// the waste, less what is there, in whole packs or rounded up.
 	NeedG, BuyG float64
-	Stock       Stock
+	Stock       household.Stock
 	// Packs and Pieces count what is bought, 0 where it goes by weight.
 	Packs, Pieces int
 	// Price is that of BuyG, 0 when no price is known.
@@ -42,13 +31,13 @@ const powderStepG = 1.0
 // Shopping is everything to buy for so many days of the given plans: ingredients of
 // their bases with the batches within them, treats, add-ons, and the powders of premixes
 // and jars. It is ordered by the group of the catalogue, then by name.
-func Shopping(h *Household, ps []Paired, days int) []Purchase {
+func Shopping(h *household.Household, ps []household.Paired, days int) []Purchase {
 	list := shoppingList{of: map[string]*Purchase{}, h: h}
 	for _, p := range ps {
 		pet := &p.Plan().Pet
 		list.batch(p.Base(), pet.BaseG*float64(days))
 		for _, a := range pet.Addons {
-			if a.ServedAs == ServedFromJar && pet.Jar != nil {
+			if a.ServedAs == household.ServedFromJar && pet.Jar != nil {
 				for _, part := range pet.Jar.Mix.Parts {
 					list.addon(part.Food, a.G*float64(days)*part.G/pet.Jar.Mix.MakesG)
 				}
@@ -73,7 +62,7 @@ func Shopping(h *Household, ps []Paired, days int) []Purchase {
 
 // shoppingList gathers what is needed by food.
 type shoppingList struct {
-	h  *Household
+	h  *household.Household
 	of map[string]*Purchase
 }
 
@@ -88,7 +77,7 @@ func (s shoppingList) add(f *nutrients.Food, grams float64) *Purchase {
 }
 
 // batch adds what grams of a cooked batch are made of.
-func (s shoppingList) batch(b *Batch, grams float64) {
+func (s shoppingList) batch(b *household.Batch, grams float64) {
 	share := grams / b.CookedGrams()
 	for _, in := range b.Ingredients {
 		if in.Batch != nil {
@@ -96,7 +85,7 @@ func (s shoppingList) batch(b *Batch, grams float64) {
 			continue
 		}
 		x := s.add(in.Food, in.Grams*share)
-		x.Stock = x.Stock.with(in.Stock)
+		x.Stock = joined(x.Stock, in.Stock)
 		x.pricePerG = cmp.Or(x.pricePerG, in.PricePerG)
 	}
 }
@@ -107,7 +96,7 @@ func (s shoppingList) addon(id string, grams float64) {
 	for _, a := range s.h.Addons {
 		if a.Jar == nil && a.Food.ID == id {
 			x := s.add(a.Food, grams)
-			x.Stock = x.Stock.with(a.Stock)
+			x.Stock = joined(x.Stock, a.Stock)
 			x.pricePerG = cmp.Or(x.pricePerG, a.PricePerG)
 			return
 		}
@@ -153,4 +142,10 @@ func pieceGrams(f *nutrients.Food) float64 {
 		}
 	}
 	return 0
+}
+
+// joined is what several lines of the files say together of one food: the cupboard is
+// the same, so the largest counts.
+func joined(s, o household.Stock) household.Stock {
+	return household.Stock{HaveG: max(s.HaveG, o.HaveG), PackG: max(s.PackG, o.PackG)}
 }

@@ -1,6 +1,7 @@
-package household
+package upkeep
 
 import (
+	"bowlwright/household"
 	"math"
 	"slices"
 )
@@ -18,7 +19,7 @@ const (
 
 // Trend is how a pet's weight moves.
 type Trend struct {
-	From, To Date
+	From, To household.Date
 	// Days counts the days with a weighing that went in.
 	Days int
 	// KgPerWeek and PercentPerWeek are the rate; the per cent are of the weight
@@ -26,21 +27,21 @@ type Trend struct {
 	KgPerWeek, PercentPerWeek float64
 	// Odd are weighings far from the trend; LastIsOdd is true when the newest is
 	// among them.
-	Odd       []WeighIn
+	Odd       []household.WeighIn
 	LastIsOdd bool
 }
 
-// Trend fits a line to the weighings of the last twelve weeks by the median of
+// TrendOf fits a line to the weighings of the last twelve weeks by the median of
 // the slopes of all pairs (Theil 1950, Sen 1968), which one bad weighing cannot
 // tilt. It needs weighings on three days over a week.
-func (h *Household) Trend(p *Pet, today Date) (Trend, bool) {
-	var log []WeighIn
+func TrendOf(h *household.Household, p *household.Pet, today household.Date) (Trend, bool) {
+	var log []household.WeighIn
 	for _, w := range h.Weights {
 		if w.Pet == p.Name && !today.Before(w.Date) && today.DaysSince(w.Date) <= trendDays {
 			log = append(log, w)
 		}
 	}
-	slices.SortStableFunc(log, func(a, b WeighIn) int { return a.Date.DaysSince(b.Date) })
+	slices.SortStableFunc(log, func(a, b household.WeighIn) int { return a.Date.DaysSince(b.Date) })
 	// Of several weighings on one day the last counts: it corrects the others.
 	kept := log[:0]
 	for _, w := range log {
@@ -62,7 +63,7 @@ func (h *Household) Trend(p *Pet, today Date) (Trend, bool) {
 		}
 	}
 	slope := median(slopes)
-	day := func(w WeighIn) float64 { return float64(w.Date.DaysSince(log[0].Date)) }
+	day := func(w household.WeighIn) float64 { return float64(w.Date.DaysSince(log[0].Date)) }
 	starts := make([]float64, n)
 	for i, w := range log {
 		starts[i] = w.Kg - slope*day(w)

@@ -1,6 +1,7 @@
-package household
+package supplies
 
 import (
+	"bowlwright/household"
 	"math"
 	"testing"
 
@@ -18,14 +19,15 @@ func TestShoppingByHand(t *testing.T) {
 	bone := &nutrients.Food{ID: "bone", Name: "Bone", Group: "beef"}
 	powder := &nutrients.Food{ID: "powder", Name: "Powder", Group: "supplement", Powder: true}
 	other := &nutrients.Food{ID: "other", Name: "Other powder", Group: "supplement", Powder: true}
-	broth := &Batch{YieldG: 800, Ingredients: []Ingredient{{Food: bone, Grams: 1000}}}
-	pot := &Batch{YieldG: 1000, Ingredients: []Ingredient{
-		{Food: carrot, Grams: 600, PricePerG: 0.002, Stock: Stock{HaveG: 150}}, {Food: egg, Grams: 200}, {Batch: broth, Grams: 400},
+	broth := &household.Batch{YieldG: 800, Ingredients: []household.Ingredient{{Food: bone, Grams: 1000}}}
+	pot := &household.Batch{YieldG: 1000, Ingredients: []household.Ingredient{
+		{Food: carrot, Grams: 600, PricePerG: 0.002, Stock: household.Stock{HaveG: 150}}, {Food: egg, Grams: 200}, {Batch: broth, Grams: 400},
 	}}
-	h := &Household{Addons: []Addon{{Food: powder, PricePerG: 0.25, Stock: Stock{PackG: 4}}, {Food: other}}}
-	plan := &Plan{Pet: PetPlan{BaseG: 100,
-		Addons: []AddonAmount{{Food: "powder", G: 0.5, ServedAs: ServedWeighed}, {Food: "J-1", G: 2, ServedAs: ServedFromJar}},
-		Jar:    &JarDose{Mix: Jar{MakesG: 4, Parts: []JarPart{{Food: "powder", G: 1}, {Food: "other", G: 3}}}}}}
+	h := &household.Household{Addons: []household.Addon{{Food: powder, PricePerG: 0.25, Stock: household.Stock{PackG: 4}}, {Food: other}}}
+	jar := household.Jar{Parts: []household.JarPart{{Food: "powder", G: 1}, {Food: "other", G: 3}}}
+	jar.Identify()
+	plan := &household.Plan{Pet: household.PetPlan{BaseG: 100, Jar: &household.JarDose{Code: jar.Code, Mix: jar},
+		Addons: []household.AddonAmount{{Food: "powder", G: 0.5, ServedAs: household.ServedWeighed}, {Food: jar.Code, G: 2, ServedAs: household.ServedFromJar}}}}
 	want := []struct {
 		id               string
 		need, buy, price float64
@@ -38,7 +40,7 @@ func TestShoppingByHand(t *testing.T) {
 		// 450 g to eat are 500 g to buy.
 		{"carrot", 600, 500, 1, 0, 0},
 	}
-	got := Shopping(h, []Paired{{plan: plan, base: pot}}, 10)
+	got := Shopping(h, []household.Paired{paired(t, plan, pot)}, 10)
 	if len(got) != len(want) {
 		t.Fatalf("%d foods to buy, by hand %d: %+v", len(got), len(want), got)
 	}

@@ -1,26 +1,27 @@
-package household
+package upkeep
 
 import (
+	"bowlwright/household"
 	"math"
 	"testing"
 )
 
 // TestTrendOfALine: a steady loss is found, and one bad weighing does not tilt it.
 func TestTrendOfALine(t *testing.T) {
-	p := &Pet{Name: "Tansy"}
-	h := &Household{}
+	p := &household.Pet{Name: "Tansy"}
+	h := &household.Household{}
 	for i := range 9 {
-		h.Weights = append(h.Weights, WeighIn{Date: testDay.AddDays(7 * (i - 8)), Pet: "Tansy", Kg: 8.4 - 0.1*float64(i)})
+		h.Weights = append(h.Weights, household.WeighIn{Date: testDay.AddDays(7 * (i - 8)), Pet: "Tansy", Kg: 8.4 - 0.1*float64(i)})
 	}
 	check := func(what string, odd int, last bool) {
 		t.Helper()
-		got, ok := h.Trend(p, testDay)
+		got, ok := TrendOf(h, p, testDay)
 		if !ok || math.Abs(got.KgPerWeek+0.1) > 1e-9 || len(got.Odd) != odd || got.LastIsOdd != last {
 			t.Errorf("%s: %+v, %v", what, got, ok)
 		}
 	}
 	check("a line", 0, false)
-	if got, _ := h.Trend(p, testDay); math.Abs(got.PercentPerWeek+100*0.1/7.6) > 1e-9 {
+	if got, _ := TrendOf(h, p, testDay); math.Abs(got.PercentPerWeek+100*0.1/7.6) > 1e-9 {
 		t.Errorf("%g %% a week", got.PercentPerWeek)
 	}
 	h.Weights[4].Kg = 80
@@ -31,12 +32,12 @@ func TestTrendOfALine(t *testing.T) {
 	h.Weights[0].Kg = 8.4
 	h.Weights[8].Kg = 3
 	check("the last is odd", 1, true)
-	h.Weights = append(h.Weights, WeighIn{Date: testDay, Pet: "Tansy", Kg: 7.6})
+	h.Weights = append(h.Weights, household.WeighIn{Date: testDay, Pet: "Tansy", Kg: 7.6})
 	check("the last was corrected on the same day", 0, false)
-	if _, ok := h.Trend(p, testDay.AddDays(200)); ok {
+	if _, ok := TrendOf(h, p, testDay.AddDays(200)); ok {
 		t.Error("a trend from weighings of last year")
 	}
-	if _, ok := h.Trend(&Pet{Name: "Pip"}, testDay); ok {
+	if _, ok := TrendOf(h, &household.Pet{Name: "Pip"}, testDay); ok {
 		t.Error("a trend from nothing")
 	}
 }

@@ -1,12 +1,15 @@
-package household
+package supplies
 
-import "slices"
+import (
+	"bowlwright/household"
+	"slices"
+)
 
 // PricePerGram is what a gram of the cooked batch costs in the household's money. The
 // prices are of food as bought, waste included; a batch within it costs what its line
 // says, or else what its own ingredients do. Unpriced names each food without a price,
 // once: it counts as nothing.
-func (b *Batch) PricePerGram() (price float64, unpriced []string) {
+func PricePerGram(b *household.Batch) (price float64, unpriced []string) {
 	total := 0.0
 	for _, in := range b.Ingredients {
 		switch {
@@ -15,7 +18,7 @@ func (b *Batch) PricePerGram() (price float64, unpriced []string) {
 		case in.PricePerG > 0:
 			total += in.Grams * in.PricePerG
 		case in.Batch != nil:
-			inner, missing := in.Batch.PricePerGram()
+			inner, missing := PricePerGram(in.Batch)
 			total += in.Grams * inner
 			for _, name := range missing {
 				unpriced = addOnce(unpriced, name)
@@ -45,9 +48,9 @@ type DayCost struct {
 func (c DayCost) Total() float64 { return c.Base + c.Addons }
 
 // CostOf adds up what the base and the add-ons of a planned day cost.
-func CostOf(p Paired) DayCost {
+func CostOf(p household.Paired) DayCost {
 	pet := &p.Plan().Pet
-	perGram, unpriced := p.Base().PricePerGram()
+	perGram, unpriced := PricePerGram(p.Base())
 	c := DayCost{Base: perGram * pet.BaseG, Unpriced: unpriced}
 	for _, a := range pet.Addons {
 		if c.Addons += a.Price; a.Price == 0 {
@@ -66,7 +69,7 @@ const weighingDays = 28
 // Weighings is how often something other than base is weighed out in four weeks: each
 // powder of the premix once in its days, the premix and every add-on that is given
 // directly at each helping. What is counted in capsules or tablets is not weighed.
-func (p *PetPlan) Weighings() float64 {
+func Weighings(p *household.PetPlan) float64 {
 	n := 0.0
 	for _, a := range p.Addons {
 		if a.ServedAs == "weighed" {

@@ -1,6 +1,7 @@
-package household
+package supplies
 
 import (
+	"bowlwright/household"
 	"fmt"
 	"math"
 	"slices"
@@ -12,13 +13,13 @@ import (
 // BatchOrder says how much to cook and when. At most one of Days and YieldG is
 // set; with neither the batch is cooked as declared.
 type BatchOrder struct {
-	Date Date
+	Date household.Date
 	// Days is how many days the batch feeds all the pets given.
 	Days int
 	// YieldG is the cooked weight wanted.
 	YieldG float64
 	// Cooked is the weighing after cooking, when there is one: portions follow it.
-	Cooked *Cooking
+	Cooked *household.Cooking
 	// OutOfDate says of whom the portions must not be taken for valid, and why.
 	OutOfDate []string
 }
@@ -26,9 +27,9 @@ type BatchOrder struct {
 // BatchSheet is what the batch sheet, the shopping list and the labels show.
 type BatchSheet struct {
 	Household, Name, Code string
-	Date                  Date
+	Date                  household.Date
 	// FridgeUntil and FreezerUntil are the last days by the storage rules.
-	FridgeUntil, FreezerUntil Date
+	FridgeUntil, FreezerUntil household.Date
 	// RawG and CookedG are the weights of this pot.
 	RawG, CookedG float64
 	// Weighed says that the portions follow a weighing of the cooked pot.
@@ -46,7 +47,7 @@ type BatchSheet struct {
 	// Jars are the premixes of the pets, for their labels.
 	Jars []PremixJar
 	// Shared are the sheets of the jars that several pets eat from.
-	Shared []*MixSheet
+	Shared []*household.MixSheet
 	// Groups are the catalogue's groups of what is cooked, nested batches included.
 	Groups []string
 	// OutOfDate says of whom the portions must not be taken for valid, and why.
@@ -99,7 +100,7 @@ type PremixJar struct {
 	// Code is that of what it holds, "" in older records; Mix is the mix in hand, nil for
 	// none.
 	Code string
-	Mix  *Mixing
+	Mix  *household.Mixing
 }
 
 // LeastLeftG is how much must be left over to be worth a word and a label.
@@ -115,7 +116,7 @@ const (
 
 // NewBatchSheet works out what to cook, buy and fill for the pets whose plans are
 // given. It fails with a *NotPrintableError for a plan without amounts.
-func NewBatchSheet(base *Batch, ps []Paired, o BatchOrder) (*BatchSheet, error) {
+func NewBatchSheet(base *household.Batch, ps []household.Paired, o BatchOrder) (*BatchSheet, error) {
 	if len(ps) == 0 {
 		return nil, fmt.Errorf("a batch sheet needs at least one plan")
 	}
@@ -129,7 +130,7 @@ func NewBatchSheet(base *Batch, ps []Paired, o BatchOrder) (*BatchSheet, error) 
 	for i, p := range ps {
 		pet := &p.Plan().Pet
 		if !pet.Status.Printable() {
-			return nil, &NotPrintableError{pet.Pet, pet.Status, pet.Conflict}
+			return nil, &household.NotPrintableError{Pet: pet.Pet, Status: pet.Status, Why: pet.Conflict}
 		}
 		if !base.IsRecorded(p.Plan().Base) {
 			return nil, fmt.Errorf("the plan of %s was made for base %s, not for %s", pet.Pet, p.Plan().Base.Code, identity.Code)
@@ -151,8 +152,8 @@ func NewBatchSheet(base *Batch, ps []Paired, o BatchOrder) (*BatchSheet, error) 
 	}
 	b.LeftG = max(0, b.CookedG-float64(b.Days)*b.DailyG)
 	b.ingredients(base, factor)
-	b.Groups = base.groups()
-	for _, s := range MixSheets(ps) {
+	b.Groups = groupsOf(base)
+	for _, s := range household.MixSheets(ps) {
 		if s.Jar.Of != "" {
 			b.Shared = append(b.Shared, s)
 		}
@@ -168,7 +169,7 @@ func NewBatchSheet(base *Batch, ps []Paired, o BatchOrder) (*BatchSheet, error) 
 }
 
 // scale sets the weights of the pot and returns the factor on the declared batch.
-func (b *BatchSheet) scale(base *Batch, o BatchOrder) float64 {
+func (b *BatchSheet) scale(base *household.Batch, o BatchOrder) float64 {
 	raw, cooked := base.RawGrams(), base.CookedGrams()
 	factor := 1.0
 	switch {
@@ -187,7 +188,7 @@ func (b *BatchSheet) scale(base *Batch, o BatchOrder) float64 {
 // ShoppingStepG is what amounts to buy are rounded up to.
 const ShoppingStepG = 10.0
 
-func (b *BatchSheet) ingredients(base *Batch, factor float64) {
+func (b *BatchSheet) ingredients(base *household.Batch, factor float64) {
 	groups := map[string]map[string]*ShoppingLine{}
 	for _, in := range base.Ingredients {
 		name, group, refuse := "", "", 0.0
@@ -233,8 +234,8 @@ func (b *BatchSheet) ingredients(base *Batch, factor float64) {
 
 // fill divides the days of the pot into containers that last no longer than food
 // keeps in the fridge.
-func (b *BatchSheet) fill(pet *PetPlan, dailyG float64) {
-	c := Container{Pet: pet.Pet, Species: pet.Species, WeightKg: pet.WeightKg, DailyG: dailyG, Meals: MealShares(dailyG, pet.Meals, pet.Scales.ScaleG)}
+func (b *BatchSheet) fill(pet *household.PetPlan, dailyG float64) {
+	c := Container{Pet: pet.Pet, Species: pet.Species, WeightKg: pet.WeightKg, DailyG: dailyG, Meals: household.MealShares(dailyG, pet.Meals, pet.Scales.ScaleG)}
 	if n := b.Days / FridgeDays; n > 0 {
 		c.Count, c.Days, c.G = n, FridgeDays, FridgeDays*dailyG
 		b.Containers = append(b.Containers, c)
@@ -246,11 +247,11 @@ func (b *BatchSheet) fill(pet *PetPlan, dailyG float64) {
 }
 
 // groups are the catalogue's groups of the foods of a batch, nested batches included.
-func (b *Batch) groups() []string {
+func groupsOf(b *household.Batch) []string {
 	var all []string
 	for _, in := range b.Ingredients {
 		if in.Batch != nil {
-			all = append(all, in.Batch.groups()...)
+			all = append(all, groupsOf(in.Batch)...)
 		} else {
 			all = append(all, in.Food.Group)
 		}

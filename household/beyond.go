@@ -24,3 +24,24 @@ func (e Excess) Caution() string {
 	return fmt.Sprintf("%s: this day holds up to %s times the minimum, most of it from %s. The standard prints no maximum, and much more than is needed can harm: ask a veterinarian, or change what brings it.",
 		e.ID.Info().Name, number.Short(e.Times), from)
 }
+
+// noHarmTol is how far over the amount without harm a day may be before it is said: the
+// rounding of adding up.
+const noHarmTol = 1e-9
+
+// BeyondNoHarm is the caution of a day that holds more of a nutrient than the amount up
+// to which no harm was seen; empty for others. Food brings it, for add-ons may not.
+func (n *NutrientLine) BeyondNoHarm() string {
+	if n.NoHarm == nil || n.Amount == nil {
+		return ""
+	}
+	most := *n.Amount
+	if n.High != nil {
+		most = *n.High
+	}
+	if most <= *n.NoHarm*(1+noHarmTol) {
+		return ""
+	}
+	return fmt.Sprintf("%s: this day holds %s %s. No harm was seen up to %s %s, and nothing is known beyond: ask a veterinarian, or change the base.",
+		n.Name, number.Short(most), n.Unit, number.Short(*n.NoHarm), n.Unit)
+}

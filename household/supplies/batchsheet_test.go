@@ -1,6 +1,7 @@
-package household
+package supplies
 
 import (
+	"bowlwright/household"
 	"errors"
 	"math"
 	"strings"
@@ -10,27 +11,27 @@ import (
 )
 
 // sheetBase is an invented batch of foods from the catalogue.
-func sheetBase(t testing.TB) *Batch {
+func sheetBase(t testing.TB) *household.Batch {
 	t.Helper()
-	b := &Batch{File: "turkey-oats", Name: "Turkey and oats", YieldG: 5200, Days: 4}
+	b := &household.Batch{File: "turkey-oats", Name: "Turkey and oats", YieldG: 5200, Days: 4}
 	for i, id := range []string{"turkey-thigh-skinless-raw", "oats-rolled-dry", "kale-raw"} {
 		f, ok := nutrients.Default().Food(id)
 		if !ok {
 			t.Fatalf("the catalogue has no %s", id)
 		}
-		b.Ingredients = append(b.Ingredients, Ingredient{Food: f, Grams: 2000 + 500*float64(i), PricePerG: 0.008})
+		b.Ingredients = append(b.Ingredients, household.Ingredient{Food: f, Grams: 2000 + 500*float64(i), PricePerG: 0.008})
 	}
 	return b
 }
 
 // sheetPairs are invented plans of twelve pets for the base.
-func sheetPairs(t *testing.T, base *Batch) []Paired {
+func sheetPairs(t *testing.T, base *household.Batch) []household.Paired {
 	t.Helper()
-	var ps []Paired
+	var ps []household.Paired
 	for i := range 12 {
-		plan := &Plan{Date: NewDate(2026, 11, 25), Base: base.Snapshot()}
-		plan.Pet = PetPlan{Pet: strings.Repeat("x", i+1), Status: Met, BaseG: 813 + 10*float64(i), Meals: 2, Scales: ScalesUsed{ScaleG: 1}}
-		p, err := Pair(Unexamined(t, plan), base)
+		plan := &household.Plan{Date: household.NewDate(2026, 11, 25), Base: base.Snapshot()}
+		plan.Pet = household.PetPlan{Pet: strings.Repeat("x", i+1), Status: household.Met, BaseG: 813 + 10*float64(i), Meals: 2, Scales: household.ScalesUsed{ScaleG: 1}}
+		p, err := household.Pair(household.Unexamined(t, plan), base)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -80,7 +81,7 @@ func TestShoppingCoversThePot(t *testing.T) {
 	refuse := *base.Ingredients[0].Food
 	refuse.Refuse = 0.2
 	base.Ingredients[0].Food = &refuse
-	base.Ingredients = append(base.Ingredients, Ingredient{Food: &refuse, Grams: 333})
+	base.Ingredients = append(base.Ingredients, household.Ingredient{Food: &refuse, Grams: 333})
 	b, err := NewBatchSheet(base, sheetPairs(t, base), BatchOrder{Days: 3})
 	if err != nil {
 		t.Fatal(err)
@@ -112,10 +113,10 @@ func TestBatchRefuses(t *testing.T) {
 	if _, err := NewBatchSheet(other, ps, BatchOrder{Days: 1}); err == nil || !strings.Contains(err.Error(), "was made for base") {
 		t.Errorf("another base: %v", err)
 	}
-	plan := *ps[0].plan
-	plan.Pet.Status = Over
-	over := Paired{plan: &plan, base: base}
-	var refused *NotPrintableError
+	plan := *ps[0].Plan()
+	plan.Pet.Status = household.Over
+	over := paired(t, &plan, base)
+	var refused *household.NotPrintableError
 	if _, err := NewBatchSheet(base, append(ps, over), BatchOrder{}); !errors.As(err, &refused) {
 		t.Errorf("a plan that is over: %v", err)
 	}

@@ -1,6 +1,7 @@
-package household
+package supplies
 
 import (
+	"bowlwright/household"
 	"math"
 	"testing"
 
@@ -14,11 +15,11 @@ func TestPriceOfAGram(t *testing.T) {
 	carrot := &nutrients.Food{ID: "carrot", Name: "Carrot", Refuse: 0.1}
 	bone := &nutrients.Food{ID: "bone", Name: "Bone"}
 	water := &nutrients.Food{ID: "water", Name: "Water"}
-	broth := &Batch{YieldG: 1000, Ingredients: []Ingredient{{Food: bone, Grams: 1000, PricePerG: 0.003}, {Food: water, Grams: 500}}}
-	pot := &Batch{YieldG: 2000, Ingredients: []Ingredient{
+	broth := &household.Batch{YieldG: 1000, Ingredients: []household.Ingredient{{Food: bone, Grams: 1000, PricePerG: 0.003}, {Food: water, Grams: 500}}}
+	pot := &household.Batch{YieldG: 2000, Ingredients: []household.Ingredient{
 		{Food: carrot, Grams: 1000, PricePerG: 0.002}, {Batch: broth, Grams: 500}, {Food: water, Grams: 500},
 	}}
-	got, unpriced := pot.PricePerGram()
+	got, unpriced := PricePerGram(pot)
 	if want := (1000/0.9*0.002 + 500*0.003) / 2000; math.Abs(got-want) > 1e-12 {
 		t.Errorf("a gram costs %g, by hand %g", got, want)
 	}
@@ -30,10 +31,10 @@ func TestPriceOfAGram(t *testing.T) {
 // TestCostOfADay: 200 g of that pot, 3 g of an add-on for 0.30, and a treat without a
 // price, which is named.
 func TestCostOfADay(t *testing.T) {
-	pot := &Batch{YieldG: 1000, Ingredients: []Ingredient{{Food: &nutrients.Food{ID: "oats", Name: "Oats"}, Grams: 1000, PricePerG: 0.004}}}
-	plan := &Plan{Pet: PetPlan{BaseG: 200, Addons: []AddonAmount{{Name: "Eggshell", G: 3, Price: 0.3}, {Name: "Kelp", G: 0.1}},
-		Extras: []ExtraAmount{{Name: "Carrot", G: 20}}}}
-	c := CostOf(Paired{plan: plan, base: pot})
+	pot := &household.Batch{YieldG: 1000, Ingredients: []household.Ingredient{{Food: &nutrients.Food{ID: "oats", Name: "Oats"}, Grams: 1000, PricePerG: 0.004}}}
+	plan := &household.Plan{Pet: household.PetPlan{BaseG: 200, Addons: []household.AddonAmount{{Name: "Eggshell", G: 3, Price: 0.3}, {Name: "Kelp", G: 0.1}},
+		Extras: []household.ExtraAmount{{Name: "Carrot", G: 20}}}}
+	c := CostOf(paired(t, plan, pot))
 	if math.Abs(c.Total()-1.1) > 1e-12 || len(c.Unpriced) != 2 {
 		t.Errorf("the day costs %g without %q, by hand 0.8 + 0.3 without kelp and carrot", c.Total(), c.Unpriced)
 	}
@@ -42,11 +43,11 @@ func TestCostOfADay(t *testing.T) {
 // TestWeighings counts four weeks by hand: three powders for 14 days are mixed twice, 6;
 // the premix daily, 28; an oil every other day, 14; a capsule is not weighed.
 func TestWeighings(t *testing.T) {
-	p := &PetPlan{
-		Premix: &Premix{Days: 14, Items: make([]PremixItem, 3)},
-		Addons: []AddonAmount{{ServedAs: "premix"}, {ServedAs: "premix"}, {ServedAs: "premix"}, {ServedAs: "weighed", EveryDays: 2}, {ServedAs: "unit"}},
+	p := &household.PetPlan{
+		Premix: &household.Premix{Days: 14, Items: make([]household.PremixItem, 3)},
+		Addons: []household.AddonAmount{{ServedAs: "premix"}, {ServedAs: "premix"}, {ServedAs: "premix"}, {ServedAs: "weighed", EveryDays: 2}, {ServedAs: "unit"}},
 	}
-	if got := p.Weighings(); got != 6+28+14 {
+	if got := Weighings(p); got != 6+28+14 {
 		t.Errorf("%g weighings, by hand 48", got)
 	}
 }
