@@ -130,7 +130,7 @@ func TestLabelLinesBeginAsSentences(t *testing.T) {
 		lines, _, _ := p.labelLines(l, width, 8)
 		return lines[len(lines)-1].text
 	}
-	if narrow, wide := last(40), last(120); narrow != "Freezer until 2027-01-24" || wide != "Fridge until 28 Nov 2026, freezer until 24 Jan 2027" {
+	if narrow, wide := last(50), last(130); narrow != "Freezer until 24 Jan 2027" || wide != "Fridge until 28 Nov 2026, freezer until 24 Jan 2027" {
 		t.Errorf("narrow: %q, wide: %q", narrow, wide)
 	}
 }
