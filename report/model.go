@@ -31,6 +31,7 @@ type Card struct {
 	Inside   string
 	Ratios   []string
 	Storage  []string
+	Own      []OwnLimit
 	Cautions []string
 	Notes    []string
 	legend   []string
@@ -73,7 +74,7 @@ func NewCard(p household.Paired) (*Card, error) {
 		return nil, &household.NotPrintableError{Pet: pet.Pet, Status: pet.Status, Why: pet.Conflict}
 	}
 	c := &Card{household: plan.Household, Pet: pet.Pet, BaseName: p.Base().Name, BaseCode: plan.Base.Code,
-		date: plan.Date.String(), WeighBy: pet.WeighAgainBy.String(), Cautions: pet.Cautions, Notes: pet.Notes}
+		date: plan.Date.String(), WeighBy: pet.WeighAgainBy.String(), Own: ownLimits(pet), Cautions: pet.Cautions, Notes: pet.Notes}
 	c.About, c.Animal = About(pet), AnimalText(pet.Species, pet.WeightKg)
 	c.Made = fmt.Sprintf("Made on %s for %s kg and %s kcal a day, by %s.", plan.Date, kilos(pet.WeightKg), number.Short(pet.EnergyKcal), pet.Standard.Title())
 	if pet.Status == household.Short {

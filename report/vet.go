@@ -28,6 +28,7 @@ type Vet struct {
 	Deciding     []string
 	Mind         []string
 	Cooking      []string
+	Own          []OwnLimit
 	Digests      []string
 }
 
@@ -45,7 +46,7 @@ func NewVet(p household.Paired) (*Vet, error) {
 		return nil, &household.NotPrintableError{Pet: pet.Pet, Status: pet.Status, Why: pet.Conflict}
 	}
 	v := &Vet{Name: pet.Pet, Animal: AnimalText(pet.Species, pet.WeightKg), Household: plan.Household, Code: plan.Base.Code, Date: plan.Date,
-		Mind: append(append([]string(nil), pet.Notes...), pet.Cautions...)}
+		Own: ownLimits(pet), Mind: append(append([]string(nil), pet.Notes...), pet.Cautions...)}
 	if pet.Status == household.Short {
 		v.Banner = shortfalls(pet)
 	}

@@ -56,6 +56,7 @@ type htmlCard struct {
 	Weight                           *htmlPlot
 	Bars                             []htmlBar
 	Storage, Mind, Legend, Deciding  []string
+	Own                              []report.OwnLimit
 }
 
 // Daily lists the add-ons in one line.
@@ -169,6 +170,9 @@ func newHTMLCard(p household.Paired) *htmlCard {
 	h.Short = c.Inside
 	h.Base, h.Made, h.WeighBy, h.PremixRecipe = c.Base, c.Made, c.WeighBy, c.PremixRecipe
 	h.Banner, h.Ratios, h.Storage, h.Legend = c.Banner, c.Ratios, c.Storage, c.LegendWith("Hatched")
+	for _, o := range c.Own {
+		h.Own = append(h.Own, report.OwnLimit{Text: report.Clean(o.Text), Loosened: o.Loosened})
+	}
 	h.Mind = report.CleanAll(append(append([]string(nil), c.Notes...), c.Cautions...))
 	h.Portions = htmlItems(c.Portions)
 	h.Addons, h.Premix, h.Extras = htmlItems(c.Addons), htmlItems(c.Premix), htmlItems(c.Extras)

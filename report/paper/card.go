@@ -149,7 +149,7 @@ func (p *page) banner(lines []string, points float64) {
 	p.pdf.SetFillColor(255, 235, 225)
 	p.pdf.SetDrawColor(170, 30, 0)
 	p.pdf.Rect(p.left, p.y, p.inner, h, "FD")
-	p.pdf.SetTextColor(150, 20, 0)
+	p.red()
 	p.text(p.left+3, p.y+1, p.inner-6, "NOT ALL TARGETS ARE MET", "B", title, "L")
 	p.gray(0)
 	p.paragraph(p.left+3, p.y+line, p.inner-6, text, "", body)

@@ -20,9 +20,14 @@ func (p *page) footHeight(c *report.Card) float64 {
 	return h
 }
 
-// ruleTexts are the notes of the plan, the kitchen rules and the cautions.
+// ruleTexts are the limits that the household set, the notes of the plan, the kitchen
+// rules and the cautions.
 func ruleTexts(c *report.Card) []string {
-	all := append([]string(nil), c.Notes...)
+	var all []string
+	for _, o := range c.Own {
+		all = append(all, o.Text)
+	}
+	all = append(all, c.Notes...)
 	all = append(all, c.Storage...)
 	return append(all, c.Cautions...)
 }
@@ -30,9 +35,12 @@ func ruleTexts(c *report.Card) []string {
 // rules draws the texts, each with a dot before it.
 func (p *page) rules(c *report.Card) {
 	points := p.rulesType * p.zoom
-	for _, s := range ruleTexts(c) {
+	for i, s := range ruleTexts(c) {
 		p.need(p.measure(p.inner-3, s, "", points))
 		p.gray(20)
+		if i < len(c.Own) && c.Own[i].Loosened {
+			p.red()
+		}
 		p.text(p.left, p.y, 2.5, "•", "", points, "L")
 		p.y += p.paragraph(p.left+3, p.y, p.inner-3, s, "", points) + 0.3
 	}

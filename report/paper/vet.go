@@ -96,6 +96,16 @@ func (p *page) vetHead(v *report.Vet) {
 // vetLines are what stands below the table.
 func (p *page) vetLines(v *report.Vet, points float64) []columnLine {
 	l := lister{page: p, points: points}
+	if len(v.Own) > 0 {
+		l.head(report.OwnLimitsTitle)
+		for _, o := range v.Own {
+			first := len(l.lines)
+			l.text(o.Text)
+			for i := range l.lines[first:] {
+				l.lines[first+i].red = o.Loosened
+			}
+		}
+	}
 	if len(v.Ratios) > 0 {
 		l.head("Ratios")
 		for _, r := range v.Ratios {

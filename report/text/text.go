@@ -192,7 +192,24 @@ func (t *textWriter) feeding(c *report.Card) {
 	}
 }
 
+// ownLimits lists what the household changed of the limits.
+func (t *textWriter) ownLimits(c *report.Card) {
+	if len(c.Own) == 0 {
+		return
+	}
+	t.head(report.OwnLimitsTitle)
+	for _, o := range c.Own {
+		for _, l := range Wrap(report.Clean(o.Text), t.width-2) {
+			if o.Loosened {
+				l = t.tint(red, l)
+			}
+			t.b.WriteString("  " + l + "\n")
+		}
+	}
+}
+
 func (t *textWriter) foot(c *report.Card) {
+	t.ownLimits(c)
 	t.head("Keep")
 	for _, s := range c.Storage {
 		t.line("  ", s)
@@ -221,6 +238,9 @@ func Plan(w io.Writer, p household.Paired, o Options) error {
 		for _, s := range pet.Conflict {
 			t.line("  ", s)
 		}
+		for _, o := range pet.OwnLimits {
+			t.line("  ", o.Text)
+		}
 		t.line("", "No amounts are shown, because none of them would be safe.")
 		return t.writeTo(w)
 	}
@@ -238,6 +258,7 @@ func Plan(w io.Writer, p household.Paired, o Options) error {
 			t.line("  ", s)
 		}
 	}
+	t.ownLimits(c)
 	if len(c.Notes)+len(c.Cautions) > 0 {
 		t.head("Mind")
 		for _, s := range append(append([]string(nil), c.Notes...), c.Cautions...) {
