@@ -43,6 +43,8 @@ type BatchSheet struct {
 	Containers  []Container
 	// Jars are the premixes of the pets, for their labels.
 	Jars []PremixJar
+	// Shared are the sheets of the jars that several pets eat from.
+	Shared []*MixSheet
 	// Groups are the catalogue's groups of what is cooked, nested batches included.
 	Groups []string
 }
@@ -90,6 +92,10 @@ type PremixJar struct {
 	WeightKg       float64
 	ServeG, TotalG float64
 	Days           int
+	// Code is that of what it holds, "" in older records; Mix is the mix in hand, nil for
+	// none.
+	Code string
+	Mix  *Mixing
 }
 
 // LeastLeftG is how much must be left over to be worth a word and a label.
@@ -121,7 +127,7 @@ func NewBatchSheet(base *Batch, ps []Paired, o BatchOrder) (*BatchSheet, error) 
 		if !pet.Status.Printable() {
 			return nil, &NotPrintableError{pet.Pet, pet.Status, pet.Conflict}
 		}
-		if p.Plan().Base.RecipeDigest != identity.RecipeDigest {
+		if !base.IsRecorded(p.Plan().Base) {
 			return nil, fmt.Errorf("the plan of %s was made for base %s, not for %s", pet.Pet, p.Plan().Base.Code, identity.Code)
 		}
 		daily[i] = pet.BaseG
@@ -142,11 +148,16 @@ func NewBatchSheet(base *Batch, ps []Paired, o BatchOrder) (*BatchSheet, error) 
 	b.LeftG = max(0, b.CookedG-float64(b.Days)*b.DailyG)
 	b.ingredients(base, factor)
 	b.Groups = base.groups()
+	for _, s := range MixSheets(ps) {
+		if s.Jar.Of != "" {
+			b.Shared = append(b.Shared, s)
+		}
+	}
 	for i, p := range ps {
 		pet := &p.Plan().Pet
 		b.fill(pet, daily[i])
 		if m := pet.Premix; m != nil {
-			b.Jars = append(b.Jars, PremixJar{pet.Pet, pet.Species, pet.WeightKg, m.ServeG, m.TotalG, m.Days})
+			b.Jars = append(b.Jars, PremixJar{pet.Pet, pet.Species, pet.WeightKg, m.ServeG, m.TotalG, m.Days, m.Code, p.Mix()})
 		}
 	}
 	return b, nil

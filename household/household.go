@@ -137,7 +137,8 @@ type Addon struct {
 	// PricePerG is in the household's money, 0 when unknown.
 	PricePerG float64
 	// Pets names the pets that may get it; empty means all.
-	Pets []string
+	Pets  []string
+	Stock Stock
 	// Jar is set where the item is a jar of the household's own mixing.
 	Jar *Jar
 }
@@ -166,6 +167,12 @@ type Ingredient struct {
 	// Method is the cooking method, empty for ready to eat.
 	Method    string
 	PricePerG float64
+	Stock     Stock
+
+	// recorded says that the ingredient is read from a record, which says what an own
+	// food is known by.
+	recorded        bool
+	recordedContent string
 }
 
 // WeighIn is one line of the weight log.

@@ -61,7 +61,12 @@ type PetPlan struct {
 	// EnergyGiven says that the household gave the energy.
 	EnergyGiven bool `json:"energy_given,omitempty"`
 	// Born is the birthday, zero where the household gives none; older records have none.
-	Born          Date           `json:"born,omitzero"`
+	Born Date `json:"born,omitzero"`
+	// Sex is "" and Neutered false where the household does not say; older records have
+	// neither, nor what the animal avoids.
+	Sex           Sex            `json:"sex,omitempty"`
+	Neutered      bool           `json:"neutered,omitempty"`
+	Avoid         []string       `json:"avoid,omitempty"`
 	EnergyKcal    float64        `json:"energy_kcal"`
 	ReferenceKcal float64        `json:"reference_energy_kcal"`
 	EnergyMethod  string         `json:"energy_source"`

@@ -14,13 +14,13 @@ const jarLow = 7
 // more.
 func (c *checker) jar() (h *Household, usable bool) {
 	plan := c.plan
-	if plan.Base.RecipeDigest == c.figures.identity.RecipeDigest {
+	if c.figures.base.IsRecorded(plan.Base) {
 		mix, err := mixFor(plan, c.h.InHand)
 		if refused, ok := err.(*JarMixUpError); ok {
 			c.add("other-jar", Refusal, err.Error(), refused.Ways[0], refused.Ways[1:]...)
 		} else if mix == nil && plan.Pet.Jar != nil {
 			j := plan.Pet.Jar
-			c.add("jar-not-mixed", Stale, fmt.Sprintf("its jar %s (%s) is not mixed yet", j.Code, j.Mix.Name), diag.Command("", "mix", j.Mix.Name))
+			c.add("jar-not-mixed", Notice, fmt.Sprintf("its jar %s (%s) is not mixed yet", j.Code, j.Mix.Name), diag.Command("", "mix", j.Mix.Name))
 		}
 	}
 	if plan.Pet.Jar == nil {
@@ -64,10 +64,29 @@ func checkMixes(h *Household, inUse map[string]*Plan, today Date) []Finding {
 		}
 		switch last := m.LastsUntil(perDay); {
 		case last.Before(today):
-			all = append(all, Finding{Code: "jar-empty", Severity: Stale, Message: fmt.Sprintf("%s (%s) was enough until %s", m.Jar.Name, m.Jar.Code, last), Hint: diag.Command("", "mix", m.Jar.Name)})
+			all = append(all, Finding{Code: "jar-empty", Severity: Notice, Message: fmt.Sprintf("%s (%s) was enough until %s", m.Jar.Name, m.Jar.Code, last), Hint: diag.Command("", "mix", m.Jar.Name)})
 		case last.DaysSince(today) < jarLow:
 			all = append(all, Finding{Code: "jar-low", Severity: Notice, Message: fmt.Sprintf("%s (%s) is enough until %s", m.Jar.Name, m.Jar.Code, last), Hint: diag.Command("", "mix", m.Jar.Name)})
 		}
+	}
+	return all
+}
+
+// dueToMix says which shared jars of the plans in use are not in hand.
+func dueToMix(h *Household, plans map[string]*Plan, today Date) []DueItem {
+	var all []DueItem
+	said := map[string]bool{}
+	for _, m := range h.InHand {
+		said[m.Jar.Name+m.Jar.Digest] = true
+	}
+	for i := range h.Pets {
+		p := plans[h.Pets[i].Name]
+		if p == nil || p.Pet.Jar == nil || !p.Pet.Status.Printable() || said[p.Pet.Jar.Mix.Name+p.Pet.Jar.Mix.Digest] {
+			continue
+		}
+		j := p.Pet.Jar
+		said[j.Mix.Name+j.Mix.Digest] = true
+		all = append(all, DueItem{Date: today, What: "jar", Of: j.Mix.Name, Message: fmt.Sprintf("the jar %s (%s) is to be mixed", j.Mix.Name, j.Code), Hint: diag.Command("", "mix", j.Mix.Name)})
 	}
 	return all
 }

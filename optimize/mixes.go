@@ -4,13 +4,11 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 
 	"bowlwright/household"
 	"bowlwright/optimize/diet"
 	"bowlwright/optimize/jar"
-	"bowlwright/optimize/weighing"
 )
 
 const (
@@ -236,6 +234,10 @@ func (m *mixer) unsuitable(plans []*household.Plan) string {
 			return fmt.Sprintf("with it %s would be below a minimum", plan.Pet.Pet)
 		}
 	}
+	// A new mix is not lighter than one without margins, which is quickly composed.
+	if plain, err := jar.Compose(m.programs, jar.Rules{}); err == nil && m.out.Together <= (1+mostOver)*plain.Total() {
+		return ""
+	}
 	groups, _, err := m.serve()
 	if err != nil {
 		return ""
@@ -244,172 +246,6 @@ func (m *mixer) unsuitable(plans []*household.Plan) string {
 		return fmt.Sprintf("a new mix would need %.3g g a day in place of %.3g g", fresh, m.out.Together)
 	}
 	return ""
-}
-
-// serve divides the pets among as few jars as serve them: one, one with a powder apart
-// for one pet, or more.
-func (m *mixer) serve() ([]jar.Group, string, error) {
-	var all []int
-	for k := range m.programs {
-		all = append(all, k)
-	}
-	mix, err := jar.Choose(m.programs, jar.Rules{})
-	if err == nil {
-		return []jar.Group{{Pets: all, Mix: mix}}, "", nil
-	}
-	var none *jar.ConflictError
-	if !errors.As(err, &none) {
-		return nil, "", err
-	}
-	why := none.Error()
-	if mix, err = jar.Apart(m.programs, jar.Rules{}, none); err == nil {
-		return []jar.Group{{Pets: all, Mix: mix}}, why, nil
-	}
-	if !errors.As(err, &none) {
-		return nil, "", err
-	}
-	divisions, err := jar.Merge(m.programs, jar.Rules{}, 2)
-	if err != nil {
-		return nil, "", err
-	}
-	return divisions[len(divisions)-1], why, nil
-}
-
-// compose mixes anew.
-func (m *mixer) compose() error {
-	groups, why, err := m.serve()
-	var unproved *jar.UnprovedError
-	if errors.As(err, &unproved) {
-		m.note("no jar was found that could be verified: %v", err)
-		m.out.Jars = nil
-		return nil
-	}
-	if err != nil {
-		return err
-	}
-	if len(groups) > 1 {
-		m.note("%s: they get %d jars", why, len(groups))
-	}
-	m.out.Jars, m.out.mixes, m.out.New = nil, nil, true
-	for i, g := range groups {
-		name := m.spec.Name
-		if len(groups) > 1 {
-			name = fmt.Sprintf("%s %c", name, 'A'+i)
-		}
-		made, err := m.recipe(g, name)
-		if err != nil {
-			return err
-		}
-		if made == nil {
-			m.note("the scale of %g g is too coarse for %s: its pets keep premixes of their own", m.step(), name)
-			m.out.Jars = nil
-			return nil
-		}
-		for pet, food := range made.Apart {
-			m.note("%s; %s gets %s beside the jar", why, pet, food)
-		}
-		m.out.Jars, m.out.mixes = append(m.out.Jars, *made), append(m.out.mixes, g.Mix)
-	}
-	plans, err := m.with(m.out.Jars)
-	if err != nil {
-		return err
-	}
-	m.count(plans)
-	return nil
-}
-
-func (m *mixer) step() float64 { return StepOf(m.req.Household, m.spec) }
-
-// recipe makes a jar of whole steps with which nobody is short who is not short alone; if
-// there is none, the one with which fewest are. It is nil where the scale is too coarse.
-func (m *mixer) recipe(g jar.Group, name string) (*household.Jar, error) {
-	grams := 0.0
-	for _, dose := range g.Mix.Dose {
-		grams += m.forDays(dose)
-	}
-	var best *household.Jar
-	fewest := math.MaxInt
-	for times := 1; times <= largerMixes && fewest > 0; times++ {
-		for _, room := range recipeRooms {
-			made, short, taken, err := m.tryRecipe(g, name, room, times, grams)
-			if err != nil {
-				return nil, err
-			}
-			if made == nil {
-				continue
-			}
-			if short < fewest {
-				best, fewest = made, short
-			}
-			if fewest == 0 {
-				// The doses as planned may take less than those of the composition did.
-				again, short, _, err := m.tryRecipe(g, name, room, times, m.forDays(taken))
-				if err == nil && again != nil && short == 0 {
-					best = again
-				}
-				break
-			}
-		}
-	}
-	if best != nil && best.Days > m.spec.Days {
-		m.note("%s is mixed for %d days, not for %d: for fewer the scale of %g g is too coarse", name, best.Days, m.spec.Days, m.step())
-	}
-	return best, nil
-}
-
-// forDays is what a dose takes in the days of the jar, with what sticks.
-func (m *mixer) forDays(dose float64) float64 { return dose * float64(m.spec.Days) * (1 + sticks) }
-
-// tryRecipe makes a recipe of so many grams times over, nil where there is none, and counts
-// the pets of the group that it leaves short and a premix would not; taken is their doses
-// of a day.
-func (m *mixer) tryRecipe(g jar.Group, name string, room float64, times int, grams float64) (made *household.Jar, short int, taken float64, err error) {
-	r, err := g.Mix.Recipe(m.step(), grams*float64(times), room)
-	if errors.Is(err, jar.ErrTooFine) {
-		return nil, 0, 0, nil
-	}
-	if err != nil {
-		return nil, 0, 0, err
-	}
-	out := m.jar(g, name, r, m.spec.Days*times)
-	h, unusable := m.req.Household.WithJars([]household.Jar{out})
-	if len(unusable) > 0 {
-		return nil, 0, 0, errors.New(unusable[0])
-	}
-	shared := Share(h)
-	for _, k := range g.Pets {
-		plan, err := Solve(m.ctx, Request{Household: h, Pet: m.pets[k], Today: m.req.Today, Version: m.req.Version, Shared: shared})
-		if err != nil {
-			return nil, 0, 0, fmt.Errorf("%s: %w", m.pets[k].Name, err)
-		}
-		if plan.Pet.Status != household.Met && m.alone[k].Pet.Status == household.Met {
-			short++
-		}
-		if plan.Pet.Jar != nil {
-			taken += plan.Pet.Jar.DoseG
-		}
-	}
-	return &out, short, taken, nil
-}
-
-// jar writes a recipe down.
-func (m *mixer) jar(g jar.Group, name string, r *jar.Recipe, days int) household.Jar {
-	out := household.Jar{Of: m.spec.Name, Name: name, Days: days, StepG: r.StepG, ScoopG: m.spec.ScoopG, Replaces: r.Mix.Parts}
-	for at, k := range g.Pets {
-		out.Pets = append(out.Pets, m.pets[k].Name)
-		if apart := r.Mix.Rules.Apart[at]; len(apart) > 0 {
-			out.Apart = map[string]string{m.pets[k].Name: apart[0]}
-		}
-	}
-	for _, a := range m.req.Household.Addons {
-		k := slices.Index(r.Mix.Parts, a.Food.ID)
-		if k < 0 || r.Steps[k] == 0 {
-			continue
-		}
-		out.Parts = append(out.Parts, jarPart(a.Food, weighing.Clean(float64(r.Steps[k])*r.StepG), m.shared.digests))
-	}
-	out.Identify()
-	return out
 }
 
 func (m *mixer) note(format string, args ...any) {

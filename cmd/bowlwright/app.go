@@ -20,9 +20,6 @@ import (
 	"bowlwright/household/records"
 )
 
-// version is recorded in every plan.
-const version = "0.1"
-
 // defaultColumns is the width where there is no terminal.
 const defaultColumns = 80
 
@@ -138,7 +135,7 @@ func (p *program) app() *cli.App {
 	app := &cli.App{
 		Name:        "bowlwright",
 		Usage:       "one pot, many bowls: small daily add-ons for pets that share a cooked base",
-		Version:     version,
+		Version:     versionText(),
 		HideVersion: false,
 		Writer:      p.env.stdout,
 		ErrWriter:   p.env.stderr,
@@ -149,8 +146,8 @@ func (p *program) app() *cli.App {
 		Description: "Begin with the example:   bowlwright demo\nor with your own animals: bowlwright init\n\nExit codes:\n" + strings.Join(manual.ExitCodes, "\n") +
 			"\n\nPlans are for healthy animals. A veterinarian decides for growth, pregnancy,\ndisease, and weight loss beyond condition 7.",
 		Commands: []*cli.Command{
-			demoCommand(p), initCommand(p), planCommand(p), checkCommand(p), dueCommand(p), cardCommand(p), cookCommand(p), mixCommand(p), weighCommand(p), targetsCommand(p),
-			explainCommand(p), assessCommand(p), compareCommand(p), suggestCommand(p), improveCommand(p), foodsCommand(p),
+			demoCommand(p), initCommand(p), planCommand(p), checkCommand(p), dueCommand(p), growthCommand(p), cardCommand(p), cookCommand(p), mixCommand(p), weighCommand(p), targetsCommand(p),
+			explainCommand(p), assessCommand(p), compareCommand(p), shopCommand(p), householdsCommand(p), suggestCommand(p), improveCommand(p), foodsCommand(p),
 			historyCommand(p), diffCommand(p), restoreCommand(p), checkCodeCommand(p), exportCommand(p), importCommand(p), completionCommand(p), completeCommand(p), helpCommand(p),
 		},
 		Flags: append(globalFlags(), cli.HelpFlag),

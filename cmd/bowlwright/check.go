@@ -62,24 +62,11 @@ func (o checkOptions) run(p *program) error {
 	if err := p.noMore(0); err != nil {
 		return err
 	}
-	h, today, err := p.load()
+	c, err := p.checked()
 	if err != nil {
 		return err
 	}
-	store := records.Open(h.Dir)
-	inUse, findings, err := store.InUse()
-	if err == nil {
-		err = store.Remember(h)
-	}
-	if err != nil {
-		return err
-	}
-	findings = append(findings, household.Check(h, records.PlansOf(inUse), today)...)
-	audit, err := store.Audit(today)
-	if err != nil {
-		return err
-	}
-	findings = append(findings, audit...)
+	h, today, store, inUse, findings := c.household, c.today, c.store, c.inUse, c.findings
 	var survey *records.Survey
 	if o.allRecords {
 		if survey, err = surveyed(p, store); err != nil {
@@ -99,6 +86,38 @@ func (o checkOptions) run(p *program) error {
 		printSurvey(p, survey)
 	}
 	return checkError(p, h, inUse, findings)
+}
+
+// checkedHousehold is a household with what `check` finds in it without being asked for
+// more.
+type checkedHousehold struct {
+	household *household.Household
+	today     household.Date
+	store     *records.Folder
+	inUse     map[string]records.PlanRecord
+	findings  []household.Finding
+}
+
+// checked reads the household, its plans in use and what is to be said of them.
+func (p *program) checked() (*checkedHousehold, error) {
+	h, today, err := p.load()
+	if err != nil {
+		return nil, err
+	}
+	store := records.Open(h.Dir)
+	inUse, findings, err := store.InUse()
+	if err == nil {
+		err = store.Remember(h)
+	}
+	if err != nil {
+		return nil, err
+	}
+	findings = append(findings, household.Check(h, records.PlansOf(inUse), today)...)
+	audit, err := store.Audit(today)
+	if err != nil {
+		return nil, err
+	}
+	return &checkedHousehold{h, today, store, inUse, append(findings, audit...)}, nil
 }
 
 // deepFindings checks each plan in use that was made for the base in use.

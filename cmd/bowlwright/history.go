@@ -44,9 +44,11 @@ func (o historyOptions) run(p *program) error {
 	}
 	only := ""
 	if o.pet != "" {
-		pet, err := petNamed(h, o.pet)
-		if err != nil {
-			return err
+		pet, away := h.AwayPet(o.pet)
+		if !away {
+			if pet, err = petNamed(h, o.pet); err != nil {
+				return err
+			}
 		}
 		only = pet.Name
 	}

@@ -33,10 +33,11 @@ func planCommand(p *program) *cli.Command {
 		Flags: []cli.Flag{
 			&cli.BoolFlag{Name: "dry-run", Usage: "record nothing"},
 			&cli.BoolFlag{Name: "compare", Usage: "show what changed against the plan in use"},
+			&cli.BoolFlag{Name: "full", Usage: "list all nutrients, and what each deciding limit costs"},
 			&cli.BoolFlag{Name: "new-jars", Usage: "compose the jars anew, even where those in use suit"},
 		},
 		Action: func(c *cli.Context) error {
-			return planOptions{pets: c.Args().Slice(), dryRun: c.Bool("dry-run"), compare: c.Bool("compare"), newJars: c.Bool("new-jars")}.run(p)
+			return planOptions{pets: c.Args().Slice(), dryRun: c.Bool("dry-run"), compare: c.Bool("compare"), newJars: c.Bool("new-jars"), full: c.Bool("full")}.run(p)
 		},
 	}
 }
@@ -46,6 +47,8 @@ type planOptions struct {
 	pets            []string
 	dryRun, compare bool
 	newJars         bool
+	// full lists all nutrients.
+	full bool
 }
 
 func (o planOptions) run(p *program) error {
@@ -99,7 +102,9 @@ func (o planOptions) run(p *program) error {
 		if err != nil {
 			return err
 		}
-		if err := text.Plan(p.env.stdout, paired, p.textOptions()); err != nil {
+		options := p.textOptions()
+		options.Full, options.Day = o.full, today
+		if err := text.Plan(p.env.stdout, paired, options); err != nil {
 			return err
 		}
 		p.say("%s", made.changes[i].since)

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"path/filepath"
 	"strconv"
 
 	"github.com/urfave/cli/v2"
@@ -11,6 +12,7 @@ import (
 	"bowlwright/household"
 	"bowlwright/household/quantity"
 	"bowlwright/household/records"
+	"bowlwright/household/safefile"
 	"bowlwright/nutrients"
 )
 
@@ -83,18 +85,22 @@ func (o weighOptions) run(p *program) error {
 			fmt.Sprintf("weigh again; if %.4g kg is right, or corrects an earlier error, type", kg), "weigh", pet.Name, weight, "--sure")
 	}
 	was := pet.Animal
+	if log := filepath.Join(h.Dir, household.WeightsFile); safefile.Names(log) > 1 {
+		defer fmt.Fprintf(p.env.stderr, "note: %s has another name (a hard link), which keeps the log without this weighing: the file is never changed in place\n", household.WeightsFile)
+	}
 	if _, err := p.records(h.Dir, "weigh").Weigh(h, weighIn, today); err != nil {
 		return err
 	}
 	// What the files' own warnings are was said when they were read first.
-	h, list, err := household.Load(h.Dir, today)
+	now, list, err := household.Load(h.Dir, today)
 	switch {
 	case err != nil:
 		return err
 	case list.HasErrors():
 		return &diagnosticsError{list}
 	}
-	return weighed(p, h, today, weighIn, was)
+	now.InHand = h.InHand
+	return weighed(p, now, today, weighIn, was)
 }
 
 // weighed says what a weighing that was written down changes. The household is read

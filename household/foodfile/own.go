@@ -19,7 +19,7 @@ func Read(d *tomldoc.Document) *nutrients.Food {
 	t := d.Table()
 	t.Only("id", "name", "group", "state", "per", "unit_grams", "energy", "source", "powder", "carrier", "caution",
 		"fiber_apart", "compound", "figures")
-	f := &nutrients.Food{Group: "other", State: "own"}
+	f := &nutrients.Food{Group: "other", State: "own", Own: true}
 	f.ID = d.Stem()
 	if id, ok := t.Text("id"); ok {
 		f.ID = id

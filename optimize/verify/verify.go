@@ -56,7 +56,7 @@ func Against(plan *household.Plan, h *household.Household, pet *household.Pet, b
 			}
 		}
 	}
-	if base.RecipeDigest != plan.Base.RecipeDigest {
+	if base.RecipeDigest != plan.Base.RecipeDigest && !h.Base.IsRecorded(plan.Base) {
 		v.fault("verify-base", "the base in use is %s, the plan was made for %s", base.Code, plan.Base.Code)
 	}
 	if !pp.Status.Printable() {
