@@ -170,6 +170,9 @@ func TargetsFor(a Animal) (Targets, error) {
 	return t, nil
 }
 
+// maximumStep begins a step of the arithmetic of a maximum.
+const maximumStep = "maximum: "
+
 // preformedOnly moves the upper limit of vitamin A to retinol: carotene covers a dog's
 // need and does not poison, because the gut takes up what is needed (NRC 2006, ch. 8,
 // recalled). A cat has vitamin A from retinol alone, so its limits stay together.
@@ -180,7 +183,7 @@ func preformedOnly(l *Limit) []Limit {
 	retinol := Limit{Nutrient: Retinol, Upper: l.Upper, UpperSource: l.UpperSource}
 	var lower []string
 	for _, s := range l.Steps {
-		if strings.HasPrefix(s, "upper: ") {
+		if strings.HasPrefix(s, maximumStep) {
 			retinol.Steps = append(retinol.Steps, s)
 		} else {
 			lower = append(lower, s)
@@ -274,9 +277,9 @@ func limitOf(id ID, rows []*Row, e EnergyNeed) Limit {
 				l.NoHarm, l.NoHarmSource = &at, r.Source
 			}
 		case (r.Bound == SUL || r.Bound == Max || r.Bound == Harm) && r.Basis == Per1000kcal:
-			reduce(v*e.Kcal/1000, r, fmt.Sprintf("maximum: %s per 1000 kcal x %.0f kcal = %s (%s)", amount(v, u), e.Kcal, amount(v*e.Kcal/1000, u), words(r)))
+			reduce(v*e.Kcal/1000, r, fmt.Sprintf(maximumStep+"%s per 1000 kcal x %.0f kcal = %s (%s)", amount(v, u), e.Kcal, amount(v*e.Kcal/1000, u), words(r)))
 		case r.Bound == SUL && r.Basis == PerKgMetabolic:
-			reduce(v*e.MetabolicKg, r, fmt.Sprintf("maximum: %s per kg metabolic weight x %.2f kg = %s (%s)", amount(v, u), e.MetabolicKg, amount(v*e.MetabolicKg, u), words(r)))
+			reduce(v*e.MetabolicKg, r, fmt.Sprintf(maximumStep+"%s per kg metabolic weight x %.2f kg = %s (%s)", amount(v, u), e.MetabolicKg, amount(v*e.MetabolicKg, u), words(r)))
 		}
 	}
 	if id == VitaminK && l.Lower != nil {
