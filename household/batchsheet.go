@@ -19,6 +19,8 @@ type BatchOrder struct {
 	YieldG float64
 	// Cooked is the weighing after cooking, when there is one: portions follow it.
 	Cooked *Cooking
+	// OutOfDate says of whom the portions must not be taken for valid, and why.
+	OutOfDate []string
 }
 
 // BatchSheet is what the batch sheet, the shopping list and the labels show.
@@ -47,6 +49,8 @@ type BatchSheet struct {
 	Shared []*MixSheet
 	// Groups are the catalogue's groups of what is cooked, nested batches included.
 	Groups []string
+	// OutOfDate says of whom the portions must not be taken for valid, and why.
+	OutOfDate []string
 }
 
 // SheetLine is one ingredient of the pot.
@@ -120,7 +124,7 @@ func NewBatchSheet(base *Batch, ps []Paired, o BatchOrder) (*BatchSheet, error) 
 	}
 	identity := base.Identity()
 	b := &BatchSheet{Household: ps[0].Plan().Household, Name: base.Name, Code: identity.Code, Date: o.Date, Weighed: o.Cooked != nil,
-		FridgeUntil: o.Date.AddDays(FridgeDays), FreezerUntil: o.Date.AddDays(FreezerDays)}
+		FridgeUntil: o.Date.AddDays(FridgeDays), FreezerUntil: o.Date.AddDays(FreezerDays), OutOfDate: o.OutOfDate}
 	daily := make([]float64, len(ps))
 	for i, p := range ps {
 		pet := &p.Plan().Pet

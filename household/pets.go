@@ -70,7 +70,7 @@ func (l *loader) readPets(t tomldoc.Table) {
 
 func (l *loader) readPet(t tomldoc.Table) Pet {
 	t.Only("name", "species", "born", "sex", "neutered", "weight", "ideal_weight", "adult_weight", "condition",
-		"activity", "stage", "litter", "week", "standard", "avoid", "prefer", "energy", "extra", "eats",
+		"activity", "stage", "litter", "week", "standard", "avoid", "prefer", "energy", "extra", "eats", "limit",
 		"condition_on", "mated", "gave_birth", "weaned", "arrived", "left")
 	before := len(t.Doc.Diags)
 	p := Pet{Prefer: PreferLeast}
@@ -123,6 +123,7 @@ func (l *loader) readPet(t tomldoc.Table) Pet {
 	}
 	l.readExtras(t, &p)
 	l.readEats(t, &p)
+	readLimits(t, &p)
 	if len(t.Doc.Diags) == before && !t.Doc.Broken {
 		// Young that live on milk belong to the household; no day is planned for them.
 		var unweaned *nutrients.UnweanedError

@@ -21,16 +21,16 @@ func cardCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "card", Usage: "print the daily card of each pet", ArgsUsage: "[PET…]",
 		Flags: []cli.Flag{
-			&cli.StringFlag{Name: "format", Value: "pdf", Usage: "`LIST` of pdf, html, text and vet (every figure, for a veterinarian), with commas"},
+			&cli.StringFlag{Name: "format", Value: "pdf", Usage: "`LIST` of formats, separated by commas: pdf, html, text, vet (every figure, for a veterinarian)"},
 			&cli.StringFlag{Name: "paper", Value: "a4", Usage: "a4 or letter"},
 			&cli.BoolFlag{Name: "two-up", Usage: "half the size, two cards to a sheet"},
 			&cli.BoolFlag{Name: "large", Usage: "large print, on several pages"},
 			&cli.BoolFlag{Name: "full", Usage: "list all nutrients in a text"},
 			&cli.BoolFlag{Name: "comma", Usage: "write numbers with a decimal comma"},
 			&cli.StringFlag{Name: "out", Usage: "folder `DIR` for the files (default: cards in the household)"},
-			&cli.BoolFlag{Name: "even-out-of-date", Usage: "print a card although its plan is long over or for another weight, stage or animal"},
+			&cli.BoolFlag{Name: "even-out-of-date", Usage: "print a card even if its plan expired long ago or was made for another weight or stage"},
 		},
-		Description: "The card of a plan that is out of date says so across the top. Where the weight is off by more\nthan 10 %, species or stage are others, or the plan is over for more than 14 days, no card is\nprinted without --even-out-of-date. Cards of animals that left are taken out of the folder.",
+		Description: "The card of a plan that is out of date says so across the top. If the weight is off by more\nthan 10 %, the species or stage differs, or the plan expired more than 14 days ago, no card is\nprinted without --even-out-of-date. Cards of animals that left are removed from the folder.",
 		Action: func(c *cli.Context) error {
 			return cardOptions{pets: c.Args().Slice(), formats: strings.Split(c.String("format"), ","), paper: c.String("paper"),
 				twoUp: c.Bool("two-up"), large: c.Bool("large"), full: c.Bool("full"), comma: c.Bool("comma"), out: c.String("out"), evenOutOfDate: c.Bool("even-out-of-date")}.run(p)

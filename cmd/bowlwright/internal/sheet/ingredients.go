@@ -66,7 +66,7 @@ func ReadIngredients(text string, h *household.Household) (lines []Line, unused 
 		lines = append(lines, line)
 	}
 	if len(lines) == 0 {
-		return nil, nil, diag.BadInput(badTable, "the table has headings and no food", "write one food a line below them")
+		return nil, nil, diag.BadInput(badTable, "the table has headings but no food", "write one food a line below them")
 	}
 	return lines, columns.unused, nil
 }
