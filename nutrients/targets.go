@@ -167,8 +167,14 @@ func TargetsFor(a Animal) (Targets, error) {
 		t.Ratios = append(t.Ratios, Ratio{Key: calciumPhosphorus, Numerator: []ID{Calcium}, Denominator: []ID{Phosphorus},
 			Lower: &one, Upper: &two, Source: Source{Text: "common practice: 1:1 to 2:1 by weight"}})
 	}
+	if err := t.override(a); err != nil {
+		return Targets{}, err
+	}
 	return t, nil
 }
+
+// maximumStep begins a step of the arithmetic of a maximum.
+const maximumStep = "maximum: "
 
 // preformedOnly moves the upper limit of vitamin A to retinol: carotene covers a dog's
 // need and does not poison, because the gut takes up what is needed (NRC 2006, ch. 8,
@@ -180,7 +186,7 @@ func preformedOnly(l *Limit) []Limit {
 	retinol := Limit{Nutrient: Retinol, Upper: l.Upper, UpperSource: l.UpperSource}
 	var lower []string
 	for _, s := range l.Steps {
-		if strings.HasPrefix(s, "upper: ") {
+		if strings.HasPrefix(s, maximumStep) {
 			retinol.Steps = append(retinol.Steps, s)
 		} else {
 			lower = append(lower, s)
@@ -274,20 +280,16 @@ func limitOf(id ID, rows []*Row, e EnergyNeed) Limit {
 				l.NoHarm, l.NoHarmSource = &at, r.Source
 			}
 		case (r.Bound == SUL || r.Bound == Max || r.Bound == Harm) && r.Basis == Per1000kcal:
-			reduce(v*e.Kcal/1000, r, fmt.Sprintf("maximum: %s per 1000 kcal x %.0f kcal = %s (%s)", amount(v, u), e.Kcal, amount(v*e.Kcal/1000, u), words(r)))
+			reduce(v*e.Kcal/1000, r, fmt.Sprintf(maximumStep+"%s per 1000 kcal x %.0f kcal = %s (%s)", amount(v, u), e.Kcal, amount(v*e.Kcal/1000, u), words(r)))
 		case r.Bound == SUL && r.Basis == PerKgMetabolic:
-			reduce(v*e.MetabolicKg, r, fmt.Sprintf("maximum: %s per kg metabolic weight x %.2f kg = %s (%s)", amount(v, u), e.MetabolicKg, amount(v*e.MetabolicKg, u), words(r)))
+			reduce(v*e.MetabolicKg, r, fmt.Sprintf(maximumStep+"%s per kg metabolic weight x %.2f kg = %s (%s)", amount(v, u), e.MetabolicKg, amount(v*e.MetabolicKg, u), words(r)))
 		}
 	}
 	if id == VitaminK && l.Lower != nil {
 		l.Steps = append(l.Steps, "the standard counts menadione; vitamin K of food is counted weight for weight (common practice)")
 	}
 	if l.Lower != nil {
-		aim := *l.Lower * (1 + aimMargin)
-		if l.Upper != nil {
-			aim = max(*l.Lower, min(aim, (*l.Lower+*l.Upper)/2))
-		}
-		l.Aim = &aim
+		l.Aim = aimBetween(*l.Lower, l.Upper)
 	}
 	return l
 }
