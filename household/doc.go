@@ -39,4 +39,17 @@
 // digest of their bytes. The plans of one run stand in one folder, which appears as
 // a whole. A record whose bytes do not fit its name is reported and not used, and
 // no older one takes its place.
+//
+// # Decisions
+//
+// The refusal names what changed: one changed amount shifts the share of every
+// ingredient, so the batch sizes are first matched by the ratio that most ingredients
+// share.
+//
+// The premix of a growing, pregnant or nursing animal is weighed out for no more days
+// than its plan is good for (14), whatever premix_days says; more days in the kitchen
+// do not put such a plan out of date.
+//
+// A weight that jumps (WeightJump: 15 % for adults, 60 % for others within a month) is
+// asked for again; weigh --sure takes it.
 package household

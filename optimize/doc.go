@@ -9,4 +9,14 @@
 //  4. verify: the plan recomputed again by code that shares nothing with 1 to 3.
 //
 // A plan that does not pass the last is never handed out.
+//
+// # Decisions
+//
+// Order is nobody's plan. Items are solved in the order of their ids and ingredients
+// added up in a fixed order; the shelf's own order is that of the lines printed.
+//
+// Optimal is a plan when the certificate recorded with it proves that no plan on this
+// shelf can need less add-on (its program is held against the limits, sums and amounts
+// of the plan, with check --deep against the household too); the printed, weighable
+// plan lies above that bound by what whole scale steps cost.
 package optimize

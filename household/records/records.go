@@ -1,3 +1,17 @@
+// Package records reads and writes what the program remembers: plans, bases as they
+// were, what was cooked and mixed, and weighings. Files are only ever added.
+//
+// # Decisions
+//
+// Plans of every status are recorded. Over and impossible hold no amounts, and once
+// recorded no earlier plan of that pet is printed any more.
+//
+// A thousand pets. The files of a run are written, synced and turned into JSON sixteen
+// at a time, in a folder that gets its name when all of them are on the disk. A plan
+// in use is read just before the new plan of its pet is made, compared at once and let
+// go; it is read in full, because only that shows that it is a plan. Most of that time
+// is encoding/json; remembering the base, which is the same in all of them, was tried
+// and saves a tenth of it.
 package records
 
 import (
