@@ -12,6 +12,13 @@
 // go; it is read in full, because only that shows that it is a plan. Most of that time
 // is encoding/json; remembering the base, which is the same in all of them, was tried
 // and saves a tenth of it.
+//
+// A jar's code is that of its contents (grams over the total to 1e-6, own foods by
+// their figures), whatever its name and size. mix --mixed records it under its name,
+// and from then until its day is past or it is used up a plan for another jar of that
+// name is refused everywhere but in plan and mix, which show the jar that they are
+// about. A mix that weighs more than its recipe is refused: something else is in it.
+// One that weighs less is the same jar and lasts shorter.
 package records
 
 import (
