@@ -22,6 +22,7 @@ import (
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/quantity"
+	"bowlwright/household/visible"
 	"bowlwright/nutrients"
 )
 
@@ -114,6 +115,11 @@ func tableRows(text string) (rows [][]string, separator rune, err error) {
 	r.TrimLeadingSpace = r.Comma != '\t'
 	if rows, err = r.ReadAll(); err != nil {
 		return nil, 0, diag.BadInput(badTable, fmt.Sprintf("the table cannot be read: %v", err), "save it as CSV, with one food a line")
+	}
+	for _, row := range rows {
+		for i, cell := range row {
+			row[i] = visible.Strip(unguarded(cell))
+		}
 	}
 	if len(rows) == 0 {
 		return nil, 0, diag.BadInput(badTable, "the table is empty", "begin it with a line such as: food,amount_g,method")
