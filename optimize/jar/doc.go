@@ -31,4 +31,9 @@
 // A recipe is in whole steps of its scale by branch and bound, each part left out or
 // at least 20 steps; where that finds none for the days asked for, for two or three
 // times as many.
+//
+// Doses in scoops (scoop = "3.4 g"): numbers of whole scoops are searched near the
+// doses of the best jar, with room for scoops that are 5 % off where there is; where
+// none meet everybody the doses are weighed, and the plan says so. A rate per base is
+// refused with a line that says so; the composition takes one rate already.
 package jar
