@@ -235,6 +235,9 @@ func (c *checker) animalChanged() bool {
 	if was.Standard != a.Standard {
 		c.stale("standard-changed", "the plan was made by the standard %s, now it is %s", was.Standard, a.Standard)
 	}
+	if !sameOwnLimits(was.OwnLimits, a) {
+		c.stale("limits-changed", "the limits that the household set for %s changed since the plan was made", c.p.Name)
+	}
 	if was.Condition != a.Condition {
 		c.stale("condition-changed", "the condition was %s in the plan, now it is %s", ConditionText(was.Condition), ConditionText(a.Condition))
 	}

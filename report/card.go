@@ -45,12 +45,14 @@ type Card struct {
 	Seldom []Seldom
 	Extras []Item
 	// Jar is the premix, nil when there is none.
-	Jar      *Jar
-	Verdict  string
-	Watched  []Watch
-	Bars     []Bar
-	Ratios   []string
-	Storage  []string
+	Jar     *Jar
+	Verdict string
+	Watched []Watch
+	Bars    []Bar
+	Ratios  []string
+	Storage []string
+	// Own are the limits that the household set.
+	Own      []OwnLimit
 	Cautions []string
 	Notes    []string
 	legend   []string
@@ -168,7 +170,7 @@ func NewCard(p household.Paired, s Setting) (*Card, error) {
 		return nil, &household.NotPrintableError{Pet: pet.Pet, Status: pet.Status, Why: pet.Conflict}
 	}
 	c := &Card{Household: plan.Household, Pet: pet.Pet, BaseName: p.Base().Name, BaseCode: plan.Base.Code, Planned: plan.Date, From: plan.Date,
-		WeighBy: pet.WeighAgainBy, Cautions: pet.Cautions, Notes: pet.Notes, Notices: s.Notices[pet.Pet], Weights: WeightsOf(pet.Pet, s.Weights)}
+		WeighBy: pet.WeighAgainBy, Own: ownLimits(pet), Cautions: pet.Cautions, Notes: pet.Notes, Notices: s.Notices[pet.Pet], Weights: WeightsOf(pet.Pet, s.Weights)}
 	if plan.Date.Before(s.Day) {
 		c.From = s.Day
 	}
@@ -367,9 +369,14 @@ func shortfalls(pet *household.PetPlan) []string {
 	return lines
 }
 
-// NoteLines are what to mind: notes of the plan, cautions, kitchen rules.
+// NoteLines are what to mind: the limits that the household set, notes of the plan,
+// cautions, kitchen rules.
 func (c *Card) NoteLines() []string {
-	return slices.Concat(c.Notes, c.Cautions, c.Storage)
+	var own []string
+	for _, o := range c.Own {
+		own = append(own, o.Text)
+	}
+	return slices.Concat(own, c.Notes, c.Cautions, c.Storage)
 }
 
 // Now says what to do with a card that is out of date, by the name that is shown.
