@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"bowlwright/household"
@@ -81,8 +82,15 @@ func NewMix(s *household.MixSheet) *Mix {
 		last := &m.Sections[len(m.Sections)-1]
 		last.Lines = append(last.Lines, line)
 	}
+	if j.ScoopG > 0 {
+		m.Notes = append(m.Notes, fmt.Sprintf("A level scoop holds %s g: weigh ten of them to see that yours does.", number.Short(j.ScoopG)))
+	}
 	for _, d := range s.Doses {
-		m.Doses = append(m.Doses, MixDose{d.Pet, kindWord(d), amount(d.DoseG) + " g", fmt.Sprint(j.Days), amount(d.DaysG) + " g"})
+		dose := amount(d.DoseG) + " g"
+		if j.ScoopG > 0 {
+			dose = plural(int(math.Round(d.DoseG/j.ScoopG)), "scoop")
+		}
+		m.Doses = append(m.Doses, MixDose{d.Pet, kindWord(d), dose, fmt.Sprint(j.Days), amount(d.DaysG) + " g"})
 		if !d.Again.IsZero() {
 			m.Notes = append(m.Notes, fmt.Sprintf("%s gets a new dose by %s, from the same jar.", d.Pet, DayText(d.Again)))
 		}
