@@ -130,12 +130,7 @@ func (h *Household) Score(p *Pet, today Date) {
 	if p.Animal.Stage != nutrients.Adult {
 		return
 	}
-	var log []WeighIn
-	for _, w := range h.Weights {
-		if strings.EqualFold(w.Pet, p.Name) && !today.Before(w.Date) {
-			log = append(log, w)
-		}
-	}
+	log := h.WeightsOf(p, today)
 	var scored WeighIn
 	for _, w := range log {
 		if w.Condition > 0 && !w.Date.Before(scored.Date) {
@@ -174,4 +169,16 @@ func weightOn(log []WeighIn, day Date, otherwise float64) float64 {
 		return kg
 	}
 	return otherwise
+}
+
+// WeightsOf returns the weighings of a pet from its arrival to a day, in the order of
+// the log, without those that no animal of its species has.
+func (h *Household) WeightsOf(p *Pet, today Date) []WeighIn {
+	var log []WeighIn
+	for _, w := range h.Weights {
+		if strings.EqualFold(w.Pet, p.Name) && !today.Before(w.Date) && !w.Date.Before(p.Dates.Arrived) && CheckWeight(w.Kg, p.Animal.Species) == nil {
+			log = append(log, w)
+		}
+	}
+	return log
 }

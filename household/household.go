@@ -1,10 +1,13 @@
 package household
 
 import (
+	"fmt"
 	"maps"
 	"slices"
 	"strings"
 
+	"bowlwright/household/diag"
+	"bowlwright/household/quantity"
 	"bowlwright/nutrients"
 )
 
@@ -237,3 +240,18 @@ const (
 	MaxDogKg = 120
 	MaxCatKg = 20
 )
+
+// CheckWeight refuses weights that no animal of the species has.
+func CheckWeight(kg float64, sp nutrients.Species) error {
+	most := float64(MaxDogKg)
+	if sp == nutrients.Cat {
+		most = MaxCatKg
+	}
+	if kg > most {
+		return diag.BadInput("absurd-weight", fmt.Sprintf("%s kg is too much for a %s", quantity.Text(kg), sp), fmt.Sprintf("check the unit and the point: over %s kg counts as a slip", quantity.Text(most)))
+	}
+	if kg < 0.03 {
+		return diag.BadInput("absurd-weight", fmt.Sprintf("%s kg is too little for a %s", quantity.Text(kg), sp), "check the unit and the point")
+	}
+	return nil
+}

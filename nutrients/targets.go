@@ -167,6 +167,9 @@ func TargetsFor(a Animal) (Targets, error) {
 		t.Ratios = append(t.Ratios, Ratio{Key: calciumPhosphorus, Numerator: []ID{Calcium}, Denominator: []ID{Phosphorus},
 			Lower: &one, Upper: &two, Source: Source{Text: "common practice: 1:1 to 2:1 by weight"}})
 	}
+	if err := t.override(a); err != nil {
+		return Targets{}, err
+	}
 	return t, nil
 }
 
@@ -286,11 +289,7 @@ func limitOf(id ID, rows []*Row, e EnergyNeed) Limit {
 		l.Steps = append(l.Steps, "the standard counts menadione; vitamin K of food is counted weight for weight (common practice)")
 	}
 	if l.Lower != nil {
-		aim := *l.Lower * (1 + aimMargin)
-		if l.Upper != nil {
-			aim = max(*l.Lower, min(aim, (*l.Lower+*l.Upper)/2))
-		}
-		l.Aim = &aim
+		l.Aim = aimBetween(*l.Lower, l.Upper)
 	}
 	return l
 }

@@ -55,6 +55,7 @@ func newRecord(req Request, p *diet.Program) *record {
 		pp.Extras = append(pp.Extras, household.ExtraAmount{Food: x.Food.ID, Name: x.Food.Name, G: x.Grams,
 			Kcal: profile[nutrients.Energy].Lo * x.Grams / 100, Digest: req.Shared.digests.Of(x.Food)})
 	}
+	pp.OwnLimits = household.OwnLimitsOf(t)
 	pp.Cautions = append(append(pp.Cautions, t.Cautions...), fixedCautions...)
 	return &record{req: req, p: p, plan: &household.Plan{Format: household.PlanFormat, Household: h.Name, Date: req.Today,
 		Version: req.Version, Base: req.Shared.snapshot, Pet: pp}}
@@ -116,8 +117,11 @@ func (r *record) fill(s *diet.Solution, day *weighing.Day) {
 		case household.ServedWeighed:
 			out.Measure = weighing.KitchenMeasure(f, out.G*day.Doses[j].Helping())
 		}
-		if x.Addon.Jar != nil {
-			r.jar(x.Addon.Jar, out.G)
+		if j := x.Addon.Jar; j != nil {
+			r.jar(j, out.G)
+			if n := r.plan.Pet.Jar.Scoops; n > 0 {
+				out.Measure = weighing.CountMeasure(float64(n), "scoop")
+			}
 		}
 		if every := day.Doses[j].Every; every > 1 {
 			out.EveryDays = every

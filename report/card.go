@@ -45,12 +45,14 @@ type Card struct {
 	Seldom []Seldom
 	Extras []Item
 	// Jar is the premix, nil when there is none.
-	Jar      *Jar
-	Verdict  string
-	Watched  []Watch
-	Bars     []Bar
-	Ratios   []string
-	Storage  []string
+	Jar     *Jar
+	Verdict string
+	Watched []Watch
+	Bars    []Bar
+	Ratios  []string
+	Storage []string
+	// Own are the limits that the household set.
+	Own      []OwnLimit
 	Cautions []string
 	Notes    []string
 	legend   []string
@@ -168,7 +170,7 @@ func NewCard(p household.Paired, s Setting) (*Card, error) {
 		return nil, &household.NotPrintableError{Pet: pet.Pet, Status: pet.Status, Why: pet.Conflict}
 	}
 	c := &Card{Household: plan.Household, Pet: pet.Pet, BaseName: p.Base().Name, BaseCode: plan.Base.Code, Planned: plan.Date, From: plan.Date,
-		WeighBy: pet.WeighAgainBy, Cautions: pet.Cautions, Notes: pet.Notes, Notices: s.Notices[pet.Pet], Weights: WeightsOf(pet.Pet, s.Weights)}
+		WeighBy: pet.WeighAgainBy, Own: ownLimits(pet), Cautions: pet.Cautions, Notes: pet.Notes, Notices: s.Notices[pet.Pet], Weights: WeightsOf(pet.Pet, s.Weights)}
 	if plan.Date.Before(s.Day) {
 		c.From = s.Day
 	}
@@ -204,7 +206,7 @@ func (c *Card) addons(pet *household.PetPlan) {
 	}
 	for _, a := range pet.Addons {
 		switch {
-		case a.ServedAs == "premix":
+		case a.ServedAs == household.ServedPremix:
 		case a.EveryDays > 1:
 			days := every(a.EveryDays, c.Planned, c.From)
 			c.Seldom = append(c.Seldom, Seldom{Item{dose(a), a.Name, doseRemark(a)}, rhythm(a), days, daysText(days)})
@@ -232,7 +234,7 @@ func (c *Card) jar(p household.Paired) {
 	}
 	if m := p.Mix(); m != nil {
 		c.Jar.MixedOn, c.Jar.GoodUntil = m.Date, m.UseBy
-	} else if pet.Jar != nil {
+	} else if pet.Jar != nil && !Void(c.Notices) {
 		c.Notices = append(slices.Clone(c.Notices), Notice{Title: NotMixedTitle, Reasons: []string{nutrients.Capital(c.Jar.Title) + " " + c.Jar.Code + " is not mixed yet: see the mixing sheet."},
 			Advice: "When it is mixed, record it, and print this card again."})
 	}
@@ -367,9 +369,14 @@ func shortfalls(pet *household.PetPlan) []string {
 	return lines
 }
 
-// NoteLines are what to mind: notes of the plan, cautions, kitchen rules.
+// NoteLines are what to mind: the limits that the household set, notes of the plan,
+// cautions, kitchen rules.
 func (c *Card) NoteLines() []string {
-	return slices.Concat(c.Notes, c.Cautions, c.Storage)
+	var own []string
+	for _, o := range c.Own {
+		own = append(own, o.Text)
+	}
+	return slices.Concat(own, c.Notes, c.Cautions, c.Storage)
 }
 
 // Now says what to do with a card that is out of date, by the name that is shown.

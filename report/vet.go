@@ -37,13 +37,15 @@ type Vet struct {
 	Jar           string
 	JarTitle      string
 	Mind          []string
-	Rows          []VetRow
-	Ratios        []string
-	Marks         []string
-	Sources       []string
-	Ingredients   []Item
-	Cooking       []string
-	Identity      string
+	// Limits are those that the household set.
+	Limits      []OwnLimit
+	Rows        []VetRow
+	Ratios      []string
+	Marks       []string
+	Sources     []string
+	Ingredients []Item
+	Cooking     []string
+	Identity    string
 }
 
 // Fact is a figure with its name.
@@ -240,6 +242,7 @@ func (v *Vet) uncertain(pet *household.PetPlan, c *Card) {
 
 // own says what the household has set.
 func (v *Vet) own(pet *household.PetPlan) {
+	v.Limits = ownLimits(pet)
 	if len(pet.Avoid) > 0 {
 		v.Own = append(v.Own, "Avoids: "+strings.Join(pet.Avoid, ", ")+".")
 	}

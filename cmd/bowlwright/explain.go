@@ -213,6 +213,11 @@ func printParts(p *program, e *optimize.Explanation) {
 			fmt.Fprintf(w, "Limits: %s\n", span(l.Lower, l.Upper, l.Unit))
 		}
 	}
+	for _, o := range e.Plan.Pet.OwnLimits {
+		if o.Nutrient == s.ID {
+			fmt.Fprintln(w, inPrint(o.Text))
+		}
+	}
 	fmt.Fprintf(w, "The arithmetic of the limits: %s\n", p.command("targets", e.Plan.Pet.Pet))
 }
 

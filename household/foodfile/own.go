@@ -139,6 +139,19 @@ func gramsOf(x float64, id nutrients.ID) float64 {
 	return 0
 }
 
+// UnknownNutrient reports, at a key, a name that no nutrient has.
+func UnknownNutrient(t tomldoc.Table, key, name string) {
+	known := make([]string, 0, nutrients.Count)
+	for id := range nutrients.Count {
+		known = append(known, id.String())
+	}
+	hint := "nutrients are named like calcium, vitamin-d, linoleic-acid"
+	if near, ok := diag.Nearest(name, known); ok {
+		hint = "did you mean " + near + "?"
+	}
+	t.Fault(key, "unknown-nutrient", fmt.Sprintf("unknown nutrient %q", diag.Clip(name)), hint)
+}
+
 func unknownNutrient(t tomldoc.Table, key string, derived bool) {
 	if derived {
 		t.Doc.Add("derived-nutrient", t.KeySpan(key), key+" is computed and cannot be given", derivedHint(key))

@@ -11,6 +11,7 @@ import (
 	"bowlwright/household/foodfile"
 	"bowlwright/household/quantity"
 	"bowlwright/household/tomldoc"
+	"bowlwright/household/visible"
 	"bowlwright/nutrients"
 )
 
@@ -33,12 +34,20 @@ func (l *loader) readPets(t tomldoc.Table) {
 	for _, pt := range pets {
 		p := l.readPet(pt)
 		if p.Name != "" {
-			key := strings.ToLower(p.Name)
-			if earlier, twice := first[key]; twice {
-				pt.Doc.Report(diag.Diagnostic{Code: "pet-twice", Summary: fmt.Sprintf("two pets are named %s", p.Name),
+			key, shape := "name "+strings.ToLower(p.Name), "shape "+visible.Shape(p.Name)
+			earlier, twice := first[key]
+			if !twice {
+				earlier, twice = first[shape]
+			}
+			if twice {
+				summary := fmt.Sprintf("two pets are named %s", p.Name)
+				if name, _ := earlier.Text("name"); !strings.EqualFold(name, p.Name) {
+					summary = fmt.Sprintf("the names of two pets look the same: %s and %s", name, p.Name)
+				}
+				pt.Doc.Report(diag.Diagnostic{Code: "pet-twice", Summary: summary,
 					Hint: diag.Hint{Text: "give one of them another name"}, At: pt.Doc.Span(pt.At("name")), Related: []diag.Span{pt.Doc.Span(earlier.At("name"))}})
 			} else {
-				first[key] = pt
+				first[key], first[shape] = pt, pt
 			}
 		}
 		if p.Here(l.today) {
@@ -59,7 +68,7 @@ func (l *loader) readPets(t tomldoc.Table) {
 
 func (l *loader) readPet(t tomldoc.Table) household.Pet {
 	t.Only("name", "species", "born", "sex", "neutered", "weight", "ideal_weight", "adult_weight", "condition",
-		"activity", "stage", "litter", "week", "standard", "avoid", "prefer", "energy", "extra", "eats",
+		"activity", "stage", "litter", "week", "standard", "avoid", "prefer", "energy", "extra", "eats", "limit",
 		"condition_on", "mated", "gave_birth", "weaned", "arrived", "left")
 	before := len(t.Doc.Diags)
 	p := household.Pet{Prefer: household.PreferLeast}
@@ -112,6 +121,7 @@ func (l *loader) readPet(t tomldoc.Table) household.Pet {
 	}
 	l.readExtras(t, &p)
 	l.readEats(t, &p)
+	readLimits(t, &p)
 	if len(t.Doc.Diags) == before && !t.Doc.Broken {
 		// Young that live on milk belong to the household; no day is planned for them.
 		var unweaned *nutrients.UnweanedError
@@ -148,26 +158,11 @@ func readBodyWeight(t tomldoc.Table, key string, sp nutrients.Species) (float64,
 	if !ok {
 		return 0, false
 	}
-	if err := CheckWeight(kg, sp); err != nil {
+	if err := household.CheckWeight(kg, sp); err != nil {
 		t.InputFault(key, err)
 		return 0, false
 	}
 	return kg, true
-}
-
-// CheckWeight refuses weights that no animal of the species has.
-func CheckWeight(kg float64, sp nutrients.Species) error {
-	most := float64(household.MaxDogKg)
-	if sp == nutrients.Cat {
-		most = household.MaxCatKg
-	}
-	if kg > most {
-		return diag.BadInput("absurd-weight", fmt.Sprintf("%s kg is too much for a %s", quantity.Text(kg), sp), fmt.Sprintf("check the unit and the point: over %s kg counts as a slip", quantity.Text(most)))
-	}
-	if kg < 0.03 {
-		return diag.BadInput("absurd-weight", fmt.Sprintf("%s kg is too little for a %s", quantity.Text(kg), sp), "check the unit and the point")
-	}
-	return nil
 }
 
 // readStage reads stage and activity, and what each stage needs.

@@ -88,7 +88,7 @@ func (l *loader) applyWeights(d *tomldoc.Document, lines []logLine) {
 			continue
 		}
 		w.Pet = p.Name
-		if err := CheckWeight(w.Kg, p.Animal.Species); err != nil {
+		if err := household.CheckWeight(w.Kg, p.Animal.Species); err != nil {
 			in := err.(*diag.InputError)
 			d.Report(diag.Diagnostic{Severity: diag.Warning, Code: in.Code, Summary: in.Summary, Hint: in.Advice, At: lines[i].span(kgField)})
 			continue
@@ -114,7 +114,6 @@ func (l *loader) applyWeights(d *tomldoc.Document, lines []logLine) {
 		p.Animal.WeightKg, p.WeightDate = w.Kg, w.Date
 	}
 	for i := range l.home.Pets {
-		l.home.Score(&l.home.Pets[i], l.today)
 		if warning, ok := jumps[&l.home.Pets[i]]; ok {
 			d.Report(warning)
 		}

@@ -28,7 +28,7 @@ func (r *Folder) Weigh(h *household.Household, w household.WeighIn, today househ
 	if !(w.Kg > 0) {
 		return w, diag.BadInput("not-positive", "a weight must be greater than zero", "write what the scale shows, like \"31.5 kg\"")
 	}
-	if err := reading.CheckWeight(w.Kg, p.Animal.Species); err != nil {
+	if err := household.CheckWeight(w.Kg, p.Animal.Species); err != nil {
 		return w, err
 	}
 	if w.Date.IsZero() || today.Before(w.Date) {

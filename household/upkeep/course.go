@@ -3,7 +3,6 @@ package upkeep
 import (
 	"bowlwright/household"
 	"math"
-	"strings"
 
 	"bowlwright/household/learn"
 	"bowlwright/nutrients"
@@ -65,20 +64,8 @@ func GoalOf(p *household.Pet) (aim learn.Aim, kg float64) {
 // Weighed returns the weighings of a pet until a day, in the form that learning takes.
 func Weighed(h *household.Household, p *household.Pet, today household.Date) []learn.Weighing {
 	var log []learn.Weighing
-	for _, w := range WeightsOf(h, p, today) {
+	for _, w := range h.WeightsOf(p, today) {
 		log = append(log, learn.Weighing{Day: w.Date.Number(), Kg: w.Kg})
-	}
-	return log
-}
-
-// WeightsOf returns the weighings of a pet from its arrival to a day, in the order of
-// the log.
-func WeightsOf(h *household.Household, p *household.Pet, today household.Date) []household.WeighIn {
-	var log []household.WeighIn
-	for _, w := range h.Weights {
-		if strings.EqualFold(w.Pet, p.Name) && !today.Before(w.Date) && !w.Date.Before(p.Dates.Arrived) && w.Kg > 0 {
-			log = append(log, w)
-		}
 	}
 	return log
 }
@@ -136,7 +123,7 @@ func OutlookOf(h *household.Household, p *household.Pet, today household.Date) O
 	if len(plans) == 0 {
 		return o
 	}
-	record := learn.Record{Species: a.Species, PriorCV: learn.PriorCV, Weighings: log, Off: offPlan(WeightsOf(h, p, today))}
+	record := learn.Record{Species: a.Species, PriorCV: learn.PriorCV, Weighings: log, Off: offPlan(h.WeightsOf(p, today))}
 	changed := plans[0].Date
 	for i, was := range plans {
 		record.Plan = append(record.Plan, learn.Stretch{From: was.Date.Number(), Kcal: was.Kcal})

@@ -225,6 +225,9 @@ func (c *checker) animalChanged() bool {
 	if was.Standard != a.Standard {
 		c.stale("standard-changed", "the plan was made by the standard %s, now it is %s", was.Standard, a.Standard)
 	}
+	if !sameOwnLimits(was.OwnLimits, a) {
+		c.stale("limits-changed", "the limits that the household set for %s changed since the plan was made", c.p.Name)
+	}
 	if was.Condition != a.Condition {
 		c.stale("condition-changed", "the condition was %s in the plan, now it is %s", ConditionText(was.Condition), ConditionText(a.Condition))
 	}
@@ -307,4 +310,13 @@ func (c *checker) slips() {
 		c.add("two-scores", household.Notice, fmt.Sprintf("household.toml and the weight log give %s different condition scores; that of the log, %d on %s, counts", c.p.Name, c.p.Animal.Condition, c.p.ScoredOn),
 			diag.Hint{Text: "write condition_on = DATE in household.toml when its score is the later one"})
 	}
+}
+
+// sameOwnLimits says whether a plan was made for the limits that the animal has now.
+func sameOwnLimits(was []household.OwnLimit, a nutrients.Animal) bool {
+	now, err := nutrients.TargetsFor(a)
+	if err != nil {
+		return len(was) == len(a.Limits)
+	}
+	return slices.EqualFunc(was, now.Overrides, func(w household.OwnLimit, n nutrients.Override) bool { return w.Same(n.OwnLimit) })
 }

@@ -296,7 +296,7 @@ const cellGapMM = 1.2
 func (p *page) vetLists(v *report.Vet) {
 	const gap = 5.0
 	w := (p.inner - 2*gap) / 3
-	columns := []func(){func() { p.vetRecipe(v) }, func() { p.vetDashed("Uncertain", v.Uncertain) }, func() { p.vetDashed("The household's own", v.Own) }}
+	columns := []func(){func() { p.vetRecipe(v) }, func() { p.vetDashed("Uncertain", v.Uncertain) }, func() { p.vetOwn(v) }}
 	left, high := p.left, 0.0
 	for i, draw := range columns {
 		h, _ := p.rehearse(func() { p.within(left+float64(i)*(w+gap), w, draw) })
@@ -343,7 +343,22 @@ func (p *page) vetDashed(title string, lines []string) {
 	}
 }
 
-// vetParagraphs draws what base and premix are made of, and what to note.
+// vetOwn draws what the household set; a loosened maximum in red.
+func (p *page) vetOwn(v *report.Vet) {
+	p.vetDashed("The household's own", v.Own)
+	for _, o := range v.Limits {
+		p.need(p.measure(p.inner-3, o.Text, "", vetPoints))
+		p.gray(0)
+		if o.Loosened {
+			p.red()
+		}
+		p.text(p.left, p.y, 2.5, "–", "", vetPoints, "L")
+		p.y += p.paragraph(p.left+3, p.y, p.inner-3, o.Text, "", vetPoints) + 0.4
+	}
+	p.gray(0)
+}
+
+// vetParagraphs draws what base and premix are made of.
 func (p *page) vetParagraphs(v *report.Vet) {
 	write := func(title, text string) {
 		p.need(lineMM(vetHeadPoints) + 1.2 + p.measure(p.inner, text, "", vetPoints))
@@ -354,13 +369,6 @@ func (p *page) vetParagraphs(v *report.Vet) {
 	write("Base, % of raw weight", v.Base)
 	if v.Jar != "" && v.JarTitle != "" {
 		write(strings.TrimSpace(v.JarTitle+" "+v.JarCode)+", % by weight", v.Jar)
-	}
-	p.need(lineMM(vetHeadPoints) + 2*lineMM(vetPoints))
-	p.vetTitle(report.NoteTitle)
-	for _, s := range v.Mind {
-		p.need(p.measure(p.inner, s, "", vetPoints))
-		p.gray(0)
-		p.y += p.paragraph(p.left, p.y, p.inner, s, "", vetPoints)
 	}
 }
 
