@@ -27,9 +27,7 @@ func (l *loader) readJars(t tomldoc.Table) {
 		if rate, ok := jt.Choice("rate", "per pet", "per base"); ok && rate == "per base" {
 			jt.Fault("rate", "not-supported", "one rate for every bowl is not supported yet", "write rate = \"per pet\", or leave the line out: each pet gets a dose of its own")
 		}
-		if jt.Has("scoop") {
-			jt.Fault("scoop", "not-supported", "doses in scoops are not supported yet", "leave the line out: doses are weighed")
-		}
+		j.ScoopG = readStep(jt, "scoop", 0)
 		words, at := jt.List("pets")
 		for i, w := range words {
 			p, ok := h.Pet(w)

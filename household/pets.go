@@ -10,6 +10,7 @@ import (
 	"bowlwright/household/foodfile"
 	"bowlwright/household/quantity"
 	"bowlwright/household/tomldoc"
+	"bowlwright/household/visible"
 	"bowlwright/nutrients"
 )
 
@@ -39,12 +40,20 @@ func (l *loader) readPets(t tomldoc.Table) {
 	for _, pt := range pets {
 		p := l.readPet(pt)
 		if p.Name != "" {
-			key := strings.ToLower(p.Name)
-			if earlier, twice := first[key]; twice {
-				pt.Doc.Report(diag.Diagnostic{Code: "pet-twice", Summary: fmt.Sprintf("two pets are named %s", p.Name),
+			key, shape := "name "+strings.ToLower(p.Name), "shape "+visible.Shape(p.Name)
+			earlier, twice := first[key]
+			if !twice {
+				earlier, twice = first[shape]
+			}
+			if twice {
+				summary := fmt.Sprintf("two pets are named %s", p.Name)
+				if name, _ := earlier.Text("name"); !strings.EqualFold(name, p.Name) {
+					summary = fmt.Sprintf("the names of two pets look the same: %s and %s", name, p.Name)
+				}
+				pt.Doc.Report(diag.Diagnostic{Code: "pet-twice", Summary: summary,
 					Hint: diag.Hint{Text: "give one of them another name"}, At: pt.Doc.Span(pt.At("name")), Related: []diag.Span{pt.Doc.Span(earlier.At("name"))}})
 			} else {
-				first[key] = pt
+				first[key], first[shape] = pt, pt
 			}
 		}
 		if p.Here(l.today) {

@@ -260,3 +260,33 @@ func TestDrawnHouseholdsWithOneJar(t *testing.T) {
 		}
 	}
 }
+
+// Doses in whole scoops, or weighed and said where no scoops of that size do.
+func TestDosesInScoops(t *testing.T) {
+	h := sample.QuinceLane(t)
+	houseJar(h)
+	h.Jars[0].ScoopG = 3.4
+	m := mixes(t, h, nil)
+	if len(m.Jars) != 1 || m.Jars[0].ScoopG != 3.4 {
+		t.Fatalf("no jar in scoops: %v", m.Notes)
+	}
+	with := withTheJars(t, h, m.Jars)
+	taken := 0.0
+	for i := range with.Pets {
+		plan := solve(t, with, &with.Pets[i])
+		j := plan.Pet.Jar
+		if plan.Pet.Status != household.Met || j == nil || j.Scoops < 1 || math.Abs(float64(j.Scoops)*3.4-j.DoseG) > 1e-9 {
+			t.Errorf("%s is %s with %+v", plan.Pet.Pet, plan.Pet.Status, j)
+			continue
+		}
+		taken += 28 * j.DoseG
+	}
+	if m.Jars[0].MakesG < taken {
+		t.Errorf("the recipe makes %.1f g, the scoops of 28 days take %.1f", m.Jars[0].MakesG, taken)
+	}
+	h.Jars[0].ScoopG = 1.2
+	m = mixes(t, h, nil)
+	if len(m.Jars) != 1 || m.Jars[0].ScoopG != 0 || len(m.Notes) == 0 {
+		t.Errorf("scoops of 1.2 g, of which Juno would need 17: %v %v", m.Jars, m.Notes)
+	}
+}

@@ -13,6 +13,7 @@ import (
 	"bowlwright/household/diag"
 	"bowlwright/household/quantity"
 	"bowlwright/household/records"
+	"bowlwright/household/visible"
 	"bowlwright/report/paper"
 	"bowlwright/report/text"
 )
@@ -32,7 +33,7 @@ func cookCommand(p *program) *cli.Command {
 			&cli.StringFlag{Name: "out", Usage: "folder `DIR` for the files (default: sheets in the household)"},
 		}, labelFlags()...),
 		Action: func(c *cli.Context) error {
-			return cookOptions{days: given(c, "days", c.Int), yield: given(c, "yield", c.String), cooked: given(c, "cooked", c.String), on: c.String("on"), note: c.String("note"),
+			return cookOptions{days: given(c, "days", c.Int), yield: given(c, "yield", c.String), cooked: given(c, "cooked", c.String), on: c.String("on"), note: visible.Strip(c.String("note")),
 				formats: strings.Split(c.String("format"), ","), paper: c.String("paper"), comma: c.Bool("comma"), jars: c.Bool("jars"), out: c.String("out"), labels: labelsFrom(c)}.run(p)
 		},
 	}

@@ -14,6 +14,7 @@ import (
 	"bowlwright/household/diag"
 	"bowlwright/household/foodfile"
 	"bowlwright/household/safefile"
+	"bowlwright/household/visible"
 	"bowlwright/nutrients"
 	"bowlwright/nutrients/fdc"
 
@@ -74,6 +75,9 @@ func (o foodsImportOptions) run(p *program) error {
 	read, err := readFoods(p.absolute(o.path))
 	if err != nil {
 		return err
+	}
+	for _, f := range read.Foods {
+		f.Name, f.Source.Text = visible.Strip(f.Name), visible.Strip(f.Source.Text)
 	}
 	foods := slices.DeleteFunc(read.Foods, func(f *nutrients.Food) bool { return !holdsAll(f, o.only) })
 	if len(foods) == 0 {

@@ -14,6 +14,7 @@ import (
 	"bowlwright/household"
 	"bowlwright/household/safefile"
 	"bowlwright/household/tomldoc"
+	"bowlwright/household/visible"
 )
 
 func importCommand(p *program) *cli.Command {
@@ -84,6 +85,7 @@ func (o importOptions) run(p *program) error {
 		base := filepath.Base(o.path)
 		name = strings.TrimSuffix(base, filepath.Ext(base))
 	}
+	name = visible.Strip(name)
 	made := ask.Household{Base: name}
 	for _, l := range lines {
 		switch l.Ingredient.Food {

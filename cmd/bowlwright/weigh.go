@@ -13,6 +13,7 @@ import (
 	"bowlwright/household/quantity"
 	"bowlwright/household/records"
 	"bowlwright/household/safefile"
+	"bowlwright/household/visible"
 	"bowlwright/nutrients"
 )
 
@@ -26,7 +27,7 @@ func weighCommand(p *program) *cli.Command {
 			&cli.BoolFlag{Name: "sure", Usage: "record it even though it is far from the previous weight"},
 		},
 		Action: func(c *cli.Context) error {
-			return weighOptions{words: c.Args().Slice(), note: c.String("note"), sure: c.Bool("sure"),
+			return weighOptions{words: c.Args().Slice(), note: visible.Strip(c.String("note")), sure: c.Bool("sure"),
 				condition: c.Int("condition"), scored: c.IsSet("condition"), offPlan: c.Int("off-plan")}.run(p)
 		},
 	}

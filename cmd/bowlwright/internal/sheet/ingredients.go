@@ -1,4 +1,13 @@
 // Package sheet reads and writes the tables that go to and come from a spreadsheet.
+//
+// # Decisions
+//
+// A table of a base holds what makes its code: beside the ingredients a declared yield
+// (pot:yield) and kept liquid (pot:liquid).
+//
+// What separates digits is read only where it can mean one thing, and the reading is
+// shown; 1,500 is refused, and so is 1.500 in a table with decimal commas; a row with
+// more cells than the headings is refused, for a decimal comma may have cut it.
 package sheet
 
 import (
@@ -13,6 +22,7 @@ import (
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/quantity"
+	"bowlwright/household/visible"
 	"bowlwright/nutrients"
 )
 
@@ -105,6 +115,11 @@ func tableRows(text string) (rows [][]string, separator rune, err error) {
 	r.TrimLeadingSpace = r.Comma != '\t'
 	if rows, err = r.ReadAll(); err != nil {
 		return nil, 0, diag.BadInput(badTable, fmt.Sprintf("the table cannot be read: %v", err), "save it as CSV, with one food a line")
+	}
+	for _, row := range rows {
+		for i, cell := range row {
+			row[i] = visible.Strip(unguarded(cell))
+		}
 	}
 	if len(rows) == 0 {
 		return nil, 0, diag.BadInput(badTable, "the table is empty", "begin it with a line such as: food,amount_g,method")
