@@ -66,6 +66,18 @@ func Due(h *Household, plans map[string]*Plan, cooked *Cooking, today Date) []Du
 	return all
 }
 
+// Late picks what makes `check` call something out of date: a plan for which a new one
+// is due, and a weighing whose day has passed.
+func Late(items []DueItem, today Date) []DueItem {
+	var late []DueItem
+	for _, item := range items {
+		if item.What == "plan" && !today.Before(item.Date) || item.What == "weigh" && item.Date.Before(today) {
+			late = append(late, item)
+		}
+	}
+	return late
+}
+
 func dueOf(checks *Checks, p *Pet, plan *Plan) []DueItem {
 	var all []DueItem
 	add := func(day Date, what, message string, hint diag.Hint) {
@@ -73,7 +85,13 @@ func dueOf(checks *Checks, p *Pet, plan *Plan) []DueItem {
 	}
 	today := checks.today
 	planAgain := diag.Command("", "plan", p.Name)
-	reasons := OutOfDate(checks.Pet(p, plan))
+	var reasons []Finding
+	for _, f := range checks.Pet(p, plan) {
+		if f.Code == "other-base" {
+			reasons = append(reasons, f)
+		}
+	}
+	reasons = append(reasons, OutOfDate(checks.Pet(p, plan))...)
 	switch {
 	case plan == nil:
 		add(today, "plan", p.Name+" has no plan", planAgain)
@@ -161,7 +179,7 @@ func (p *Pet) nextStage(today Date) (Date, string) {
 
 // scoreDue is the day by which the condition of an adult should be scored again.
 func (p *Pet) scoreDue(today Date) (Date, bool) {
-	if p.Animal.Stage != nutrients.Adult {
+	if p.Animal.Stage != nutrients.Adult || p.Animal.IdealKg > 0 {
 		return Date{}, false
 	}
 	if _, asked := p.scoreAsked(); asked {

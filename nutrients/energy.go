@@ -31,6 +31,9 @@ const (
 const (
 	weightBand = 0.02
 	obeseFrom  = 0.20
+	// nearGoal is the share over the ideal weight from which on a diet goes over into
+	// holding it (our own line).
+	nearGoal = 0.05
 )
 
 // What an owner's own energy may be without a question: times the resting energy of
@@ -172,18 +175,30 @@ func adultEnergy(a Animal) (EnergyNeed, error) {
 	n.Source = source
 	n.Steps = append([]string{fmt.Sprintf("ideal weight %.2f kg: %.2f kg are %.1f %% over", ideal, a.WeightKg, 100*over)}, n.Steps...)
 	loss := fmt.Sprintf("%.1f x 70 x %.2f^0.75 = %.0f kcal", factor, ideal, least)
-	if over >= obeseFrom-1e-9 {
+	share := reduction(over)
+	// What was begun at the weight of the score is kept up until shortly before the goal:
+	// food that grows as the animal shrinks would end every diet halfway.
+	if began := a.ScoredKg/ideal - 1; began > over {
+		share = max(share, reduction(began)*min(1, (over-weightBand)/(nearGoal-weightBand)))
+	}
+	if share >= 1-1e-9 {
 		n.Kcal = least
 		n.Method = loss + ", to lose weight"
 	} else {
 		// Never more than would hold the ideal weight, whatever the factor.
-		hold, share := n.Kcal, (over-weightBand)/(obeseFrom-weightBand)
+		hold := n.Kcal
 		n.Kcal = hold - share*max(0, hold-least)
 		n.Method = fmt.Sprintf("%.0f - %.2f x (%.0f - %.0f) = %.0f kcal, to lose weight slowly", hold, share, hold, least, n.Kcal)
 		n.Steps = append(n.Steps, loss+" for a loss in full", fmt.Sprintf("share of the way, from %.0f to %.0f %% over the ideal weight: %.2f", 100*weightBand, 100*obeseFrom, share))
 	}
 	n.Steps = append(n.Steps, n.Method)
 	return n, nil
+}
+
+// reduction is the share of the way from holding the ideal weight to the published factor
+// for loss, for a share over it.
+func reduction(over float64) float64 {
+	return max(0, min(1, (over-weightBand)/(obeseFrom-weightBand)))
 }
 
 // givenCautions compares the energy that the owner gives with what is published.

@@ -317,3 +317,34 @@ func TestLimitsThatRise(t *testing.T) {
 		}
 	}
 }
+
+// TestADietIsKeptUp: while an animal shrinks from the weight of its score its food does
+// not grow, until shortly before the goal; from there it grows to what holds the goal,
+// without a step.
+func TestADietIsKeptUp(t *testing.T) {
+	a := Animal{Species: Dog, Stage: Adult, Standard: NRC2006, Condition: 7, ScoredKg: 8.4, Activity: Low, AgeWeeks: 600}
+	kcal := func(kg float64) float64 {
+		a.WeightKg = kg
+		n, err := EnergyFor(a)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return n.Kcal
+	}
+	start, goal := kcal(8.4), 7.0
+	for kg := 8.4; kg > 1.05*goal; kg -= 0.05 {
+		if got := kcal(kg); math.Abs(got-start) > 1e-9 {
+			t.Errorf("at %.2f kg %.0f kcal, %.0f at the start", kg, got, start)
+		}
+	}
+	hold := 95 * math.Pow(goal, 0.75)
+	if got := kcal(1.02 * goal); math.Abs(got-hold) > 1e-6 {
+		t.Errorf("at the goal %.0f kcal, not %.0f", got, hold)
+	}
+	if middle := kcal(1.035 * goal); !(middle > start && middle < hold) {
+		t.Errorf("between: %.0f", middle)
+	}
+	if more := kcal(9.5); more > start {
+		t.Errorf("heavier than at its score it gets more: %.0f", more)
+	}
+}

@@ -44,7 +44,7 @@ func newRecord(req Request, p *diet.Program) *record {
 		ShelfDigest: req.Shared.digests.ShelfDigest(h, pet),
 		Scales:      household.ScalesUsed{ScaleG: h.Kitchen.ScaleG, FineScaleG: h.Kitchen.FineScaleG},
 	}
-	if a.Stage == nutrients.Adult && a.IdealKg == 0 {
+	if a.Stage == nutrients.Adult {
 		pp.ScoredKg, pp.ScoredOn = pet.ScoredWeight()
 	}
 	pp.StageSince, pp.SteadySince = pet.StageFrom(req.Today), pet.SteadyFrom(t.Energy.Kcal, req.Today)

@@ -149,7 +149,7 @@ func (p *program) app() *cli.App {
 		Description: "Begin with the example:   bowlwright demo\nor with your own animals: bowlwright init\n\nExit codes:\n" + strings.Join(manual.ExitCodes, "\n") +
 			"\n\nPlans are for healthy animals. A veterinarian decides for growth, pregnancy,\ndisease, and weight loss beyond condition 7.",
 		Commands: []*cli.Command{
-			demoCommand(p), initCommand(p), planCommand(p), checkCommand(p), cardCommand(p), cookCommand(p), weighCommand(p), targetsCommand(p),
+			demoCommand(p), initCommand(p), planCommand(p), checkCommand(p), dueCommand(p), cardCommand(p), cookCommand(p), weighCommand(p), targetsCommand(p),
 			explainCommand(p), assessCommand(p), compareCommand(p), suggestCommand(p), improveCommand(p), foodsCommand(p),
 			historyCommand(p), diffCommand(p), restoreCommand(p), checkCodeCommand(p), exportCommand(p), importCommand(p), completionCommand(p), completeCommand(p), helpCommand(p),
 		},

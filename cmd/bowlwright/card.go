@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -24,10 +25,12 @@ func cardCommand(p *program) *cli.Command {
 			&cli.BoolFlag{Name: "two-up", Usage: "half the size, two cards to a sheet"},
 			&cli.BoolFlag{Name: "comma", Usage: "write numbers with a decimal comma"},
 			&cli.StringFlag{Name: "out", Usage: "folder `DIR` for the files (default: cards in the household)"},
+			&cli.BoolFlag{Name: "even-out-of-date", Usage: "print a card although its plan is long over or for another weight, stage or animal"},
 		},
+		Description: "The card of a plan that is out of date says so across the top. Where the weight is off by more\nthan 10 %, species or stage are others, or the plan is over for more than 14 days, no card is\nprinted without --even-out-of-date. Cards of animals that left are taken out of the folder.",
 		Action: func(c *cli.Context) error {
 			return cardOptions{pets: c.Args().Slice(), formats: strings.Split(c.String("format"), ","), paper: c.String("paper"),
-				twoUp: c.Bool("two-up"), comma: c.Bool("comma"), out: c.String("out")}.run(p)
+				twoUp: c.Bool("two-up"), comma: c.Bool("comma"), out: c.String("out"), evenOutOfDate: c.Bool("even-out-of-date")}.run(p)
 		},
 	}
 }
@@ -47,6 +50,8 @@ type cardOptions struct {
 	twoUp, comma bool
 	// out is the folder for the files, empty for the usual one.
 	out string
+	// evenOutOfDate prints what is past the bound too.
+	evenOutOfDate bool
 }
 
 func (o cardOptions) run(p *program) error {
@@ -66,16 +71,14 @@ func (o cardOptions) run(p *program) error {
 	if err != nil {
 		return err
 	}
-	pairs, inUse, err := pairsInUse(p, h, pets)
+	deck, err := o.deal(p, h, pets, today)
 	if err != nil {
 		return err
 	}
-	if !p.quiet {
-		warnStale(p, h, inUse, pets, today)
-	}
-	if pairs, err = forLatestPot(p, h, pairs); err != nil {
+	if deck.pairs, err = forLatestPot(p, h, deck.pairs); err != nil {
 		return err
 	}
+	pairs := deck.pairs
 	out := o.out
 	if slices.Equal(o.formats, []string{"text"}) && out == "" && !p.json {
 		for i, pair := range pairs {
@@ -88,7 +91,7 @@ func (o cardOptions) run(p *program) error {
 				return err
 			}
 		}
-		return nil
+		return deck.missingError()
 	}
 	if out == "" {
 		out = filepath.Join(h.Dir, "cards")
@@ -102,18 +105,34 @@ func (o cardOptions) run(p *program) error {
 	if err := writeFiles(out, files); err != nil {
 		return err
 	}
+	removed, err := removeCards(out, h, files, today)
+	if err != nil {
+		return err
+	}
 	noteLostCharacters(p, o.formats, h, pairs)
 	if p.json {
 		names := []string{}
 		for _, f := range files {
 			names = append(names, filepath.Join(out, f.name))
 		}
-		return p.printJSON(map[string]any{"format": "bowlwright/card/1", "files": names})
+		err := p.printJSON(cardJSON{"bowlwright/card/1", names, append([]missingCard{}, deck.missing...), append([]string{}, removed...)})
+		return errors.Join(err, deck.missingError())
 	}
 	for _, f := range files {
 		p.say("%s\n", p.shortPath(filepath.Join(out, f.name)))
 	}
-	return nil
+	for _, path := range removed {
+		p.say("Removed %s: the animal is no longer here.\n", p.shortPath(path))
+	}
+	return deck.missingError()
+}
+
+// cardJSON is the contract of `card --json`.
+type cardJSON struct {
+	Format  string        `json:"format"`
+	Files   []string      `json:"files"`
+	Missing []missingCard `json:"missing"`
+	Removed []string      `json:"removed"`
 }
 
 // printable refuses plans without amounts before anything is written, and names the
@@ -167,15 +186,6 @@ func pairsInUse(p *program, h *household.Household, pets []*household.Pet) ([]ho
 		return nil, nil, &refusedError{refused}
 	}
 	return pairs, inUse, printable(pairs)
-}
-
-// warnStale says on the error output what `check` would say of these pets.
-func warnStale(p *program, h *household.Household, inUse map[string]records.PlanRecord, pets []*household.Pet, today household.Date) {
-	for _, f := range household.Check(h, records.PlansOf(inUse), today) {
-		if f.Severity == household.Stale && slices.ContainsFunc(pets, func(pet *household.Pet) bool { return pet.Name == f.Pet }) {
-			fmt.Fprintf(p.env.stderr, "note: %s: %s\n", f.Pet, f.Message)
-		}
-	}
 }
 
 // shortPath shows a path relative to where the user stands when that is shorter.

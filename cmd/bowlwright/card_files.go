@@ -45,7 +45,7 @@ func cardFiles(pairs []household.Paired, formats []string, o paper.Options) ([]f
 		}
 	}
 	if slices.Contains(formats, "pdf") && len(pairs) > 1 {
-		if err := render("cards.pdf", func(w io.Writer) error { return paper.Cards(w, pairs, o) }); err != nil {
+		if err := render(joinedCards, func(w io.Writer) error { return paper.Cards(w, pairs, o) }); err != nil {
 			return nil, err
 		}
 	}

@@ -28,6 +28,7 @@ type Calendar struct {
 // Write writes the file. Every item is an event of a whole day that does not block time.
 func Write(w io.Writer, c Calendar) error {
 	cal := ical.NewCalendarFor("bowlwright")
+	cal.SetProductId("-//bowlwright//bowlwright//EN")
 	cal.SetMethod(ical.MethodPublish)
 	cal.SetName(c.Household)
 	stamp := c.Today.Time()
