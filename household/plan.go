@@ -61,8 +61,11 @@ type PetPlan struct {
 	// EnergyGiven says that the household gave the energy.
 	EnergyGiven bool `json:"energy_given,omitempty"`
 	// Born is the birthday, zero where the household gives none; older records have none.
-	Born          Date           `json:"born,omitzero"`
-	EnergyKcal    float64        `json:"energy_kcal"`
+	Born       Date    `json:"born,omitzero"`
+	EnergyKcal float64 `json:"energy_kcal"`
+	// EnergySlack is how far, as a share, the planned energy may be from EnergyKcal; older
+	// records do not have it.
+	EnergySlack   float64        `json:"energy_slack,omitempty"`
 	ReferenceKcal float64        `json:"reference_energy_kcal"`
 	EnergyMethod  string         `json:"energy_source"`
 	PlannedKcal   float64        `json:"planned_energy_kcal"`

@@ -3,6 +3,7 @@ package diet
 import (
 	"context"
 	"math"
+	"slices"
 
 	"bowlwright/household"
 	"bowlwright/optimize/lp"
@@ -106,6 +107,36 @@ func (p *Program) LeastAddon() (*Solution, *lp.Solver, error) {
 	}
 	out.LeastG, out.Duals, out.Problem, out.X = res.Objective, res.Duals, q, res.X
 	return out, solver, nil
+}
+
+// AtMissed is a solution whose least add-on is that of all plans that miss no more than
+// the given sum of limits: what whole steps miss on top of the exact amounts can save
+// grams, and a bound must hold for what is printed.
+func (p *Program) AtMissed(s *Solution, missed float64) (*Solution, error) {
+	if missed == 0 || s.Violation > 0 && missed <= s.Violation+ViolationSliver {
+		return s, nil
+	}
+	q := s.Problem
+	q.Upper, q.Rows = slices.Clone(q.Upper), slices.Clone(q.Rows)
+	at := len(p.Items)
+	for _, r := range p.Rows {
+		if r.Elastic {
+			q.Upper[at] = lp.MostMissed(r.A, r.Lower, r.Size, func(j int) float64 { return q.Upper[j] })
+			at++
+		}
+	}
+	q.Rows[len(q.Rows)-1].Upper = missed * (1 + FeasibleTol)
+	solver, err := lp.New(q)
+	if err != nil {
+		return nil, err
+	}
+	res := solver.Solve()
+	if res.Status != lp.Optimal {
+		return nil, &UnprovedError{p.Pet.Name, "least add-on of what is printed", res.Status}
+	}
+	out := *s
+	out.LeastG, out.Duals, out.Problem = res.Objective, res.Duals, q
+	return &out, nil
 }
 
 // Solve runs the linear programs and the least squares.

@@ -15,6 +15,9 @@ const (
 	razorTol = 1e-6
 	// NearLeast is how much over the least add-on a plan nearer its aims may be.
 	NearLeast = 1.10
+	// energyPull is what a day at the end of its energy's slack counts for: as much as a
+	// nutrient that is this share of its aim away from it.
+	energyPull = 0.1
 	// ridge keeps the least squares from being undecided between like columns.
 	ridge = 1e-3
 	// LimitTol is how far, relative, a printed sum may be outside a limit: the

@@ -185,10 +185,6 @@ func NewStepProgram(p *diet.Program, s *diet.Solution, doses []dose, all bool) *
 				}
 			}
 		}
-		if i == 0 {
-			slack := p.Kitchen.EnergySlack * p.Targets.Energy.Kcal
-			out.Lower, out.Upper = r.Lower-slack, r.Upper+slack
-		}
 		w.Rows = append(w.Rows, out)
 	}
 	w.concentratesAtOnce()
