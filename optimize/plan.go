@@ -104,6 +104,15 @@ func solveAs(ctx context.Context, req Request, prefer string) (plan *household.P
 		return r.done(), none, nil
 	}
 	missed = p.Missed(day.Grams)
+	if prefer == "fewest" && s.Violation == 0 && missed == 0 {
+		var note string
+		if day, note, err = weighing.Fewest(ctx, p, s, day); err != nil {
+			return nil, none, err
+		}
+		if note != "" {
+			p.Notes = append(p.Notes, note)
+		}
+	}
 	bound, err := p.AtMissed(s, missed)
 	if err != nil {
 		return nil, none, err

@@ -156,15 +156,23 @@ func (p *Program) Solve(ctx context.Context, previous []float64) (*Solution, err
 			return nil, err
 		}
 	case "fewest":
-		var leftOut []bool
-		res, leftOut = p.fewest(solver, q, res)
-		for j := range leftOut {
-			if leftOut[j] {
-				p.Items[j].Cap = 0
+		// What is met is chosen by what can be weighed (package weighing).
+		if out.Violation > 0 {
+			var leftOut []bool
+			res, leftOut = p.fewest(solver, q, res)
+			for j := range leftOut {
+				if leftOut[j] {
+					p.Items[j].Cap = 0
+				}
 			}
 		}
 	}
 	out.Spent = p.Spent(res.X)
+	within := p
+	if p.Prefer != "cheapest" && previous == nil {
+		res = p.fewNearLeast(solver, q, res)
+		within = p.Only(func(j int) bool { return res.X[j] > CleanGrain })
+	}
 	if previous != nil {
 		out.Previous = previous
 		res = p.sameItems(solver, q, res, previous)
@@ -180,7 +188,11 @@ func (p *Program) Solve(ctx context.Context, previous []float64) (*Solution, err
 		}
 	}
 	out.X = res.X[:n:n]
-	if y, ok := p.towardAims(out, NearLeast*out.Spent, previous); ok {
+	near := p.NearLeast()
+	if previous != nil {
+		near = max(near, nearInUse)
+	}
+	if y, ok := within.towardAims(out, near*out.Spent, previous); ok {
 		out.X = y
 	}
 	return out, nil
@@ -196,7 +208,7 @@ func (p *Program) sameItems(solver *lp.Solver, q lp.Problem, all lp.Result, prev
 		}
 	}
 	res := solver.Solve()
-	if res.Status != lp.Optimal || lp.Residual(&q, res.X) > FeasibleTol || p.Spent(res.X) > NearLeast*p.Spent(all.X) {
+	if res.Status != lp.Optimal || lp.Residual(&q, res.X) > FeasibleTol || p.Spent(res.X) > nearInUse*p.Spent(all.X) {
 		return all
 	}
 	for j := 1; j < len(p.Items); j++ {
@@ -254,4 +266,58 @@ func (p *Program) AmountsOf(previous *household.Plan) []float64 {
 		}
 	}
 	return x
+}
+
+// NearLeast is how much over the least add-on a plan nearer its aims may be.
+func (p *Program) NearLeast() float64 { return 1 + p.Kitchen.AimsShare }
+
+// Only is the program with some of its add-ons and no others.
+func (p *Program) Only(keep func(j int) bool) *Program {
+	out := *p
+	out.Items = slices.Clone(p.Items)
+	for j := 1; j < len(out.Items); j++ {
+		if !keep(j) {
+			out.Items[j].Cap = 0
+		}
+	}
+	return &out
+}
+
+// fewNearLeast takes out one add-on after the other for as long as what remains needs
+// fewer of them and hardly more than the least: a vertex of the linear program may spread
+// what one item brings over several. The solver holds the program, res its answer.
+func (p *Program) fewNearLeast(solver *lp.Solver, q lp.Problem, res lp.Result) lp.Result {
+	most := nearFew * p.Spent(res.X)
+	for {
+		used := p.used(res.X)
+		best, without := lp.Result{}, -1
+		for _, j := range used {
+			solver.SetColumn(j, 0, 0)
+			other := solver.Solve()
+			solver.SetColumn(j, 0, q.Upper[j])
+			if other.Status != lp.Optimal || p.Spent(other.X) > most {
+				continue
+			}
+			fewer := len(p.used(other.X))
+			if fewer < len(used) && (without < 0 || fewer < len(p.used(best.X)) || fewer == len(p.used(best.X)) && p.Spent(other.X) < p.Spent(best.X)) {
+				best, without = other, j
+			}
+		}
+		if without < 0 {
+			return res
+		}
+		solver.SetColumn(without, 0, 0)
+		res = best
+	}
+}
+
+// used are the add-ons of which amounts hold any.
+func (p *Program) used(x []float64) []int {
+	var in []int
+	for j := 1; j < len(p.Items); j++ {
+		if x[j] > CleanGrain {
+			in = append(in, j)
+		}
+	}
+	return in
 }

@@ -13,8 +13,10 @@ const (
 	// razorTol widens limits for the least squares where the plans that keep them
 	// all are a single point.
 	razorTol = 1e-6
-	// NearLeast is how much over the least add-on a plan nearer its aims may be.
-	NearLeast = 1.10
+	// nearInUse is how much over the least add-on a plan of the add-ons in use may be,
+	// nearFew one with fewer items than the least needs.
+	nearInUse = 1.10
+	nearFew   = 1.03
 	// energyPull is what a day at the end of its energy's slack counts for: as much as a
 	// nutrient that is this share of its aim away from it.
 	energyPull = 0.1
