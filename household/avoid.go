@@ -13,8 +13,12 @@ import (
 // the food's id, its name or its group. Where in doubt it says yes: an add-on
 // that is not offered is seen, an allergy is felt.
 func Avoids(p *Pet, f *nutrients.Food) bool {
-	_, avoided := avoidedBy(p.Avoid, f)
-	return avoided
+	for _, part := range f.Opened() {
+		if _, avoided := avoidedBy(p.Avoid, part.Food); avoided {
+			return true
+		}
+	}
+	return false
 }
 
 func avoidedBy(terms []string, f *nutrients.Food) (term string, avoided bool) {

@@ -106,7 +106,8 @@ func (r *baseReader) batch(name string) *Batch {
 
 func (r *baseReader) ingredient(t tomldoc.Table) (Ingredient, bool) {
 	var in Ingredient
-	t.Only("food", "batch", "amount", "method", "price")
+	t.Only("food", "batch", "amount", "method", "price", "have", "pack")
+	in.Stock = readStock(t)
 	in.PricePerG, _ = t.Quantity("price", "7.90 per kg", quantity.PricePerGram)
 	if !t.Has("amount") {
 		t.Missing("amount", "an ingredient has no amount", "write amount = \"400 g\"")

@@ -131,7 +131,7 @@ func (l *loader) readFoods(docs []*tomldoc.Document) {
 
 func (l *loader) readHousehold(d *tomldoc.Document) {
 	t := d.Table()
-	t.Only("name", "base", "standard", "kitchen", "pet", "addon")
+	t.Only("name", "base", "standard", "kitchen", "pet", "addon", "jar")
 	h := l.home
 	h.Name, _ = t.Text("name")
 	if h.Name == "" && !t.Has("name") {
@@ -143,6 +143,7 @@ func (l *loader) readHousehold(d *tomldoc.Document) {
 	l.readBase(t)
 	l.checkFeeding(t)
 	l.readAddons(t)
+	l.readJars(t)
 }
 
 // readStandard reads the name of a standard.

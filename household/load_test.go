@@ -199,6 +199,18 @@ func TestWeightInForce(t *testing.T) {
 	}
 }
 
+// TestAgeOfAnAdult: under 43 weeks an animal does not count as grown (common practice:
+// small breeds and cats at ten to twelve months), and 40 years are a slip.
+func TestAgeOfAnAdult(t *testing.T) {
+	for days, want := range map[int]string{42*7 + 6: "household.toml:7 stage-and-age", 43 * 7: "", 40 * 52 * 7: "", (40*52 + 1) * 7: "household.toml:7 absurd-age"} {
+		born := testDay.AddDays(-days).String()
+		_, list, err := Load(folder(t, map[string]string{"household.toml": goodHousehold + "born = " + born + "\n"}), testDay)
+		if got := codesOf(list); err != nil || got != want {
+			t.Errorf("%d days old: %q, %v, want %q", days, got, err, want)
+		}
+	}
+}
+
 func TestAvoids(t *testing.T) {
 	heart := food(t, "beef-heart-raw")
 	for term, want := range map[string]bool{"beef": true, "Beef": true, "beef-heart": true, "beef heart": true, "organ": true, "chicken": false} {

@@ -9,11 +9,12 @@ import (
 	"bowlwright/household/diag"
 )
 
-// Paired is a plan together with the base it was made for, and the only thing
-// that can be printed or restored. Only Pair makes one.
+// Paired is a plan together with the base and the mix it was made for, and the only
+// thing that can be printed or restored. Only Pair makes one.
 type Paired struct {
 	plan *Plan
 	base *Batch
+	mix  *Mixing
 }
 
 // Plan returns the plan.
@@ -22,14 +23,28 @@ func (p Paired) Plan() *Plan { return p.plan }
 // Base returns the base.
 func (p Paired) Base() *Batch { return p.base }
 
-// Pair puts a plan together with a base, or refuses with a *MixUpError when the
-// plan was made for another recipe. Figures that were corrected since do not
-// refuse; FiguresChanged tells of them.
-func Pair(sound Sound, base *Batch) (Paired, error) {
+// Mix returns the mix in hand that the plan takes from: the shared jar or the pet's own
+// premix; nil where it is not mixed yet, or the plan takes from none.
+func (p Paired) Mix() *Mixing { return p.mix }
+
+// Pair puts a plan together with a base and the mixes in hand, or refuses: with a
+// *MixUpError when the plan was made for another recipe, with a *JarMixUpError when the
+// jar in hand is not the plan's. Figures that were corrected since do not refuse;
+// FiguresChanged tells of them.
+func Pair(sound Sound, base *Batch, inHand ...*Mixing) (Paired, error) {
 	if mix := mixUp(sound.plan, base); mix != nil {
 		return Paired{}, mix
 	}
-	return Paired{sound.plan, base}, nil
+	return withMix(sound, base, inHand)
+}
+
+// withMix puts a plan and its base together with the mix that it takes from.
+func withMix(sound Sound, base *Batch, inHand []*Mixing) (Paired, error) {
+	mix, err := mixFor(sound.plan, inHand)
+	if err != nil {
+		return Paired{}, err
+	}
+	return Paired{sound.plan, base, mix}, nil
 }
 
 // mixUp says why a plan and a base do not belong together, nil when they do.
@@ -57,13 +72,13 @@ func otherBase(plan *Plan, base *Batch) string {
 	return fmt.Sprintf("or use the base of the plan, if its file is as it was: set base = %q in household.toml", plan.Base.File)
 }
 
-// PairIn does what Pair does with the base in use, and where it refuses names the
-// file in bases/ that holds the plan's base, if there is one.
+// PairIn does what Pair does with the base in use and the mixes in hand, and where the base
+// is another names the file in bases/ that holds the plan's, if there is one.
 func (h *Household) PairIn(sound Sound) (Paired, error) {
 	if mix := h.mixUp(sound.plan); mix != nil {
 		return Paired{}, mix
 	}
-	return Paired{sound.plan, h.Base}, nil
+	return withMix(sound, h.Base, h.InHand)
 }
 
 func (h *Household) mixUp(plan *Plan) *MixUpError {

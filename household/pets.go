@@ -28,7 +28,7 @@ const maxAgeYears = 40
 const youngWeeks = 43
 
 // The ways to choose among plans that meet every limit.
-var preferences = []string{"least", "fewest", "cheapest", "closest"}
+var preferences = []string{string(PreferLeast), string(PreferFewest), string(PreferCheapest), string(PreferClosest)}
 
 func (l *loader) readPets(t tomldoc.Table) {
 	pets := t.Many("pet")
@@ -68,7 +68,7 @@ func (l *loader) readPet(t tomldoc.Table) Pet {
 		"activity", "stage", "litter", "week", "standard", "avoid", "prefer", "energy", "extra", "eats",
 		"condition_on", "mated", "gave_birth", "weaned", "arrived", "left")
 	before := len(t.Doc.Diags)
-	p := Pet{Prefer: "least"}
+	p := Pet{Prefer: PreferLeast}
 	a := &p.Animal
 	p.Name = readPetName(t)
 	who := cmp.Or(p.Name, "a pet")
@@ -88,7 +88,8 @@ func (l *loader) readPet(t tomldoc.Table) Pet {
 			t.Fault("born", "absurd-age", fmt.Sprintf("born in %d cannot be", born.Time().Year()), "write the birthday as year-month-day")
 		}
 	}
-	p.Sex, _ = t.Choice("sex", "male", "female")
+	sex, _ := t.Choice("sex", string(Male), string(Female))
+	p.Sex = Sex(sex)
 	if !t.Dated("neutered") {
 		a.Neutered = t.Yes("neutered")
 	}
@@ -113,7 +114,7 @@ func (l *loader) readPet(t tomldoc.Table) Pet {
 	needsOfStage(t, &p)
 	p.Avoid = l.readAvoid(t)
 	if s, ok := t.Choice("prefer", preferences...); ok {
-		p.Prefer = s
+		p.Prefer = Preference(s)
 	}
 	l.readExtras(t, &p)
 	l.readEats(t, &p)

@@ -91,6 +91,8 @@ type PetPlan struct {
 	// Makeup is what the food of a day is made of; older records have none.
 	Makeup *Makeup    `json:"makeup,omitempty"`
 	Scales ScalesUsed `json:"scales"`
+	// Jar is the dose of a shared jar, nil for a pet without one.
+	Jar *JarDose `json:"jar,omitempty"`
 }
 
 // ScalesUsed records the scale steps in grams that the amounts were rounded to.
@@ -108,6 +110,7 @@ const (
 	ServedWeighed Served = "weighed"
 	ServedPremix  Served = "premix"
 	ServedByUnit  Served = "unit"
+	ServedFromJar Served = "jar"
 )
 
 // AddonAmount is the daily amount of one add-on.
@@ -146,6 +149,9 @@ type ExtraAmount struct {
 type Premix struct {
 	Days  int          `json:"days"`
 	Items []PremixItem `json:"items"`
+	// Code identifies what the mix holds, as that of a jar; older records have none.
+	Code   string `json:"code,omitempty"`
+	Digest string `json:"digest,omitempty"`
 	// TotalG is the weight of the whole mix, ServeG of one day's serving.
 	TotalG float64 `json:"total_g"`
 	ServeG float64 `json:"serve_g"`
@@ -158,6 +164,9 @@ type PremixItem struct {
 	G    float64 `json:"g"`
 	// Carrier is true for what only makes the mix big enough to weigh.
 	Carrier bool `json:"carrier,omitempty"`
+	// Digest is that of the food's figures; Own is true for a food of the household's own.
+	Digest string `json:"digest,omitempty"`
+	Own    bool   `json:"own,omitempty"`
 }
 
 // State of a nutrient against its limits.

@@ -30,8 +30,18 @@ const (
 // exception any more).
 const MaxOffPlanDays = 90
 
-// maxLogLine bounds one line of the weight log, in bytes.
-const maxLogLine = 1000
+const (
+	// maxLogLine bounds one line of the weight log, in bytes.
+	maxLogLine = 1000
+	// maxLog bounds what is read of the weight log, from its end: more than a hundred
+	// thousand weighings.
+	maxLog = 6 << 20
+	// maxBadLines bounds how many faulty lines are remembered.
+	maxBadLines = 100_000
+)
+
+// FitsLog says whether a line, without its end, is short enough for the weight log.
+func FitsLog(line string) bool { return len(line) <= maxLogLine }
 
 // BadLine is a line of the weight log that cannot be used. It stays in the file.
 type BadLine struct {
@@ -59,7 +69,9 @@ func ParseWeights(text string) (log []WeighIn, bad []BadLine) {
 func parseWeights(text string) (log []WeighIn, lines []logLine, bad []BadLine) {
 	text = strings.TrimPrefix(text, "\ufeff")
 	columns := len(strings.Split(oldWeightsHeader, ","))
-	for number, line := range strings.Split(text, "\n") {
+	number := -1
+	for line := range strings.SplitSeq(text, "\n") {
+		number++
 		line = strings.TrimSuffix(line, "\r")
 		trimmed := strings.TrimSpace(line)
 		if trimmed == "" || trimmed[0] == '#' {
@@ -73,6 +85,9 @@ func parseWeights(text string) (log []WeighIn, lines []logLine, bad []BadLine) {
 		}
 		l := newLogLine(number+1, line)
 		entry, field, fault := l.weighIn(columns)
+		if fault != nil && len(bad) >= maxBadLines {
+			continue
+		}
 		if fault != nil {
 			at := l.span(field)
 			bad = append(bad, BadLine{Line: at.Line, Col: at.Col, EndCol: at.EndCol, Text: at.Excerpt, Fault: fault})

@@ -44,10 +44,14 @@ func (l *loader) readWeights() {
 	if _, err := os.Stat(filepath.Join(l.dir, WeightsFile)); errors.Is(err, os.ErrNotExist) {
 		return
 	}
-	d, text, ok := tomldoc.OpenText(l.dir, WeightsFile)
+	d, text, left, ok := tomldoc.OpenText(l.dir, WeightsFile, maxLog)
 	if !ok {
 		l.collect(d)
 		return
+	}
+	if left {
+		d.Report(diag.Diagnostic{Severity: diag.Warning, Code: "log-long", Summary: fmt.Sprintf("%s is larger than %d MB: only its newest lines are read, and counted from there", WeightsFile, maxLog>>20),
+			Hint: diag.Hint{Text: "move the lines of earlier years to a file of another name"}, At: diag.Span{File: WeightsFile}})
 	}
 	log, lines, bad := parseWeights(text)
 	for _, b := range bad {

@@ -54,6 +54,8 @@ type Food struct {
 	Rest Rest
 	// Cautions are short sentences to show wherever the food is used.
 	Cautions []string
+	// Parts are what a mixture is made of; empty for everything else.
+	Parts []Part
 
 	// excludesFiber is true where the source's carbohydrate leaves fibre out.
 	excludesFiber bool

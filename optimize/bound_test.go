@@ -17,7 +17,7 @@ func TestCertificateBoundsWhatIsPrinted(t *testing.T) {
 	for range sample.Count(40, 300) {
 		h := [...]func(*rand.Rand) *household.Household{sample.Draw, sample.DrawStocked}[r.Intn(2)](r)
 		pet := &h.Pets[0]
-		pet.Prefer = [...]string{"least", "fewest", "cheapest"}[r.Intn(3)]
+		pet.Prefer = [...]household.Preference{household.PreferLeast, household.PreferFewest, household.PreferCheapest}[r.Intn(3)]
 		h.Kitchen.FineScaleG = [...]float64{0, 0.1, 0.01}[r.Intn(3)]
 		plan, err := Solve(context.Background(), Request{Household: h, Pet: pet})
 		if err != nil {

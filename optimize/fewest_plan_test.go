@@ -24,7 +24,7 @@ func TestFewestMissesNoMore(t *testing.T) {
 			continue
 		}
 		short++
-		pet.Prefer = "fewest"
+		pet.Prefer = household.PreferFewest
 		few := solve(t, h, pet)
 		p, err := diet.Formulate(h, pet)
 		if err != nil {
@@ -48,6 +48,6 @@ func TestFewestMissesNoMore(t *testing.T) {
 // gramsOf reads the amounts of a plan in the order of the items.
 func gramsOf(p *diet.Program, plan *household.Plan) []float64 {
 	closest := *p
-	closest.Prefer = "closest"
+	closest.Prefer = household.PreferClosest
 	return closest.AmountsOf(plan)
 }

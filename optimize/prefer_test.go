@@ -33,7 +33,7 @@ func TestCheapestIsCheap(t *testing.T) {
 	for met < sample.Count(10, 60) {
 		h := priced(r)
 		pet := &h.Pets[0]
-		pet.Prefer = "cheapest"
+		pet.Prefer = household.PreferCheapest
 		p, err := diet.Formulate(h, pet)
 		if err != nil || p.Rows[0].A[0] <= 0 {
 			continue
@@ -105,7 +105,7 @@ func TestCheapestIsAlwaysFound(t *testing.T) {
 		if err != nil || p.Rows[0].A[0] <= 0 {
 			continue
 		}
-		p.Prefer = "cheapest"
+		p.Prefer = household.PreferCheapest
 		if _, err := p.Solve(context.Background(), nil); err != nil {
 			t.Error(err)
 		}
@@ -125,7 +125,7 @@ func TestFewestIsPrinted(t *testing.T) {
 			continue
 		}
 		met++
-		pet.Prefer = "fewest"
+		pet.Prefer = household.PreferFewest
 		few := solve(t, h, pet)
 		if few.Pet.Status != household.Met {
 			t.Errorf("the fewest are %s, the least add-on is met", few.Pet.Status)
@@ -163,7 +163,7 @@ func TestClosestOfDrawnHouseholds(t *testing.T) {
 	for met < sample.Count(5, 30) {
 		h := sample.DrawStocked(r)
 		pet := &h.Pets[0]
-		pet.Prefer = "closest"
+		pet.Prefer = household.PreferClosest
 		before := solve(t, h, pet)
 		if before.Pet.Status != household.Met {
 			continue
@@ -202,7 +202,7 @@ func TestCheapestOrder(t *testing.T) {
 	for range sample.Count(2, 8) {
 		h := priced(r)
 		pet := &h.Pets[0]
-		pet.Prefer = "cheapest"
+		pet.Prefer = household.PreferCheapest
 		a := solve(t, h, pet)
 		slices.Reverse(h.Addons)
 		b := solve(t, h, pet)

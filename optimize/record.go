@@ -115,6 +115,9 @@ func (r *record) fill(s *diet.Solution, day *weighing.Day) {
 		case household.ServedWeighed:
 			out.Measure = weighing.KitchenMeasure(f, out.G*day.Doses[j].Helping())
 		}
+		if x.Addon.Jar != nil {
+			r.jar(x.Addon.Jar, out.G)
+		}
 		if every := day.Doses[j].Every; every > 1 {
 			out.EveryDays = every
 			out.Measure = strings.TrimPrefix(out.Measure+", "+weighing.EveryText(every), ", ")
@@ -168,12 +171,41 @@ func (r *record) premix(s *diet.Solution, day *weighing.Day) {
 		return
 	}
 	mix.TotalG = weighing.Clean(mix.TotalG)
+	r.identify(mix)
 	mix.ServeG = weighing.Clean(day.Serving * fine)
 	r.plan.Pet.Premix = mix
 	if days := r.req.Household.Kitchen.PremixDays; days > mix.Days {
 		r.plan.Pet.Notes = append(r.plan.Pet.Notes, fmt.Sprintf(
 			"The premix is for %d days, not for %d: in growth, pregnancy and nursing a plan is out of date after that", mix.Days, days))
 	}
+}
+
+// identify gives a pet's own premix the digest and code of what it holds, as a shared jar
+// has them.
+func (r *record) identify(mix *household.Premix) {
+	var j household.Jar
+	for k, item := range mix.Items {
+		i := slices.IndexFunc(r.p.Items, func(x diet.Item) bool { return x.Addon != nil && x.Addon.Food.ID == item.Food })
+		part := jarPart(r.p.Items[i].Addon.Food, item.G, r.req.Shared.digests)
+		mix.Items[k].Digest, mix.Items[k].Own = part.Digest, part.Own
+		j.Parts = append(j.Parts, part)
+	}
+	j.Identify()
+	mix.Code, mix.Digest = j.Code, j.Digest
+}
+
+// jarPart is grams of a food in a mix.
+func jarPart(f *nutrients.Food, g float64, digests household.FoodDigests) household.JarPart {
+	return household.JarPart{Food: f.ID, Name: f.Name, G: g, Digest: digests.Of(f), Own: f.State == "own"}
+}
+
+// jar records the dose of a shared jar.
+func (r *record) jar(j *household.Jar, g float64) {
+	dose := &household.JarDose{Code: j.Code, DoseG: g, Mix: *j}
+	if j.ScoopG > 0 {
+		dose.Scoops = int(math.Round(g / j.ScoopG))
+	}
+	r.plan.Pet.Jar = dose
 }
 
 // dayParts is the food of a day, as a whole and by where it comes from.

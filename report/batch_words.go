@@ -35,6 +35,9 @@ func BatchSummary(b *household.BatchSheet) string {
 
 func Days(n int) string { return plural(n, "day") }
 
+// Counted counts things: "1 animal", "3 animals".
+func Counted(n int, one string) string { return plural(n, one) }
+
 // plural counts things: "1 day", "3 days".
 func plural(n int, one string) string {
 	if n == 1 {

@@ -67,7 +67,7 @@ func NewVet(p household.Paired) (*Vet, error) {
 }
 
 func vetFacts(pet *household.PetPlan, day household.Date) []string {
-	facts := []string{About(pet) + ", standard " + pet.Standard.Title(), ageText(pet.Born, day)}
+	facts := []string{About(pet, day) + ", standard " + pet.Standard.Title(), ageText(pet.Born, day)}
 	weighed := "weight from the household's file"
 	if !pet.WeightDate.IsZero() {
 		weighed = "weighed on " + pet.WeightDate.String()
@@ -87,24 +87,31 @@ const (
 	monthsUntil = 24
 )
 
-// ageText says when an animal was born and how old it was on a day.
-func ageText(born, day household.Date) string {
-	if born.IsZero() {
-		return "age not given"
+// age says how old an animal is on a day, "" where that is not known.
+func age(born, day household.Date) string {
+	if born.IsZero() || day.Before(born) {
+		return ""
 	}
 	b, d := born.Time(), day.Time()
 	months := 12*(d.Year()-b.Year()) + int(d.Month()) - int(b.Month())
 	if d.Day() < b.Day() {
 		months--
 	}
-	age := plural(months/12, "year")
 	switch weeks := day.DaysSince(born) / 7; {
 	case weeks < weeksUntil:
-		age = plural(weeks, "week")
+		return plural(weeks, "week")
 	case months < monthsUntil:
-		age = plural(months, "month")
+		return plural(months, "month")
 	}
-	return "born " + born.String() + ", " + age + " old"
+	return plural(months/12, "year")
+}
+
+// ageText says when an animal was born and how old it was on a day.
+func ageText(born, day household.Date) string {
+	if born.IsZero() {
+		return "age not given"
+	}
+	return "born " + DayText(born) + ", " + age(born, day) + " old"
 }
 
 // waterText says how much water the food of a day brings, where it is known.
@@ -129,7 +136,7 @@ func (v *Vet) nutrients(plan *household.Plan) {
 	for _, n := range pet.Nutrients {
 		r := vetRow{Name: n.Name + ", " + UnitText(n.Unit), Inside: n.State == household.StateMet, State: string(n.State),
 			Day: "unknown", Per1000: "–", PerMetabolic: "–", PerDry: "–", Lower: "–", Upper: "–"}
-		amount, lower, upper := figuresOf(n)
+		amount, lower, upper := against(n.Amount, n.Lower, n.Upper, n.State)
 		if lower != "" {
 			r.Lower = lower
 		}

@@ -23,7 +23,7 @@ func TestVetBases(t *testing.T) {
 	if calcium.Day != "1804" || calcium.Per1000 != "1375" || calcium.PerMetabolic != "136" || calcium.Lower != "1801" || calcium.Upper != "–" {
 		t.Errorf("calcium: %+v", calcium)
 	}
-	if k.Day != "unknown" || k.Per1000 != "–" || k.PerMetabolic != "–" || k.PerDry != "–" || k.Known != "0%" {
+	if k.Day != "unknown" || k.Per1000 != "–" || k.PerMetabolic != "–" || k.PerDry != "–" || k.Known != "0 %" {
 		t.Errorf("vitamin K without a figure: %+v", k)
 	}
 	if chloride := v.Rows[3]; !strings.HasSuffix(chloride.Source, "†") || chloride.State != "met*" {
@@ -68,12 +68,12 @@ func TestAge(t *testing.T) {
 		want string
 	}{
 		{household.Date{}, "age not given"},
-		{household.NewDate(2026, 7, 15), "born 2026-07-15, 19 weeks old"},
-		{household.NewDate(2026, 5, 20), "born 2026-05-20, 6 months old"},
-		{household.NewDate(2024, 11, 26), "born 2024-11-26, 23 months old"},
-		{household.NewDate(2024, 11, 25), "born 2024-11-25, 2 years old"},
-		{household.NewDate(2014, 12, 2), "born 2014-12-02, 11 years old"},
-		{day, "born 2026-11-25, 0 weeks old"},
+		{household.NewDate(2026, 7, 15), "born Wed 15 Jul 2026, 19 weeks old"},
+		{household.NewDate(2026, 5, 20), "born Wed 20 May 2026, 6 months old"},
+		{household.NewDate(2024, 11, 26), "born Tue 26 Nov 2024, 23 months old"},
+		{household.NewDate(2024, 11, 25), "born Mon 25 Nov 2024, 2 years old"},
+		{household.NewDate(2014, 12, 2), "born Tue 2 Dec 2014, 11 years old"},
+		{day, "born Wed 25 Nov 2026, 0 weeks old"},
 	} {
 		if got := ageText(c.born, day); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)
@@ -96,7 +96,7 @@ func TestVetSaysWater(t *testing.T) {
 
 func TestStagesAreSaidOfTheAnimal(t *testing.T) {
 	for stage, want := range map[nutrients.Stage]string{nutrients.Adult: "cat, adult, ", nutrients.Growth: "cat, growing, ", nutrients.Gestation: "cat, pregnant, ", nutrients.Lactation: "cat, nursing, "} {
-		if got := About(&household.PetPlan{Species: nutrients.Cat, Stage: stage, WeightKg: 4}); !strings.HasPrefix(got, want) {
+		if got := About(&household.PetPlan{Species: nutrients.Cat, Stage: stage, WeightKg: 4}, household.Date{}); !strings.HasPrefix(got, want) {
 			t.Errorf("%s: %q", stage, got)
 		}
 	}

@@ -57,5 +57,5 @@ func WeightPoints(ws []household.WeighIn) []Point {
 // WeightText says the first and the last weighing in words.
 func WeightText(ws []household.WeighIn) string {
 	first, last := ws[0], ws[len(ws)-1]
-	return fmt.Sprintf("Weight: %s kg on %s, %s kg on %s", kilos(first.Kg), first.Date, kilos(last.Kg), last.Date)
+	return fmt.Sprintf("Weight: %s kg on %s, %s kg on %s", kilos(first.Kg), DayText(first.Date), kilos(last.Kg), DayText(last.Date))
 }

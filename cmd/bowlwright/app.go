@@ -149,8 +149,8 @@ func (p *program) app() *cli.App {
 		Description: "Begin with the example:   bowlwright demo\nor with your own animals: bowlwright init\n\nExit codes:\n" + strings.Join(manual.ExitCodes, "\n") +
 			"\n\nPlans are for healthy animals. A veterinarian decides for growth, pregnancy,\ndisease, and weight loss beyond condition 7.",
 		Commands: []*cli.Command{
-			demoCommand(p), initCommand(p), planCommand(p), checkCommand(p), dueCommand(p), cardCommand(p), cookCommand(p), weighCommand(p), targetsCommand(p),
-			explainCommand(p), assessCommand(p), compareCommand(p), suggestCommand(p), improveCommand(p), foodsCommand(p),
+			demoCommand(p), initCommand(p), planCommand(p), checkCommand(p), dueCommand(p), cardCommand(p), cookCommand(p), mixCommand(p), weighCommand(p), targetsCommand(p),
+			explainCommand(p), assessCommand(p), compareCommand(p), shopCommand(p), suggestCommand(p), improveCommand(p), foodsCommand(p),
 			historyCommand(p), diffCommand(p), restoreCommand(p), checkCodeCommand(p), exportCommand(p), importCommand(p), completionCommand(p), completeCommand(p), helpCommand(p),
 		},
 		Flags: append(globalFlags(), cli.HelpFlag),
@@ -297,7 +297,14 @@ func (p *program) load() (*household.Household, household.Date, error) {
 	if len(list) > 0 && !p.quiet {
 		fmt.Fprint(p.env.stderr, list.Text(p.columns(), p.color(p.colorChoice), p.commandLine))
 	}
-	return h, today, records.Open(dir).Recall(h)
+	folder := records.Open(dir)
+	inHand, findings, err := folder.Mixings(today)
+	if err != nil {
+		return nil, today, err
+	}
+	h.InHand = inHand
+	p.showFindings(findings)
+	return h, today, folder.Recall(h)
 }
 
 // petsNamed returns the pets that were asked for, all of them when none was.

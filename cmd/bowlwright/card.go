@@ -10,6 +10,7 @@ import (
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/records"
+	"bowlwright/report"
 	"bowlwright/report/paper"
 	"bowlwright/report/text"
 
@@ -23,6 +24,8 @@ func cardCommand(p *program) *cli.Command {
 			&cli.StringFlag{Name: "format", Value: "pdf", Usage: "`LIST` of pdf, html, text and vet (every figure, for a veterinarian), with commas"},
 			&cli.StringFlag{Name: "paper", Value: "a4", Usage: "a4 or letter"},
 			&cli.BoolFlag{Name: "two-up", Usage: "half the size, two cards to a sheet"},
+			&cli.BoolFlag{Name: "large", Usage: "large print, on several pages"},
+			&cli.BoolFlag{Name: "full", Usage: "list all nutrients in a text"},
 			&cli.BoolFlag{Name: "comma", Usage: "write numbers with a decimal comma"},
 			&cli.StringFlag{Name: "out", Usage: "folder `DIR` for the files (default: cards in the household)"},
 			&cli.BoolFlag{Name: "even-out-of-date", Usage: "print a card although its plan is long over or for another weight, stage or animal"},
@@ -30,7 +33,7 @@ func cardCommand(p *program) *cli.Command {
 		Description: "The card of a plan that is out of date says so across the top. Where the weight is off by more\nthan 10 %, species or stage are others, or the plan is over for more than 14 days, no card is\nprinted without --even-out-of-date. Cards of animals that left are taken out of the folder.",
 		Action: func(c *cli.Context) error {
 			return cardOptions{pets: c.Args().Slice(), formats: strings.Split(c.String("format"), ","), paper: c.String("paper"),
-				twoUp: c.Bool("two-up"), comma: c.Bool("comma"), out: c.String("out"), evenOutOfDate: c.Bool("even-out-of-date")}.run(p)
+				twoUp: c.Bool("two-up"), large: c.Bool("large"), full: c.Bool("full"), comma: c.Bool("comma"), out: c.String("out"), evenOutOfDate: c.Bool("even-out-of-date")}.run(p)
 		},
 	}
 }
@@ -48,6 +51,8 @@ type cardOptions struct {
 	formats      []string
 	paper        string
 	twoUp, comma bool
+	// large is for large print, full for all nutrients in a text.
+	large, full bool
 	// out is the folder for the files, empty for the usual one.
 	out string
 	// evenOutOfDate prints what is past the bound too.
@@ -79,6 +84,7 @@ func (o cardOptions) run(p *program) error {
 		return err
 	}
 	pairs := deck.pairs
+	setting := report.Setting{Day: today, Weights: h.Weights, Notices: deck.notices(p)}
 	out := o.out
 	if slices.Equal(o.formats, []string{"text"}) && out == "" && !p.json {
 		for i, pair := range pairs {
@@ -86,7 +92,7 @@ func (o cardOptions) run(p *program) error {
 				fmt.Fprintln(p.env.stdout)
 			}
 			options := p.textOptions()
-			options.DecimalComma = o.comma
+			options.DecimalComma, options.Full, options.Setting = o.comma, o.full, setting
 			if err := text.Card(p.env.stdout, pair, options); err != nil {
 				return err
 			}
@@ -98,7 +104,7 @@ func (o cardOptions) run(p *program) error {
 	} else {
 		out = p.absolute(out)
 	}
-	files, err := cardFiles(pairs, o.formats, paper.Options{Paper: o.paper, TwoUp: o.twoUp, DecimalComma: o.comma, Weights: h.Weights})
+	files, err := cardFiles(pairs, o.formats, paper.Options{Paper: o.paper, TwoUp: o.twoUp, Large: o.large, DecimalComma: o.comma, Setting: setting})
 	if err != nil {
 		return err
 	}

@@ -12,6 +12,8 @@ import (
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/records"
+	"bowlwright/nutrients"
+	"bowlwright/report"
 )
 
 // deck is what can be printed of the pets that were asked for, and what cannot.
@@ -83,6 +85,19 @@ func (o cardOptions) deal(p *program, h *household.Household, pets []*household.
 		return nil, d.missingError()
 	}
 	return d, nil
+}
+
+// notices say across the top of a card why its plan is out of date.
+func (d *deck) notices(p *program) map[string][]report.Notice {
+	all := map[string][]report.Notice{}
+	for pet, reasons := range d.outOfDate {
+		n := report.Notice{Title: report.OutOfDateTitle, Void: true, Advice: "To update the plan, run:", Command: p.command("plan", pet)}
+		for _, r := range reasons {
+			n.Reasons = append(n.Reasons, nutrients.Capital(r.Message)+".")
+		}
+		all[pet] = []report.Notice{n}
+	}
+	return all
 }
 
 func (d *deck) miss(pet, why string, hint diag.Hint) {

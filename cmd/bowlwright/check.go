@@ -15,9 +15,12 @@ import (
 func checkCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "check", Usage: "is everything in use consistent: base, plans, weights, figures",
-		Flags: []cli.Flag{&cli.BoolFlag{Name: "deep", Usage: "recompute each plan independently"}},
+		Flags: []cli.Flag{
+			&cli.BoolFlag{Name: "deep", Usage: "recompute each plan independently"},
+			&cli.BoolFlag{Name: "all-records", Usage: "read every record ever written, and name each that is damaged and what works without it"},
+		},
 		Action: func(c *cli.Context) error {
-			return checkOptions{deep: c.Bool("deep")}.run(p)
+			return checkOptions{deep: c.Bool("deep"), allRecords: c.Bool("all-records")}.run(p)
 		},
 	}
 }
@@ -29,6 +32,8 @@ type checkJSON struct {
 	Date      household.Date     `json:"date"`
 	Base      household.Identity `json:"base"`
 	Findings  []findingJSON      `json:"findings"`
+	// Records counts what --all-records read.
+	Records *surveyJSON `json:"records,omitempty"`
 }
 
 // findingJSON is a finding with its hint as a person would type it.
@@ -49,6 +54,8 @@ func (p *program) findingsJSON(findings []household.Finding) []findingJSON {
 type checkOptions struct {
 	// deep recomputes each plan.
 	deep bool
+	// allRecords reads every record.
+	allRecords bool
 }
 
 func (o checkOptions) run(p *program) error {
@@ -68,15 +75,28 @@ func (o checkOptions) run(p *program) error {
 		return err
 	}
 	findings = append(findings, household.Check(h, records.PlansOf(inUse), today)...)
+	audit, err := store.Audit(today)
+	if err != nil {
+		return err
+	}
+	findings = append(findings, audit...)
+	var survey *records.Survey
+	if o.allRecords {
+		if survey, err = surveyed(p, store); err != nil {
+			return err
+		}
+		findings = withSurvey(findings, survey)
+	}
 	if o.deep {
 		findings = append(findings, deepFindings(h, inUse)...)
 	}
 	if p.json {
-		if err := p.printJSON(checkJSON{"bowlwright/check/1", h.Name, today, h.Base.Identity(), p.findingsJSON(findings)}); err != nil {
+		if err := p.printJSON(checkJSON{"bowlwright/check/1", h.Name, today, h.Base.Identity(), p.findingsJSON(findings), surveyOf(survey)}); err != nil {
 			return err
 		}
 	} else {
 		printFindings(p, h, findings)
+		printSurvey(p, survey)
 	}
 	return checkError(p, h, inUse, findings)
 }
@@ -84,7 +104,19 @@ func (o checkOptions) run(p *program) error {
 // deepFindings checks each plan in use that was made for the base in use.
 func deepFindings(h *household.Household, inUse map[string]records.PlanRecord) []household.Finding {
 	var all []household.Finding
-	shared := optimize.Share(h)
+	// Plans are held against the shelf with their own jar on it.
+	shared := map[string]*optimize.Shared{"": optimize.Share(h)}
+	sharedWith := func(plan *household.Plan) *optimize.Shared {
+		j := plan.Pet.Jar
+		if j == nil {
+			return shared[""]
+		}
+		if shared[j.Mix.Name+j.Mix.Digest] == nil {
+			with, _ := h.WithJars([]household.Jar{j.Mix})
+			shared[j.Mix.Name+j.Mix.Digest] = optimize.Share(with)
+		}
+		return shared[j.Mix.Name+j.Mix.Digest]
+	}
 	for i := range h.Pets {
 		pet := &h.Pets[i]
 		record, ok := inUse[pet.Name]
@@ -98,7 +130,7 @@ func deepFindings(h *household.Household, inUse map[string]records.PlanRecord) [
 		// moved since is a finding of its own.
 		then := *pet
 		then.Animal.WeightKg, then.Animal.ScoredKg = record.Plan.Pet.WeightKg, record.Plan.Pet.ScoredKg
-		all = append(all, optimize.Deep(record.Plan, shared, &then)...)
+		all = append(all, optimize.Deep(record.Plan, sharedWith(record.Plan), &then)...)
 	}
 	return all
 }
@@ -109,6 +141,10 @@ func printFindings(p *program, h *household.Household, findings []household.Find
 		if f.Severity == household.Refusal && f.Code == "other-base" {
 			// What differs and what to do is told once for all, at the end.
 			fmt.Fprintf(p.env.stdout, "%-8s %s: the plan in use was made for another base\n", f.Severity, f.Pet)
+			continue
+		}
+		if f.Severity == household.Refusal && f.Code == "other-jar" {
+			fmt.Fprintf(p.env.stdout, "%-8s %s: the dose was made for another jar than the one in hand\n", f.Severity, f.Pet)
 			continue
 		}
 		who := ""

@@ -77,6 +77,12 @@ func (o explainOptions) run(p *program) error {
 	pet := req.Pet
 	ctx, cancel := limited(1)
 	defer cancel()
+	with, _, findings, err := withJars(ctx, req.Household, []*household.Pet{pet}, req.Today, false)
+	p.showFindings(findings)
+	if err != nil {
+		return err
+	}
+	req.Household = with
 	e, err := optimize.Explain(ctx, req)
 	if err != nil {
 		return fmt.Errorf("%s: %w", pet.Name, err)

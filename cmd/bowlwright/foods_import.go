@@ -99,6 +99,10 @@ func (o foodsImportOptions) run(p *program) error {
 	return nil
 }
 
+// largestFoods bounds a table with one food a line; downloads are larger and read as
+// they come.
+const largestFoods = 16 << 20
+
 // readFoods reads a file or a folder by what it is.
 func readFoods(path string) (fdc.Result, error) {
 	info, err := os.Stat(path)
@@ -108,14 +112,16 @@ func readFoods(path string) (fdc.Result, error) {
 	if info.IsDir() {
 		return readDownload(path)
 	}
-	f, err := os.Open(path)
+	f, info, err := safefile.Open(path)
 	if err != nil {
-		return fdc.Result{}, err
+		return fdc.Result{}, badInput(fmt.Sprintf("cannot read %s: %v", path, withoutOp(err)), "name a table, a JSON download or the folder of a CSV download")
 	}
 	defer f.Close()
 	read := fdc.ReadPlain
 	if strings.EqualFold(filepath.Ext(path), ".json") {
 		read = fdc.ReadJSON
+	} else if info.Size() > largestFoods {
+		return fdc.Result{}, badInput(fmt.Sprintf("%s is larger than a table of foods can be (%d MB)", path, largestFoods>>20), "cut the table into parts")
 	}
 	result, err := read(f)
 	if err != nil {
@@ -130,12 +136,12 @@ func readDownload(dir string) (fdc.Result, error) {
 	for name, at := range map[string]*io.Reader{"food.csv": &in.Food, "nutrient.csv": &in.Nutrient, "food_nutrient.csv": &in.FoodNutrient,
 		"food_category.csv": &in.Category, "food_portion.csv": &in.Portion, "measure_unit.csv": &in.MeasureUnit,
 		"food_nutrient_derivation.csv": &in.Derivation} {
-		f, err := os.Open(filepath.Join(dir, name))
+		f, _, err := safefile.Open(filepath.Join(dir, name))
 		if errors.Is(err, fs.ErrNotExist) {
 			continue
 		}
 		if err != nil {
-			return fdc.Result{}, err
+			return fdc.Result{}, badInput(fmt.Sprintf("cannot read %s: %v", filepath.Join(dir, name), withoutOp(err)), "unpack the download again")
 		}
 		defer f.Close()
 		*at = f

@@ -3,10 +3,10 @@ package main
 import (
 	"fmt"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
 	"bowlwright/household/records"
+
+	"github.com/urfave/cli/v2"
 )
 
 func historyCommand(p *program) *cli.Command {
@@ -44,9 +44,11 @@ func (o historyOptions) run(p *program) error {
 	}
 	only := ""
 	if o.pet != "" {
-		pet, err := petNamed(h, o.pet)
-		if err != nil {
-			return err
+		pet, away := h.AwayPet(o.pet)
+		if !away {
+			if pet, err = petNamed(h, o.pet); err != nil {
+				return err
+			}
 		}
 		only = pet.Name
 	}
@@ -69,7 +71,7 @@ func (o historyOptions) run(p *program) error {
 			return err
 		}
 		for _, e := range entries {
-			if e.Kind == "cooked" {
+			if e.Kind == records.KindCooked {
 				cooked = append(cooked, e)
 			}
 		}

@@ -1,8 +1,8 @@
 package main
 
 import (
+	"errors"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -12,6 +12,7 @@ import (
 	"bowlwright/cmd/bowlwright/internal/ask"
 	"bowlwright/cmd/bowlwright/internal/sheet"
 	"bowlwright/household"
+	"bowlwright/household/safefile"
 	"bowlwright/household/tomldoc"
 )
 
@@ -145,17 +146,13 @@ func (o importOptions) run(p *program) error {
 }
 
 func readTable(path string) (string, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return "", badInput(fmt.Sprintf("cannot read %s: %v", path, withoutOp(err)), "name a CSV file")
-	}
-	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(f, largestTable+1))
-	if err != nil {
-		return "", badInput(fmt.Sprintf("cannot read %s: %v", path, withoutOp(err)), "name a CSV file")
-	}
-	if len(text) > largestTable {
+	text, err := safefile.Read(path, largestTable)
+	var large *safefile.TooLargeError
+	if errors.As(err, &large) {
 		return "", badInput(fmt.Sprintf("%s is larger than a table of ingredients can be", path), "name a CSV file with one recipe")
+	}
+	if err != nil {
+		return "", badInput(fmt.Sprintf("cannot read %s: %v", path, withoutOp(err)), "name a CSV file")
 	}
 	return string(text), nil
 }
@@ -174,7 +171,7 @@ func tryBase(h *household.Household, name, text string, today household.Date) er
 			continue
 		}
 		for _, e := range entries {
-			if text, err := os.ReadFile(filepath.Join(h.Dir, folder, e.Name())); err == nil && strings.HasSuffix(e.Name(), ".toml") {
+			if text, err := safefile.Read(filepath.Join(h.Dir, folder, e.Name()), largestTable); err == nil && strings.HasSuffix(e.Name(), ".toml") {
 				files = append(files, file{filepath.Join(folder, e.Name()), text})
 			}
 		}

@@ -87,14 +87,15 @@ func (o weighOptions) run(p *program) error {
 		return err
 	}
 	// What the files' own warnings are was said when they were read first.
-	h, list, err := household.Load(h.Dir, today)
+	now, list, err := household.Load(h.Dir, today)
 	switch {
 	case err != nil:
 		return err
 	case list.HasErrors():
 		return &diagnosticsError{list}
 	}
-	return weighed(p, h, today, weighIn, was)
+	now.InHand = h.InHand
+	return weighed(p, now, today, weighIn, was)
 }
 
 // weighed says what a weighing that was written down changes. The household is read

@@ -73,7 +73,7 @@ func (r *Folder) inOrder(names []recordName, slug string) []household.PastPlan {
 func (r *Folder) backwards(names []recordName, slug string) iter.Seq[household.PastPlan] {
 	return func(yield func(household.PastPlan) bool) {
 		for _, n := range slices.Backward(names) {
-			if n.kind != kindPlan || n.slug != slug {
+			if n.kind != KindPlan || n.slug != slug {
 				continue
 			}
 			if was, ok := r.past(n); ok && !yield(was) {
@@ -101,7 +101,7 @@ func (r *Folder) eachPet(h *household.Household, use func(p *household.Pet, name
 	}
 	bySlug := map[string][]recordName{}
 	for _, n := range names {
-		if n.kind == kindPlan {
+		if n.kind == KindPlan {
 			bySlug[n.slug] = append(bySlug[n.slug], n)
 		}
 	}

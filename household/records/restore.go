@@ -43,7 +43,7 @@ func (r *Folder) BaseByCode(code string) (household.BaseSnapshot, error) {
 	}
 	for i := len(names) - 1; i >= 0; i-- {
 		var base household.BaseSnapshot
-		if names[i].kind == kindCooked {
+		if names[i].kind == KindCooked {
 			if c, fault := r.cooking(names[i]); fault == nil {
 				base = c.Base
 			}

@@ -151,11 +151,11 @@ func (p *Program) Solve(ctx context.Context, previous []float64) (*Solution, err
 	n, q := len(p.Items), out.Problem
 	res := lp.Result{Status: lp.Optimal, X: out.X, Objective: out.LeastG}
 	switch p.Prefer {
-	case "cheapest":
+	case household.PreferCheapest:
 		if res, err = p.cheapest(solver, q, res); err != nil {
 			return nil, err
 		}
-	case "fewest":
+	case household.PreferFewest:
 		// What is met is chosen by what can be weighed (package weighing).
 		if out.Violation > 0 {
 			var leftOut []bool
@@ -169,7 +169,7 @@ func (p *Program) Solve(ctx context.Context, previous []float64) (*Solution, err
 	}
 	out.Spent = p.Spent(res.X)
 	within := p
-	if p.Prefer != "cheapest" && previous == nil {
+	if p.Prefer != household.PreferCheapest && previous == nil {
 		res = p.fewNearLeast(solver, q, res)
 		within = p.Only(func(j int) bool { return res.X[j] > CleanGrain })
 	}
@@ -253,7 +253,7 @@ func (p *Program) cheapest(solver *lp.Solver, q lp.Problem, res lp.Result) (lp.R
 // AmountsOf reads the grams of a plan in the order of the items, nil unless the
 // pet prefers to stay close to it.
 func (p *Program) AmountsOf(previous *household.Plan) []float64 {
-	if previous == nil || p.Prefer != "closest" || !previous.Pet.Status.Printable() {
+	if previous == nil || p.Prefer != household.PreferClosest || !previous.Pet.Status.Printable() {
 		return nil
 	}
 	x := make([]float64, len(p.Items))

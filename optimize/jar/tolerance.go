@@ -40,7 +40,7 @@ const (
 	// step more or less would be over 5 % (common practice).
 	StepsToWeigh = 20
 	// mixRoom is how far the weight of a mix may be from the one asked for.
-	mixRoom = 0.1
+	mixRoom = 0.05
 	// recipeNodes ends the search for a recipe in whole steps; recipeGap is how much
 	// better one must be to be worth searching on.
 	recipeNodes = 400

@@ -159,7 +159,9 @@ func (v *verifier) addUp() {
 		if v.digest(f) != a.Digest {
 			v.fault("verify-figures", "the figures of %s are not those of the plan", a.Food)
 		}
-		v.eat(a.G, &f.Per100g)
+		for _, part := range f.Opened() {
+			v.eat(a.G*part.Share, &part.Food.Per100g)
+		}
 		v.addonsKcal += v.kcalOf(&f.Per100g) * a.G / 100
 	}
 	if len(pp.Extras) != len(v.pet.Extras) {

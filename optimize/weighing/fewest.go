@@ -101,7 +101,7 @@ func (f *fewest) weighed(set []int) (float64, bool) {
 // weigh weighs a program whose add-ons are those of a set; nil where no weighable amounts
 // keep every limit.
 func (f *fewest) weigh(p *diet.Program) (*Day, error) {
-	p.Prefer = "least"
+	p.Prefer = household.PreferLeast
 	s, err := p.Solve(f.ctx, nil)
 	if err != nil || s.Farkas != nil || s.Violation > 0 || s.Spent > f.most {
 		return nil, err

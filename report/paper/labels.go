@@ -64,11 +64,24 @@ func drawLabels(b *household.BatchSheet, f LabelFormat, jars bool, o Options) (*
 	if len(all) == 0 {
 		return nil, fmt.Errorf("the pot is empty, so there is no container to label")
 	}
+	return p, p.layLabels(all, f)
+}
+
+// labels writes labels into a document.
+func (p *page) labels(all []label, f LabelFormat, w io.Writer) error {
+	if err := p.layLabels(all, f); err != nil {
+		return err
+	}
+	return p.output(w)
+}
+
+// layLabels draws labels one after the other, all in the largest type that holds each.
+func (p *page) layLabels(all []label, f LabelFormat) error {
 	size := mostLabelPoints
 	for _, l := range all {
 		for ; !p.labelFits(l, f, size); size -= 0.25 {
 			if size < leastFit+0.25 {
-				return nil, &LabelFormatError{fmt.Sprintf("the label of %s does not fit on %g x %g mm: take larger labels", l.who, f.WidthMM, f.HeightMM)}
+				return &LabelFormatError{fmt.Sprintf("the label of %s does not fit on %g x %g mm: take larger labels", l.who, f.WidthMM, f.HeightMM)}
 			}
 		}
 	}
@@ -81,7 +94,7 @@ func drawLabels(b *household.BatchSheet, f LabelFormat, jars bool, o Options) (*
 		y := f.TopMM + float64(cell/f.Columns)*(f.HeightMM+f.GapYMM)
 		p.label(x, y, f, l, size)
 	}
-	return p, nil
+	return nil
 }
 
 // Type on a label in points: as large as all of them hold, from the one to the least

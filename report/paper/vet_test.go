@@ -103,7 +103,7 @@ func TestVetPageNames(t *testing.T) {
 		t.Errorf("the head of the table is set in sizes of %v", heads)
 	}
 	text := strings.Join(all, " ")
-	for _, want := range []string{"dog, growing, 31.5 kg", "standard NRC 2006", "born 2019-03-04, 7 years old", "water in the food", "• This plan is for a healthy animal."} {
+	for _, want := range []string{"dog, growing, 7 years, 31.5 kg", "standard NRC 2006", "born Mon 4 Mar 2019, 7 years old", "water in the food", "• This plan is for a healthy animal."} {
 		if !strings.Contains(report.Unbound(text), want) {
 			t.Errorf("%q is not on the page", want)
 		}

@@ -208,13 +208,14 @@ func (q *Interview) stage(pet *Pet) (err error) {
 	if err != nil {
 		return err
 	}
-	pet.stage = map[string]string{"grown": "adult", "growing": "growth", "pregnant": "gestation", "nursing": "lactation"}[answer]
-	switch pet.stage {
-	case "growth":
+	stage := map[string]nutrients.Stage{"grown": nutrients.Adult, "growing": nutrients.Growth, "pregnant": nutrients.Gestation, "nursing": nutrients.Lactation}[answer]
+	pet.stage = string(stage)
+	switch stage {
+	case nutrients.Growth:
 		pet.adultWeight, err = q.ask("What will "+pet.name+" weigh when grown, with the unit", "", q.adultWeight(*pet))
-	case "gestation":
+	case nutrients.Gestation:
 		pet.week, err = q.number("How many weeks since mating", 1, 10)
-	case "lactation":
+	case nutrients.Lactation:
 		if pet.week, err = q.number("How many weeks since birth", 1, 10); err == nil {
 			pet.litter, err = q.number("How many young", 1, 24)
 		}
