@@ -18,8 +18,8 @@ const (
 	nearInUse = 1.10
 	nearFew   = 1.03
 	// energyPull is what a day at the end of its energy's slack counts for: as much as a
-	// nutrient that is this share of its aim away from it.
-	energyPull = 0.1
+	// nutrient of which the day holds nothing.
+	energyPull = 1
 	// ridge keeps the least squares from being undecided between like columns.
 	ridge = 1e-3
 	// LimitTol is how far, relative, a printed sum may be outside a limit: the

@@ -1,11 +1,13 @@
 package weighing
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
 	"slices"
 
+	"bowlwright/household"
 	"bowlwright/nutrients/number"
 	"bowlwright/optimize/diet"
 	"bowlwright/optimize/milp"
@@ -147,4 +149,15 @@ func waysOf(p *diet.Program, s *diet.Solution) [][]dose {
 		}
 	}
 	return ways
+}
+
+// dailyFirst is the ways in the order in which less than every minimum is kept.
+func dailyFirst(ways [][]dose) [][]dose {
+	spread := func(d []dose) int {
+		if slices.ContainsFunc(d, func(x dose) bool { return x.Every > 1 }) {
+			return 1
+		}
+		return 0
+	}
+	return slices.SortedStableFunc(slices.Values(ways), func(a, b []dose) int { return cmp.Compare(spread(a), spread(b)) })
 }

@@ -67,15 +67,18 @@ func Weigh(p *diet.Program, s *diet.Solution) (*Day, error) {
 // leastMissed finds the weighable amounts that miss least, with held among those
 // that keep every limit that exact amounts of what can be weighed at all keep.
 func leastMissed(p *diet.Program, s *diet.Solution, ways [][]dose, held bool) (w *stepProgram, best *Day, err error) {
-	for _, doses := range ways {
+	kept := make([]bool, len(p.Rows))
+	for _, doses := range dailyFirst(ways) {
 		way := NewStepProgram(p, s, doses, true)
 		if held {
 			within, err := way.Reachable()
 			if err != nil {
 				return nil, nil, err
 			}
+			// What daily doses can keep the others have to.
 			for i := range within {
-				way.Rows[i].Elastic = way.Rows[i].Elastic && !within[i]
+				kept[i] = kept[i] || within[i]
+				way.Rows[i].Elastic = way.Rows[i].Elastic && !kept[i]
 			}
 		}
 		got, err := way.Search(milp.Goal{Misses: true, MaxMiss: math.Inf(1), MaxSpent: math.Inf(1)})
