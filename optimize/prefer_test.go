@@ -10,6 +10,7 @@ import (
 	"bowlwright/fixtures/sample"
 	"bowlwright/household"
 	"bowlwright/optimize/diet"
+	"bowlwright/optimize/lp"
 	"bowlwright/optimize/milp"
 	"bowlwright/optimize/weighing"
 )
@@ -50,7 +51,14 @@ func TestCheapestIsCheap(t *testing.T) {
 			q.Cost[j] = p.Items[j].Addon.PricePerG
 		}
 		solver.SetCost(q.Cost)
-		best := solver.Solve().Objective
+		energy := p.Rows[0]
+		solver.SetRow(0, p.EnergyLeft/energy.Size, p.EnergyLeft/energy.Size)
+		cheap := solver.Solve()
+		if cheap.Status != lp.Optimal {
+			solver.SetRow(0, energy.Lower/energy.Size, energy.Upper/energy.Size)
+			cheap = solver.Solve()
+		}
+		best := cheap.Objective
 		q2, err := diet.Formulate(h, pet)
 		if err != nil {
 			t.Fatal(err)

@@ -149,7 +149,7 @@ func (p *Program) Solve(ctx context.Context, previous []float64) (*Solution, err
 		return out, err
 	}
 	n, q := len(p.Items), out.Problem
-	res := lp.Result{Status: lp.Optimal, X: out.X, Objective: out.LeastG}
+	res := p.atItsEnergy(solver, lp.Result{Status: lp.Optimal, X: out.X, Objective: out.LeastG})
 	switch p.Prefer {
 	case household.PreferCheapest:
 		if res, err = p.cheapest(solver, q, res); err != nil {
@@ -266,6 +266,19 @@ func (p *Program) AmountsOf(previous *household.Plan) []float64 {
 		}
 	}
 	return x
+}
+
+// atItsEnergy goes on to the least add-on of a day that holds its energy exactly, where
+// there is one: the slack of the energy is for what could not be met otherwise, and no
+// share of a day's food that could be saved. The solver holds the program, res its answer.
+func (p *Program) atItsEnergy(solver *lp.Solver, res lp.Result) lp.Result {
+	row := p.Rows[0]
+	solver.SetRow(0, p.EnergyLeft/row.Size, p.EnergyLeft/row.Size)
+	if exact := solver.Solve(); exact.Status == lp.Optimal {
+		return exact
+	}
+	solver.SetRow(0, row.Lower/row.Size, row.Upper/row.Size)
+	return res
 }
 
 // NearLeast is how much over the least add-on a plan nearer its aims may be.

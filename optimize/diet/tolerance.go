@@ -17,9 +17,9 @@ const (
 	// nearFew one with fewer items than the least needs.
 	nearInUse = 1.10
 	nearFew   = 1.03
-	// energyPull is what a day at the end of its energy's slack counts for: as much as a
-	// nutrient of which the day holds nothing.
-	energyPull = 1
+	// energyPull is what a day at the end of its energy's slack counts for: as much as three
+	// nutrients of which the day holds nothing.
+	energyPull = 3
 	// ridge keeps the least squares from being undecided between like columns.
 	ridge = 1e-3
 	// LimitTol is how far, relative, a printed sum may be outside a limit: the

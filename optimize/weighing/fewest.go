@@ -18,7 +18,7 @@ import (
 // takes out what can be missed, and then looks for smaller sets until none is left or it
 // has tried long enough; a note says which.
 func Fewest(ctx context.Context, p *diet.Program, s *diet.Solution, from *Day) (*Day, string, error) {
-	most := max(p.Kitchen.FewestWithin*s.Spent, p.Spent(from.Grams))
+	most := max(p.Kitchen.FewestWithin*s.LeastG, p.Spent(from.Grams))
 	f := &fewest{ctx: ctx, p: p, most: most, best: from, doses: DosesFor(p, s.X)}
 	if err := f.takeOut(); err != nil {
 		return nil, "", err

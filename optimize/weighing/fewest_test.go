@@ -56,7 +56,7 @@ func TestFewestAgainstCBC(t *testing.T) {
 		for i := range w.Rows {
 			w.Rows[i].Elastic = false
 		}
-		most := max(p.Kitchen.FewestWithin*s.Spent, p.Spent(day.Grams))
+		most := max(p.Kitchen.FewestWithin*s.LeastG, p.Spent(day.Grams))
 		q := integerProgram(w, milp.Goal{MaxSpent: most})
 		clear(q.Cost)
 		for k, j := range w.used {
