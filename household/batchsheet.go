@@ -19,6 +19,8 @@ type BatchOrder struct {
 	YieldG float64
 	// Cooked is the weighing after cooking, when there is one: portions follow it.
 	Cooked *Cooking
+	// OutOfDate says of whom the portions must not be taken for valid, and why.
+	OutOfDate []string
 }
 
 // BatchSheet is what the batch sheet, the shopping list and the labels show.
@@ -43,8 +45,12 @@ type BatchSheet struct {
 	Containers  []Container
 	// Jars are the premixes of the pets, for their labels.
 	Jars []PremixJar
+	// Shared are the sheets of the jars that several pets eat from.
+	Shared []*MixSheet
 	// Groups are the catalogue's groups of what is cooked, nested batches included.
 	Groups []string
+	// OutOfDate says of whom the portions must not be taken for valid, and why.
+	OutOfDate []string
 }
 
 // SheetLine is one ingredient of the pot.
@@ -90,6 +96,10 @@ type PremixJar struct {
 	WeightKg       float64
 	ServeG, TotalG float64
 	Days           int
+	// Code is that of what it holds, "" in older records; Mix is the mix in hand, nil for
+	// none.
+	Code string
+	Mix  *Mixing
 }
 
 // LeastLeftG is how much must be left over to be worth a word and a label.
@@ -114,14 +124,14 @@ func NewBatchSheet(base *Batch, ps []Paired, o BatchOrder) (*BatchSheet, error) 
 	}
 	identity := base.Identity()
 	b := &BatchSheet{Household: ps[0].Plan().Household, Name: base.Name, Code: identity.Code, Date: o.Date, Weighed: o.Cooked != nil,
-		FridgeUntil: o.Date.AddDays(FridgeDays), FreezerUntil: o.Date.AddDays(FreezerDays)}
+		FridgeUntil: o.Date.AddDays(FridgeDays), FreezerUntil: o.Date.AddDays(FreezerDays), OutOfDate: o.OutOfDate}
 	daily := make([]float64, len(ps))
 	for i, p := range ps {
 		pet := &p.Plan().Pet
 		if !pet.Status.Printable() {
 			return nil, &NotPrintableError{pet.Pet, pet.Status, pet.Conflict}
 		}
-		if p.Plan().Base.RecipeDigest != identity.RecipeDigest {
+		if !base.IsRecorded(p.Plan().Base) {
 			return nil, fmt.Errorf("the plan of %s was made for base %s, not for %s", pet.Pet, p.Plan().Base.Code, identity.Code)
 		}
 		daily[i] = pet.BaseG
@@ -142,11 +152,16 @@ func NewBatchSheet(base *Batch, ps []Paired, o BatchOrder) (*BatchSheet, error) 
 	b.LeftG = max(0, b.CookedG-float64(b.Days)*b.DailyG)
 	b.ingredients(base, factor)
 	b.Groups = base.groups()
+	for _, s := range MixSheets(ps) {
+		if s.Jar.Of != "" {
+			b.Shared = append(b.Shared, s)
+		}
+	}
 	for i, p := range ps {
 		pet := &p.Plan().Pet
 		b.fill(pet, daily[i])
 		if m := pet.Premix; m != nil {
-			b.Jars = append(b.Jars, PremixJar{pet.Pet, pet.Species, pet.WeightKg, m.ServeG, m.TotalG, m.Days})
+			b.Jars = append(b.Jars, PremixJar{pet.Pet, pet.Species, pet.WeightKg, m.ServeG, m.TotalG, m.Days, m.Code, p.Mix()})
 		}
 	}
 	return b, nil

@@ -123,6 +123,11 @@ func (h *Household) CheckCode(typed string) (CodeCheck, error) {
 	c := CodeCheck{Code: code, InUse: codeOf(h.Base.RecipeDigest())}
 	c.Match = c.Code == c.InUse
 	c.File, _ = h.BaseWithCode(code)
+	for _, name := range h.BatchNames() {
+		if b := h.Batches[name]; c.File == "" && codeOf(b.recipeDigestByName()) == code {
+			c.Earlier = name
+		}
+	}
 	return c, nil
 }
 
@@ -132,4 +137,7 @@ type CodeCheck struct {
 	InUse string `json:"base_in_use"`
 	Match bool   `json:"match"`
 	File  string `json:"file,omitempty"`
+	// Earlier names the file whose batch had the code before own foods counted by what
+	// is in them: the label does not say with which figures it was cooked.
+	Earlier string `json:"earlier,omitempty"`
 }

@@ -34,9 +34,6 @@ const (
 	// that is growing, pregnant or nursing: "Monitor the patient monthly until the ideal
 	// weight has been reached" (AAHA 2014).
 	recheckDays = 28
-	// freezerDays is how long cooked food keeps its quality frozen (USDA/FSIS: 2 to 3
-	// months).
-	freezerDays = 90
 	// aheadDays is how far the change of a stage is looked for.
 	aheadDays = 400
 	// carriedDays is the day of birth that is expected, from mating: dogs 58 to 68 days,
@@ -218,17 +215,17 @@ func (p *Pet) recheckDue(plan *Plan) (Date, bool) {
 func dueOfBatch(h *Household, plans map[string]*Plan, cooked *Cooking) []DueItem {
 	perDay := 0.0
 	for i := range h.Pets {
-		if plan := plans[h.Pets[i].Name]; plan != nil && plan.Base.RecipeDigest == cooked.Base.RecipeDigest && plan.Pet.Status.Printable() {
+		if plan := plans[h.Pets[i].Name]; plan != nil && (plan.Base.RecipeDigest == cooked.Base.RecipeDigest || h.Base.IsRecorded(plan.Base) && h.Base.IsRecorded(cooked.Base)) && plan.Pet.Status.Printable() {
 			perDay += plan.Pet.BaseG * cooked.Factor()
 		}
 	}
 	cook := diag.Command("", "cook")
-	expires := DueItem{Date: cooked.Date.AddDays(freezerDays), What: "freezer", Message: fmt.Sprintf("what is left of the batch of %s has been frozen for three months", cooked.Date)}
+	expires := DueItem{Date: cooked.Date.AddDays(FreezerDays), What: "freezer", Message: fmt.Sprintf("what is left of the batch of %s has been frozen for %d days", cooked.Date, FreezerDays)}
 	if perDay <= 0 {
 		return []DueItem{expires}
 	}
 	days := int(math.Floor(cooked.CookedG / perDay))
-	if days > freezerDays {
+	if days > FreezerDays {
 		return []DueItem{expires}
 	}
 	return []DueItem{{Date: cooked.Date.AddDays(days), What: "batch", Message: fmt.Sprintf("the batch of %s is eaten: %s kg for %s", cooked.Date, kilos(cooked.CookedG/1000), counted(days, "day")), Hint: cook}}

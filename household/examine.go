@@ -305,7 +305,10 @@ func (s *BaseSnapshot) batch(depth int) (*Batch, bool) {
 	raw := 0.0
 	for _, in := range s.Ingredients {
 		raw += in.Grams
-		one := Ingredient{Grams: in.Grams, Method: in.Method, Food: &nutrients.Food{ID: in.Food}}
+		one := Ingredient{Grams: in.Grams, Method: in.Method, Food: &nutrients.Food{ID: in.Food}, recorded: true}
+		if in.Own {
+			one.recordedContent = in.Digest
+		}
 		if in.Of != nil {
 			if depth == 0 {
 				return nil, false

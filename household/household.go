@@ -171,6 +171,11 @@ type Ingredient struct {
 	Method    string
 	PricePerG float64
 	Stock     Stock
+
+	// recorded says that the ingredient is read from a record, which says what an own
+	// food is known by.
+	recorded        bool
+	recordedContent string
 }
 
 // WeighIn is one line of the weight log.

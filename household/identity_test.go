@@ -89,7 +89,7 @@ func TestIdentityIgnoresWhatIsNotTheRecipe(t *testing.T) {
 			}
 		}
 		if a, b := b.Identity(), c.Identity(); a != b {
-			t.Fatalf("%+v became %+v\n%s", a, b, c.canonical())
+			t.Fatalf("%+v became %+v\n%s", a, b, c.canonical(false))
 		}
 		if _, err := Pair(Sound{&Plan{Base: b.Snapshot()}}, c); err != nil {
 			t.Fatalf("refused: %v", err)
@@ -108,7 +108,7 @@ func TestIdentityNoticesEveryChange(t *testing.T) {
 			t.Skip("that change cannot be made here")
 		}
 		if b.Identity().Code == c.Identity().Code {
-			t.Fatalf("the code stayed after: %s\n%s\n%s", what, b.canonical(), c.canonical())
+			t.Fatalf("the code stayed after: %s\n%s\n%s", what, b.canonical(false), c.canonical(false))
 		}
 		_, err := Pair(Sound{&Plan{Base: b.Snapshot()}}, c)
 		mix, ok := err.(*MixUpError)
@@ -286,10 +286,10 @@ func TestShareOnTheBorder(t *testing.T) {
 	batch := func(unit float64) *Batch {
 		return &Batch{Ingredients: []Ingredient{{Food: food(t, "kale-raw"), Grams: 1 * unit}, {Food: food(t, "carrot-raw"), Grams: 63 * unit}}}
 	}
-	want := batch(1).canonical()
+	want := batch(1).canonical(false)
 	for i := range 2000 {
 		unit := gramsPerPound * float64(i+1) / 7
-		if got := batch(unit).canonical(); got != want {
+		if got := batch(unit).canonical(false); got != want {
 			t.Fatalf("in units of %g g:\n%s\nwant:\n%s", unit, got, want)
 		}
 	}

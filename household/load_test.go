@@ -227,14 +227,14 @@ func TestAvoids(t *testing.T) {
 // FuzzLoad: any household.toml and base give diagnostics or a household, and the
 // diagnostics can be rendered.
 func FuzzLoad(f *testing.F) {
+	// Short texts: the fuzzer spends its time on shortening long ones.
 	for _, text := range realTOML(f) {
-		f.Add(text, goodBase)
-		f.Add(goodHousehold, text)
+		if len(text) < 1000 {
+			f.Add(text, goodBase)
+			f.Add(goodHousehold, text)
+		}
 	}
 	dir := f.TempDir()
-	if err := os.MkdirAll(filepath.Join(dir, "bases"), 0o755); err != nil {
-		f.Fatal(err)
-	}
 	f.Fuzz(func(t *testing.T, main, base string) {
 		l := &loader{dir: dir, today: testDay, home: &Household{Dir: dir, Catalogue: nutrients.Default()}}
 		d, b := tomldoc.Parse("household.toml", main), tomldoc.Parse("bases/pot.toml", base)
@@ -243,10 +243,8 @@ func FuzzLoad(f *testing.F) {
 			l.readHousehold(d)
 		}
 		l.collect(d, b)
-		for _, width := range []int{0, 30, 80} {
-			if text := l.diags.Text(width, width == 80, diag.Plain); len(l.diags) > 0 && text == "" {
-				t.Fatal("diagnostics without a text")
-			}
+		if text := l.diags.Text(80, true, diag.Plain); len(l.diags) > 0 && text == "" {
+			t.Fatal("diagnostics without a text")
 		}
 		if d.Root == nil && len(d.Diags) == 0 {
 			t.Fatalf("%q was refused without a word", main)

@@ -49,7 +49,7 @@ func withMix(sound Sound, base *Batch, inHand []*Mixing) (Paired, error) {
 
 // mixUp says why a plan and a base do not belong together, nil when they do.
 func mixUp(plan *Plan, base *Batch) *MixUpError {
-	if plan.Base.RecipeDigest == base.RecipeDigest() {
+	if base.IsRecorded(plan.Base) {
 		return nil
 	}
 	now := base.Snapshot()
@@ -86,10 +86,20 @@ func (h *Household) mixUp(plan *Plan) *MixUpError {
 	if mix == nil {
 		return nil
 	}
-	if file, ok := h.BaseWithCode(plan.Base.Code); ok {
+	if file, ok := h.fileOf(plan.Base); ok {
 		mix.Ways[1] = diag.Hint{Text: fmt.Sprintf("or use the base of the plan: set base = %q in household.toml", file)}
 	}
 	return mix
+}
+
+// fileOf finds the file in bases/ that holds a base of a record.
+func (h *Household) fileOf(was BaseSnapshot) (file string, ok bool) {
+	for _, name := range h.BatchNames() {
+		if h.Batches[name].IsRecorded(was) {
+			return name, true
+		}
+	}
+	return "", false
 }
 
 // BaseWithCode finds the file in bases/ whose batch has the code.

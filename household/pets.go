@@ -10,6 +10,7 @@ import (
 	"bowlwright/household/foodfile"
 	"bowlwright/household/quantity"
 	"bowlwright/household/tomldoc"
+	"bowlwright/household/visible"
 	"bowlwright/nutrients"
 )
 
@@ -39,9 +40,13 @@ func (l *loader) readPets(t tomldoc.Table) {
 	for _, pt := range pets {
 		p := l.readPet(pt)
 		if p.Name != "" {
-			key := strings.ToLower(p.Name)
+			key := visible.Shape(p.Name)
 			if earlier, twice := first[key]; twice {
-				pt.Doc.Report(diag.Diagnostic{Code: "pet-twice", Summary: fmt.Sprintf("two pets are named %s", p.Name),
+				summary := fmt.Sprintf("two pets are named %s", p.Name)
+				if name, _ := earlier.Text("name"); !strings.EqualFold(name, p.Name) {
+					summary = fmt.Sprintf("the names of two pets look the same: %s and %s", name, p.Name)
+				}
+				pt.Doc.Report(diag.Diagnostic{Code: "pet-twice", Summary: summary,
 					Hint: diag.Hint{Text: "give one of them another name"}, At: pt.Doc.Span(pt.At("name")), Related: []diag.Span{pt.Doc.Span(earlier.At("name"))}})
 			} else {
 				first[key] = pt
@@ -65,7 +70,7 @@ func (l *loader) readPets(t tomldoc.Table) {
 
 func (l *loader) readPet(t tomldoc.Table) Pet {
 	t.Only("name", "species", "born", "sex", "neutered", "weight", "ideal_weight", "adult_weight", "condition",
-		"activity", "stage", "litter", "week", "standard", "avoid", "prefer", "energy", "extra", "eats",
+		"activity", "stage", "litter", "week", "standard", "avoid", "prefer", "energy", "extra", "eats", "limit",
 		"condition_on", "mated", "gave_birth", "weaned", "arrived", "left")
 	before := len(t.Doc.Diags)
 	p := Pet{Prefer: PreferLeast}
@@ -118,6 +123,7 @@ func (l *loader) readPet(t tomldoc.Table) Pet {
 	}
 	l.readExtras(t, &p)
 	l.readEats(t, &p)
+	readLimits(t, &p)
 	if len(t.Doc.Diags) == before && !t.Doc.Broken {
 		// Young that live on milk belong to the household; no day is planned for them.
 		var unweaned *nutrients.UnweanedError

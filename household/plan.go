@@ -61,8 +61,13 @@ type PetPlan struct {
 	// EnergyGiven says that the household gave the energy.
 	EnergyGiven bool `json:"energy_given,omitempty"`
 	// Born is the birthday, zero where the household gives none; older records have none.
-	Born       Date    `json:"born,omitzero"`
-	EnergyKcal float64 `json:"energy_kcal"`
+	Born Date `json:"born,omitzero"`
+	// Sex is "" and Neutered false where the household does not say; older records have
+	// neither, nor what the animal avoids.
+	Sex        Sex      `json:"sex,omitempty"`
+	Neutered   bool     `json:"neutered,omitempty"`
+	Avoid      []string `json:"avoid,omitempty"`
+	EnergyKcal float64  `json:"energy_kcal"`
 	// EnergySlack is how far, as a share, the planned energy may be from EnergyKcal; older
 	// records do not have it.
 	EnergySlack   float64        `json:"energy_slack,omitempty"`
@@ -84,6 +89,9 @@ type PetPlan struct {
 	Conflict      []string       `json:"conflict,omitempty"`
 	Notes         []string       `json:"notes,omitempty"`
 	Cautions      []string       `json:"cautions"`
+	// OwnLimits are the limits that the household set for this pet, as they worked out on
+	// the day of the plan; none in older records.
+	OwnLimits []OwnLimit `json:"own_limits,omitempty"`
 	// Excess is what Cautions say the day holds too much of; nil in older records.
 	Excess       []Excess `json:"excess,omitzero"`
 	ShelfDigest  string   `json:"shelf_digest"`
@@ -93,6 +101,24 @@ type PetPlan struct {
 	Scales ScalesUsed `json:"scales"`
 	// Jar is the dose of a shared jar, nil for a pet without one.
 	Jar *JarDose `json:"jar,omitempty"`
+}
+
+// OwnLimit is a limit that the household set for a pet in place of the standard's.
+type OwnLimit struct {
+	nutrients.OwnLimit
+	// Text is a sentence that says what was changed, why and by whom.
+	Text string `json:"text"`
+	// LoosensMaximum is true where the day may hold more than the standard calls safe.
+	LoosensMaximum bool `json:"loosens_maximum,omitempty"`
+}
+
+// OwnLimitsOf takes down the limits that a household set, for a record.
+func OwnLimitsOf(t nutrients.Targets) []OwnLimit {
+	var all []OwnLimit
+	for _, o := range t.Overrides {
+		all = append(all, OwnLimit{o.OwnLimit, o.Text(), o.LoosensMaximum()})
+	}
+	return all
 }
 
 // ScalesUsed records the scale steps in grams that the amounts were rounded to.

@@ -142,7 +142,7 @@ func (c *checker) stale(code, format string, args ...any) {
 // against compares the plan with the pet, the base and the shelf.
 func (c *checker) against() {
 	plan, p, now := c.plan, c.p, c.figures
-	if plan.Base.RecipeDigest != now.identity.RecipeDigest {
+	if !now.base.IsRecorded(plan.Base) {
 		mix := c.h.mixUp(plan)
 		c.add("other-base", Refusal, mix.Error(), mix.Ways[0], mix.Ways[1:]...)
 	} else if plan.Base.FiguresDigest != now.identity.FiguresDigest {
@@ -234,6 +234,9 @@ func (c *checker) animalChanged() bool {
 	}
 	if was.Standard != a.Standard {
 		c.stale("standard-changed", "the plan was made by the standard %s, now it is %s", was.Standard, a.Standard)
+	}
+	if !sameOwnLimits(was.OwnLimits, a) {
+		c.stale("limits-changed", "the limits that the household set for %s changed since the plan was made", c.p.Name)
 	}
 	if was.Condition != a.Condition {
 		c.stale("condition-changed", "the condition was %s in the plan, now it is %s", ConditionText(was.Condition), ConditionText(a.Condition))

@@ -14,7 +14,7 @@ const jarLow = 7
 // more.
 func (c *checker) jar() (h *Household, usable bool) {
 	plan := c.plan
-	if plan.Base.RecipeDigest == c.figures.identity.RecipeDigest {
+	if c.figures.base.IsRecorded(plan.Base) {
 		mix, err := mixFor(plan, c.h.InHand)
 		if refused, ok := err.(*JarMixUpError); ok {
 			c.add("other-jar", Refusal, err.Error(), refused.Ways[0], refused.Ways[1:]...)

@@ -56,12 +56,12 @@ type UnweanedError struct {
 }
 
 func (e *UnweanedError) Error() string {
-	return fmt.Sprintf("a %s of %d weeks lives on milk: no bowl is planned before %d days", young[e.Species], e.AgeWeeks, 7*weanedWeeks)
+	return fmt.Sprintf("a %s of %d weeks lives on milk: no food is planned before %d days", young[e.Species], e.AgeWeeks, 7*weanedWeeks)
 }
 
 // Hint says what to do instead.
 func (e *UnweanedError) Hint() string {
-	return fmt.Sprintf("leave it with its mother, or feed a milk replacer for %ss by its label and a veterinarian's advice, weigh it daily, and plan from four weeks on",
+	return fmt.Sprintf("leave it with its mother, or feed a milk replacer for %ss as its label and a veterinarian say, weigh it daily, and plan from four weeks on",
 		young[e.Species])
 }
 
@@ -206,13 +206,13 @@ func givenCautions(a Animal, equation float64) []string {
 	if a.Stage == Adult || a.Stage == "" {
 		resting := Resting(a.Ideal())
 		if times := a.EnergyKcal / resting; times < leastOfResting || times > mostOfResting {
-			return []string{fmt.Sprintf("The energy you give, %.0f kcal, is %.1f times the resting need of %.0f kcal; adults live on %.1f to %.0f times, and the equation gives %.0f kcal. Look whether a figure slipped.",
+			return []string{fmt.Sprintf("The energy you give, %.0f kcal, is %.1f times the resting need of %.0f kcal; adults live on %.1f to %.0f times, and the equation gives %.0f kcal. Check the figure for a typing error.",
 				a.EnergyKcal, times, resting, leastOfResting, mostOfResting, equation)}
 		}
 		return nil
 	}
 	if times := a.EnergyKcal / equation; times < leastOfEquation || times > mostOfEquation {
-		return []string{fmt.Sprintf("The energy you give, %.0f kcal, is %.1f times the %.0f kcal of the equation for this stage. Look whether a figure slipped.",
+		return []string{fmt.Sprintf("The energy you give, %.0f kcal, is %.1f times the %.0f kcal of the equation for this stage. Check the figure for a typing error.",
 			a.EnergyKcal, times, equation)}
 	}
 	return nil
@@ -225,9 +225,9 @@ func conditionCautions(a Animal, losing bool) []string {
 	case a.Condition >= 8:
 		c = append(c, "Condition 8 or 9: a veterinarian sets the target weight and follows the loss.")
 	case losing:
-		c = append(c, "Made for slow weight loss: aim at 0.5 to 2 % of the weight a week, weigh every two weeks, and see a veterinarian when it goes faster or not at all.")
+		c = append(c, "Made for slow weight loss: aim for 0.5 to 2 % of body weight a week, weigh every two weeks, and see a veterinarian if it goes faster or not at all.")
 	case a.Condition >= 1 && a.Condition <= 3:
-		c = append(c, "Thin animal: no loss is planned, and a veterinarian should look for the cause.")
+		c = append(c, "Thin animal: no weight loss is planned; a veterinarian should look for the cause.")
 	}
 	if losing && a.Species == Cat {
 		c = append(c, "A cat that stops eating for a day needs a veterinarian at once: its liver is at risk.")

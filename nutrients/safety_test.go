@@ -81,6 +81,11 @@ func TestCaroteneIsNoPoison(t *testing.T) {
 		if l[VitaminA].Upper != nil || l[Retinol].Upper == nil || l[VitaminA].Lower == nil || l[Retinol].Lower != nil {
 			t.Errorf("%s: vitamin A %+v, retinol %+v", std, l[VitaminA], l[Retinol])
 		}
+		// The arithmetic goes with the side that it is of.
+		isMaximum := func(step string) bool { return strings.HasPrefix(step, "maximum: ") }
+		if slices.ContainsFunc(l[VitaminA].Steps, isMaximum) || !slices.ContainsFunc(l[Retinol].Steps, isMaximum) {
+			t.Errorf("%s: steps of vitamin A %q, of retinol %q", std, l[VitaminA].Steps, l[Retinol].Steps)
+		}
 		f, _ := Default().Food("sweet-potato-baked")
 		p := f.Per100g.For(Dog)
 		if p[VitaminA].Lo < 100 || p[Retinol].Hi != 0 {

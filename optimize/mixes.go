@@ -234,6 +234,10 @@ func (m *mixer) unsuitable(plans []*household.Plan) string {
 			return fmt.Sprintf("with it %s would be below a minimum", plan.Pet.Pet)
 		}
 	}
+	// A new mix is not lighter than one without margins, which is quickly composed.
+	if plain, err := jar.Compose(m.programs, jar.Rules{}); err == nil && m.out.Together <= (1+mostOver)*plain.Total() {
+		return ""
+	}
 	groups, _, err := m.serve()
 	if err != nil {
 		return ""

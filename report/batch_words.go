@@ -94,3 +94,6 @@ func ContainersTogether(b *household.BatchSheet) []string {
 func ContainerText(name string, c household.Container) string {
 	return fmt.Sprintf("%s: %d × %s for %s, %s a day (%s)", name, c.Count, Grams(c.G), Days(c.Days), Grams(c.DailyG), ShortMeals(c.Meals))
 }
+
+// PortionsOutOfDate stands on a batch sheet over the reasons why portions are out of date.
+const PortionsOutOfDate = "The pot may be cooked; do not portion by this sheet for these before they have a new plan."

@@ -45,12 +45,14 @@ type Card struct {
 	Seldom []Seldom
 	Extras []Item
 	// Jar is the premix, nil when there is none.
-	Jar      *Jar
-	Verdict  string
-	Watched  []Watch
-	Bars     []Bar
-	Ratios   []string
-	Storage  []string
+	Jar     *Jar
+	Verdict string
+	Watched []Watch
+	Bars    []Bar
+	Ratios  []string
+	Storage []string
+	// Own are the limits that the household set.
+	Own      []OwnLimit
 	Cautions []string
 	Notes    []string
 	legend   []string
@@ -168,13 +170,13 @@ func NewCard(p household.Paired, s Setting) (*Card, error) {
 		return nil, &household.NotPrintableError{Pet: pet.Pet, Status: pet.Status, Why: pet.Conflict}
 	}
 	c := &Card{Household: plan.Household, Pet: pet.Pet, BaseName: p.Base().Name, BaseCode: plan.Base.Code, Planned: plan.Date, From: plan.Date,
-		WeighBy: pet.WeighAgainBy, Cautions: pet.Cautions, Notes: pet.Notes, Notices: s.Notices[pet.Pet], Weights: WeightsOf(pet.Pet, s.Weights)}
+		WeighBy: pet.WeighAgainBy, Own: ownLimits(pet), Cautions: pet.Cautions, Notes: pet.Notes, Notices: s.Notices[pet.Pet], Weights: WeightsOf(pet.Pet, s.Weights)}
 	if plan.Date.Before(s.Day) {
 		c.From = s.Day
 	}
 	c.Until = c.From.AddDays(CalendarDays - 1)
-	if young(pet.Stage) && pet.WeighAgainBy.Before(c.Until) {
-		c.Until = pet.WeighAgainBy
+	if !pet.GoodUntil.IsZero() && pet.GoodUntil.Before(c.Until) {
+		c.Until = pet.GoodUntil
 	}
 	c.About, c.Feeding, c.Animal = signalment(pet, plan.Date), feedingText(pet), AnimalText(pet.Species, pet.WeightKg)
 	c.Made = fmt.Sprintf("Plan of %s for %s kg and %s kcal a day, by %s.", DayText(plan.Date), kilos(pet.WeightKg), number.Short(pet.EnergyKcal), pet.Standard.Title())
@@ -196,9 +198,6 @@ func NewCard(p household.Paired, s Setting) (*Card, error) {
 	c.legend = legend(pet)
 	return c, nil
 }
-
-// young says whether a plan of this stage is good until the next weighing only.
-func young(s nutrients.Stage) bool { return s != nutrients.Adult }
 
 // addons fills the lists of what is given beside the base.
 func (c *Card) addons(pet *household.PetPlan) {
@@ -284,7 +283,14 @@ const shownPounds = 3
 
 // signalment says who an animal is: species, stage, age, weight and goal.
 func signalment(pet *household.PetPlan, day household.Date) string {
-	parts := []string{string(pet.Species), stageWord(pet.Stage)}
+	parts := []string{string(pet.Species)}
+	if pet.Sex != "" {
+		parts = append(parts, string(pet.Sex))
+	}
+	if pet.Neutered {
+		parts = append(parts, neuteredWord(pet.Sex))
+	}
+	parts = append(parts, stageWord(pet.Stage))
 	if age := age(pet.Born, day); age != "" {
 		parts = append(parts, age)
 	}
@@ -293,6 +299,14 @@ func signalment(pet *household.PetPlan, day household.Date) string {
 		parts = append(parts, "goal "+kilos(pet.IdealWeightKg)+" kg")
 	}
 	return strings.Join(parts, ", ")
+}
+
+// neuteredWord is how a neutered animal is called.
+func neuteredWord(s household.Sex) string {
+	if s == household.Female {
+		return "spayed"
+	}
+	return "neutered"
 }
 
 // goal says whether the ideal weight is another than the present one.
@@ -355,9 +369,14 @@ func shortfalls(pet *household.PetPlan) []string {
 	return lines
 }
 
-// NoteLines are what to mind: notes of the plan, cautions, kitchen rules.
+// NoteLines are what to mind: the limits that the household set, notes of the plan,
+// cautions, kitchen rules.
 func (c *Card) NoteLines() []string {
-	return slices.Concat(c.Notes, c.Cautions, c.Storage)
+	var own []string
+	for _, o := range c.Own {
+		own = append(own, o.Text)
+	}
+	return slices.Concat(own, c.Notes, c.Cautions, c.Storage)
 }
 
 // Now says what to do with a card that is out of date, by the name that is shown.

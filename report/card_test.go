@@ -24,7 +24,7 @@ func TestShortInARatioWarns(t *testing.T) {
 	if err != nil || len(card.Banner) != 1 || card.Banner[0] != want || card.Ratios[0] != want {
 		t.Errorf("the card says %q and %q (%v)", card.Banner, card.Ratios, err)
 	}
-	v, err := NewVet(sample.Pair(t, p, base))
+	v, err := NewVet(sample.Pair(t, p, base), Setting{})
 	if err != nil || len(v.Banner) != 1 || v.Banner[0] != want {
 		t.Errorf("the veterinarian's page says %q (%v)", v.Banner, err)
 	}

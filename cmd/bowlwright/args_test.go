@@ -67,8 +67,8 @@ func demoFolder(t *testing.T) string {
 // sampleArguments gives arguments to each command that has some, so that a new
 // command cannot be forgotten by the test below.
 var sampleArguments = map[string][]string{
-	"demo": {"example"}, "plan": {"Pip"}, "check": {}, "due": {}, "card": {"Pip"}, "weigh": {"Pip", "4.4 kg"}, "targets": {"Pip"},
-	"foods find": {"turkey"}, "foods show": {"carrot-raw"}, "foods import": {"label.csv"}, "history": {"Pip"}, "explain": {"Pip"}, "assess": {"Pip"}, "shop": {}, "compare": {"turkey-heart-oats", "pork-lentils"}, "suggest": {"Pip"}, "improve": {}, "diff": {"Pip", "Juno"}, "restore": {"M2P-N20-5"}, "cook": {}, "completion": {"bash"}, "export": {"base"}, "import": {"recipe.csv"},
+	"demo": {"example"}, "plan": {"Pip"}, "check": {}, "due": {}, "growth": {"Juno"}, "card": {"Pip"}, "weigh": {"Pip", "4.4 kg"}, "targets": {"Pip"},
+	"foods find": {"turkey"}, "foods show": {"carrot-raw"}, "foods import": {"label.csv"}, "history": {"Pip"}, "explain": {"Pip"}, "assess": {"Pip"}, "shop": {}, "households": {"."}, "compare": {"turkey-heart-oats", "pork-lentils"}, "suggest": {"Pip"}, "improve": {}, "diff": {"Pip", "Juno"}, "restore": {"M2P-N20-5"}, "cook": {}, "completion": {"bash"}, "export": {"base"}, "import": {"recipe.csv"},
 	"init": {"new", "--pet", "Bo, dog, 9 kg", "--ingredient", "oats-rolled-dry, 1 kg, boiled"}, "check-code": {"M2P-N20-5"}, "mix": {"Pip"},
 }
 

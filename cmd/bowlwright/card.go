@@ -21,16 +21,16 @@ func cardCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "card", Usage: "print the daily card of each pet", ArgsUsage: "[PET…]",
 		Flags: []cli.Flag{
-			&cli.StringFlag{Name: "format", Value: "pdf", Usage: "`LIST` of pdf, html, text and vet (every figure, for a veterinarian), with commas"},
+			&cli.StringFlag{Name: "format", Value: "pdf", Usage: "`LIST` of formats, separated by commas: pdf, html, text, vet (every figure, for a veterinarian)"},
 			&cli.StringFlag{Name: "paper", Value: "a4", Usage: "a4 or letter"},
 			&cli.BoolFlag{Name: "two-up", Usage: "half the size, two cards to a sheet"},
 			&cli.BoolFlag{Name: "large", Usage: "large print, on several pages"},
 			&cli.BoolFlag{Name: "full", Usage: "list all nutrients in a text"},
 			&cli.BoolFlag{Name: "comma", Usage: "write numbers with a decimal comma"},
 			&cli.StringFlag{Name: "out", Usage: "folder `DIR` for the files (default: cards in the household)"},
-			&cli.BoolFlag{Name: "even-out-of-date", Usage: "print a card although its plan is long over or for another weight, stage or animal"},
+			&cli.BoolFlag{Name: "even-out-of-date", Usage: "print a card even if its plan expired long ago or was made for another weight or stage"},
 		},
-		Description: "The card of a plan that is out of date says so across the top. Where the weight is off by more\nthan 10 %, species or stage are others, or the plan is over for more than 14 days, no card is\nprinted without --even-out-of-date. Cards of animals that left are taken out of the folder.",
+		Description: "The card of a plan that is out of date says so across the top. If the weight is off by more\nthan 10 %, the species or stage differs, or the plan expired more than 14 days ago, no card is\nprinted without --even-out-of-date. Cards of animals that left are removed from the folder.",
 		Action: func(c *cli.Context) error {
 			return cardOptions{pets: c.Args().Slice(), formats: strings.Split(c.String("format"), ","), paper: c.String("paper"),
 				twoUp: c.Bool("two-up"), large: c.Bool("large"), full: c.Bool("full"), comma: c.Bool("comma"), out: c.String("out"), evenOutOfDate: c.Bool("even-out-of-date")}.run(p)
@@ -76,8 +76,20 @@ func (o cardOptions) run(p *program) error {
 	if err != nil {
 		return err
 	}
+	out := o.out
+	if out == "" {
+		out = filepath.Join(h.Dir, "cards")
+	} else {
+		out = p.absolute(out)
+	}
 	deck, err := o.deal(p, h, pets, today)
 	if err != nil {
+		if deck == nil {
+			return err
+		}
+		if marking := markCards(p, out, deck, nil); marking != nil {
+			return errors.Join(err, marking)
+		}
 		return err
 	}
 	if deck.pairs, err = forLatestPot(p, h, deck.pairs); err != nil {
@@ -85,8 +97,7 @@ func (o cardOptions) run(p *program) error {
 	}
 	pairs := deck.pairs
 	setting := report.Setting{Day: today, Weights: h.Weights, Notices: deck.notices(p)}
-	out := o.out
-	if slices.Equal(o.formats, []string{"text"}) && out == "" && !p.json {
+	if slices.Equal(o.formats, []string{"text"}) && o.out == "" && !p.json {
 		for i, pair := range pairs {
 			if i > 0 {
 				fmt.Fprintln(p.env.stdout)
@@ -99,16 +110,14 @@ func (o cardOptions) run(p *program) error {
 		}
 		return deck.missingError()
 	}
-	if out == "" {
-		out = filepath.Join(h.Dir, "cards")
-	} else {
-		out = p.absolute(out)
-	}
 	files, err := cardFiles(pairs, o.formats, paper.Options{Paper: o.paper, TwoUp: o.twoUp, Large: o.large, DecimalComma: o.comma, Setting: setting})
 	if err != nil {
 		return err
 	}
 	if err := writeFiles(out, files); err != nil {
+		return err
+	}
+	if err := markCards(p, out, deck, files); err != nil {
 		return err
 	}
 	removed, err := removeCards(out, h, files, today)

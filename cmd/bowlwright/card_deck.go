@@ -22,7 +22,9 @@ type deck struct {
 	// outOfDate are the reasons why a plan must not be taken for valid, by pet.
 	outOfDate map[string][]household.Finding
 	missing   []missingCard
-	hints     []diag.Hint
+	// refused are the animals whose plan is for another base or jar.
+	refused []string
+	hints   []diag.Hint
 }
 
 // missingCard is an animal without a card, and why.
@@ -33,7 +35,7 @@ type missingCard struct {
 
 // deal puts the plans in use together with the base in use. A plan for another base is
 // refused, and then nothing is printed; an animal without a plan that may be printed
-// keeps no other's card back.
+// keeps no other's card back. With an error the deck tells whose cards are not printed.
 func (o cardOptions) deal(p *program, h *household.Household, pets []*household.Pet, today household.Date) (*deck, error) {
 	inUse, findings, err := records.Open(h.Dir).InUse()
 	if err != nil {
@@ -54,6 +56,7 @@ func (o cardOptions) deal(p *program, h *household.Household, pets []*household.
 		pair, err := h.PairIn(record.Sound())
 		if err != nil {
 			refused = append(refused, err)
+			d.refused = append(d.refused, pet.Name)
 			continue
 		}
 		if status := record.Plan.Pet.Status; !status.Printable() {
@@ -78,11 +81,11 @@ func (o cardOptions) deal(p *program, h *household.Household, pets []*household.
 	}
 	switch {
 	case len(refused) > 0:
-		return nil, &refusedError{refused}
+		return d, &refusedError{refused}
 	case len(d.pairs) == 0 && len(d.missing) == 1 && alone != nil:
-		return nil, alone
+		return d, alone
 	case len(d.pairs) == 0:
-		return nil, d.missingError()
+		return d, d.missingError()
 	}
 	return d, nil
 }
@@ -138,7 +141,7 @@ func removeCards(dir string, h *household.Household, written []file, today house
 			continue
 		}
 		name := household.Slug(pet.Name)
-		for _, file := range []string{"card-" + name + ".pdf", "card-" + name + ".txt", "vet-" + name + ".pdf", "pet-" + name + ".html"} {
+		for _, file := range cardNames(name) {
 			path := filepath.Join(dir, file)
 			err := os.Remove(path)
 			switch {

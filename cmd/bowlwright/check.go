@@ -14,7 +14,7 @@ import (
 
 func checkCommand(p *program) *cli.Command {
 	return &cli.Command{
-		Name: "check", Usage: "is everything in use consistent: base, plans, weights, figures",
+		Name: "check", Usage: "check that everything in use fits together: base, plans, weights, figures",
 		Flags: []cli.Flag{
 			&cli.BoolFlag{Name: "deep", Usage: "recompute each plan independently"},
 			&cli.BoolFlag{Name: "all-records", Usage: "read every record ever written, and name each that is damaged and what works without it"},
@@ -62,24 +62,11 @@ func (o checkOptions) run(p *program) error {
 	if err := p.noMore(0); err != nil {
 		return err
 	}
-	h, today, err := p.load()
+	c, err := p.checked()
 	if err != nil {
 		return err
 	}
-	store := records.Open(h.Dir)
-	inUse, findings, err := store.InUse()
-	if err == nil {
-		err = store.Remember(h)
-	}
-	if err != nil {
-		return err
-	}
-	findings = append(findings, household.Check(h, records.PlansOf(inUse), today)...)
-	audit, err := store.Audit(today)
-	if err != nil {
-		return err
-	}
-	findings = append(findings, audit...)
+	h, today, store, inUse, findings := c.household, c.today, c.store, c.inUse, c.findings
 	var survey *records.Survey
 	if o.allRecords {
 		if survey, err = surveyed(p, store); err != nil {
@@ -99,6 +86,38 @@ func (o checkOptions) run(p *program) error {
 		printSurvey(p, survey)
 	}
 	return checkError(p, h, inUse, findings)
+}
+
+// checkedHousehold is a household with what `check` finds in it without being asked for
+// more.
+type checkedHousehold struct {
+	household *household.Household
+	today     household.Date
+	store     *records.Folder
+	inUse     map[string]records.PlanRecord
+	findings  []household.Finding
+}
+
+// checked reads the household, its plans in use and what is to be said of them.
+func (p *program) checked() (*checkedHousehold, error) {
+	h, today, err := p.load()
+	if err != nil {
+		return nil, err
+	}
+	store := records.Open(h.Dir)
+	inUse, findings, err := store.InUse()
+	if err == nil {
+		err = store.Remember(h)
+	}
+	if err != nil {
+		return nil, err
+	}
+	findings = append(findings, household.Check(h, records.PlansOf(inUse), today)...)
+	audit, err := store.Audit(today)
+	if err != nil {
+		return nil, err
+	}
+	return &checkedHousehold{h, today, store, inUse, append(findings, audit...)}, nil
 }
 
 // deepFindings checks each plan in use that was made for the base in use.
@@ -135,25 +154,33 @@ func deepFindings(h *household.Household, inUse map[string]records.PlanRecord) [
 	return all
 }
 
+// shownSeverity is the severity in the words of the screen.
+func shownSeverity(s household.Severity) string {
+	if s == household.Stale {
+		return "out of date"
+	}
+	return string(s)
+}
+
 func printFindings(p *program, h *household.Household, findings []household.Finding) {
 	p.say("%s: base %s, %s\n", h.Name, h.Base.Identity().Code, h.Base.Name)
 	for _, f := range findings {
 		if f.Severity == household.Refusal && f.Code == "other-base" {
 			// What differs and what to do is told once for all, at the end.
-			fmt.Fprintf(p.env.stdout, "%-8s %s: the plan in use was made for another base\n", f.Severity, f.Pet)
+			fmt.Fprintf(p.env.stdout, "%-11s %s: the plan in use was made for another base\n", shownSeverity(f.Severity), f.Pet)
 			continue
 		}
 		if f.Severity == household.Refusal && f.Code == "other-jar" {
-			fmt.Fprintf(p.env.stdout, "%-8s %s: the dose was made for another jar than the one in hand\n", f.Severity, f.Pet)
+			fmt.Fprintf(p.env.stdout, "%-11s %s: the dose was made for another jar than the one in hand\n", shownSeverity(f.Severity), f.Pet)
 			continue
 		}
 		who := ""
 		if f.Pet != "" && !strings.HasPrefix(f.Message, f.Pet+" ") {
 			who = f.Pet + ": "
 		}
-		fmt.Fprintf(p.env.stdout, "%-8s %s%s\n", f.Severity, who, f.Message)
+		fmt.Fprintf(p.env.stdout, "%-11s %s%s\n", shownSeverity(f.Severity), who, f.Message)
 		if hint := p.advice(f); hint != "" {
-			fmt.Fprintf(p.env.stdout, "%-8s -> %s\n", "", hint)
+			fmt.Fprintf(p.env.stdout, "%-11s -> %s\n", "", hint)
 		}
 	}
 	if len(findings) == 0 {
@@ -186,10 +213,17 @@ func checkError(p *program, h *household.Household, inUse map[string]records.Pla
 		}
 	}
 	if wrong := about[household.Problem]; len(wrong) > 0 {
-		return unmet("there is a problem with "+someOf(wrong), "each line above that begins with problem says what to do")
+		return unmet(someOf(wrong)+needAttention(len(wrong)), "each line above that begins with problem says what to do")
 	}
 	if late := about[household.Stale]; len(late) > 0 {
-		return &outOfDateError{*badInput("something is out of date for "+someOf(late), "each line above that begins with stale says what to do")}
+		return &outOfDateError{*badInput("something is out of date for "+someOf(late), "each line above that begins with out of date says what to do")}
 	}
 	return nil
+}
+
+func needAttention(count int) string {
+	if count == 1 {
+		return " needs attention"
+	}
+	return " need attention"
 }

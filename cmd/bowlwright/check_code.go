@@ -57,5 +57,9 @@ func (o checkCodeOptions) run(p *program) error {
 	if check.File != "" {
 		refused = badInput(refused.message, fmt.Sprintf("it is bases/%s.toml: put base = %q into household.toml, then make a new plan", check.File, check.File), "plan")
 	}
+	if check.Earlier != "" {
+		refused = badInput(fmt.Sprintf("refused: the label %s is of an earlier version, which knew the foods of your own in bases/%s.toml by name only", check.Code, check.Earlier),
+			"if no file in foods/ was changed since it was cooked, write a new label with the code "+check.InUse+"; otherwise do not use this container with the cards in use")
+	}
 	return &refusedError{[]error{refused}}
 }

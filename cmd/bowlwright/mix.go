@@ -24,7 +24,7 @@ func mixCommand(p *program) *cli.Command {
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "mixed", Usage: "record the `WEIGHT` of the finished mix, as the scale showed it, for example \"412 g\""},
 			&cli.StringFlag{Name: "on", Usage: "`DATE` of mixing (default: today)"},
-			&cli.StringFlag{Name: "format", Value: "text", Usage: "`LIST` of text, pdf and labels, with commas"},
+			&cli.StringFlag{Name: "format", Value: "text", Usage: "`LIST` of formats, separated by commas: text, pdf, labels"},
 			&cli.StringFlag{Name: "paper", Value: "a4", Usage: "a4 or letter"},
 			&cli.BoolFlag{Name: "comma", Usage: "write numbers with a decimal comma"},
 			&cli.StringFlag{Name: "out", Usage: "folder `DIR` for the files (default: sheets in the household)"},

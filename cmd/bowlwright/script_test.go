@@ -30,6 +30,7 @@ func TestScripts(t *testing.T) {
 		RequireExplicitExec: true,
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("TODAY", "2026-11-25")
+			env.Setenv("LONG", strings.Repeat("a", 1000))
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
@@ -42,6 +43,7 @@ func TestScripts(t *testing.T) {
 			"absent":  absent,
 			"append":  appendText,
 			"pick":    pick,
+			"glob":    glob,
 			"count":   count,
 			"forge":   forge,
 		},

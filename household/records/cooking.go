@@ -39,11 +39,10 @@ func (r *Folder) LatestCooking(base *household.Batch) (*household.Cooking, []hou
 	if f, missing := r.missed(names, KindCooked)[household.Slug(base.File)]; missing {
 		return nil, findings, &RecordError{f}
 	}
-	recipe := base.RecipeDigest()
 	for _, n := range newestFirst(names, KindCooked) {
 		c, fault := r.cooking(n)
 		switch {
-		case fault == nil && c.Base.RecipeDigest == recipe:
+		case fault == nil && base.IsRecorded(c.Base):
 			return c, findings, nil
 		case fault != nil && r.mayBe(n, base):
 			fault.Hint = wayBack(n)

@@ -54,6 +54,15 @@ func (r *Folder) past(n recordName) (household.PastPlan, bool) {
 	return was, true
 }
 
+// Past returns what the plans of one pet say.
+func (r *Folder) Past(pet string) ([]household.PastPlan, error) {
+	names, _, err := r.list()
+	if err != nil {
+		return nil, err
+	}
+	return r.inOrder(names, household.Slug(pet)), nil
+}
+
 // inOrder returns what the plans of a slug say, in the order in which they were made.
 // Records that cannot be used are left out: `check` names them.
 func (r *Folder) inOrder(names []recordName, slug string) []household.PastPlan {

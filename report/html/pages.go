@@ -61,6 +61,7 @@ type animal struct {
 	LegendScale                             string
 	Ratios, Legend, Deciding, Notes         []string
 	DecidingTitle, Recipe, NoteTitle, Made  string
+	Own                                     []report.OwnLimit
 	Mixed, NoteCount                        string
 	Purposes, Powders                       []item
 }
@@ -165,7 +166,10 @@ func newAnimal(p household.Paired, o Options) *animal {
 			a.Mixed = "mixed " + report.ShortDay(c.Jar.MixedOn) + ", good until " + report.ShortDay(c.Jar.GoodUntil)
 		}
 	}
-	a.NoteTitle, a.Notes, a.Made = report.NoteTitle, report.CleanAll(c.NoteLines()), c.Made
+	a.NoteTitle, a.Notes, a.Made = report.NoteTitle, report.CleanAll(c.NoteLines()[len(c.Own):]), c.Made
+	for _, o := range c.Own {
+		a.Own = append(a.Own, report.OwnLimit{Text: report.Clean(o.Text), Loosened: o.Loosened})
+	}
 	a.NoteCount = report.Counted(len(a.Notes), "point")
 	return a
 }

@@ -19,6 +19,7 @@ func drawBatch(b *household.BatchSheet, o Options) *page {
 	p.next()
 	p.batchHead(b)
 	p.heading = func() { p.goesOn(b.Name, b.Code) }
+	p.outOfDate(b.OutOfDate)
 	p.section("Into the pot")
 	for _, l := range b.Ingredients {
 		p.tick(report.PotGrams(l.G), report.WithMethod(l))
@@ -114,6 +115,29 @@ func (p *page) batchHead(b *household.BatchSheet) {
 	p.text(x+2, p.y+5.5, inner-left-8, b.Code, "B", 24, "C")
 	p.y += max(20, h+2)
 	p.y += p.paragraph(p.left, p.y, inner, report.BatchSummary(b), "", 10) + 1
+}
+
+// outOfDate is the band over a sheet with portions of plans that are out of date.
+func (p *page) outOfDate(reasons []string) {
+	if len(reasons) == 0 {
+		return
+	}
+	const title, body = 20.0, 10.0
+	texts := append([]string{report.PortionsOutOfDate}, reasons...)
+	h := 4 + lineMM(title)
+	for _, s := range texts {
+		h += p.measure(p.inner-6, s, "B", body)
+	}
+	p.fill(p.left, p.y, p.inner, h, 0, 0, 0)
+	p.stripes(p.left, p.y+h, p.inner, 3)
+	p.white()
+	y := p.y + 1.5
+	y += p.text(p.left+3, y, p.inner-6, report.OutOfDateTitle, "B", title, "L")
+	for _, s := range texts {
+		y += p.paragraph(p.left+3, y, p.inner-6, s, "B", body)
+	}
+	p.gray(0)
+	p.y += h + 5
 }
 
 func (p *page) section(title string) {

@@ -60,7 +60,7 @@ func drawCards(ps []household.Paired, o Options) (*page, error) {
 		} else if p.notesOnBack {
 			p.next()
 			p.heading()
-			p.notes(c.NoteLines(), p.left, p.inner)
+			p.notes(c, p.left, p.inner)
 		}
 	}
 	return p, nil

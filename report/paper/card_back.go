@@ -79,7 +79,7 @@ func (p *page) tail(c *report.Card, lines []string) {
 	p.weightPlot(c.Weights)
 	if p.notesOnBack {
 		p.y++
-		p.notes(c.NoteLines(), p.left, p.inner)
+		p.notes(c, p.left, p.inner)
 	}
 }
 

@@ -105,7 +105,7 @@ func (p *page) verdict(c *report.Card, d density) {
 	if !p.wide() {
 		p.judgement(c, p.left, p.inner)
 		p.y += 1.5 * z
-		p.notes(c.NoteLines(), p.left, p.inner)
+		p.notes(c, p.left, p.inner)
 		return
 	}
 	if d.notesOnBack {
@@ -120,11 +120,11 @@ func (p *page) verdict(c *report.Card, d density) {
 	p.judgement(c, left, w)
 	end := p.y
 	if p.area != area {
-		p.notes(c.NoteLines(), p.left, inner)
+		p.notes(c, p.left, inner)
 		return
 	}
 	p.y = top
-	p.notes(c.NoteLines(), left+w+6*z, w)
+	p.notes(c, left+w+6*z, w)
 	if p.area == area {
 		p.y = max(p.y, end)
 	}
@@ -173,18 +173,21 @@ func (p *page) judgement(c *report.Card, x, w float64) {
 	}
 }
 
-// notes draws what to mind, nine points at least.
-func (p *page) notes(lines []string, x, w float64) {
+// notes draws what to mind, nine points at least, and loosened limits in red.
+func (p *page) notes(c *report.Card, x, w float64) {
 	x = p.needAt(3*lineMM(p.pt(titlePoints)), x)
 	p.gray(0)
 	p.y += p.text(x, p.y, w, report.NoteTitle, "B", p.pt(titlePoints), "L") + 0.5*p.zoom
 	area := p.area
-	for _, s := range lines {
+	for i, s := range c.NoteLines() {
 		h := p.measure(w, s, "", p.pt(notePoints))
 		if p.need(h); p.area != area {
 			x, w = p.left, p.inner
 		}
 		p.gray(0)
+		if i < len(c.Own) && c.Own[i].Loosened {
+			p.red()
+		}
 		p.y += p.paragraph(x, p.y, w, s, "", p.pt(notePoints)) + 0.8*p.zoom
 	}
 }

@@ -46,9 +46,19 @@ func labelsOf(b *household.BatchSheet, jars bool) []label {
 		return all
 	}
 	for _, j := range b.Jars {
-		all = append(all, label{paperName(j.Pet, report.AnimalText(j.Species, j.WeightKg)), b.Code, "Premix: " + report.Grams(j.ServeG) + " each day",
+		l := label{paperName(j.Pet, report.AnimalText(j.Species, j.WeightKg)), b.Code, "Premix: " + report.Grams(j.ServeG) + " each day",
 			[]string{"Only with this base: " + b.Name, fmt.Sprintf("%s for %s. Mix very well, keep dry and dark.", report.Grams(j.TotalG), report.Days(j.Days))},
-			[]string{"Mixed on _______________", "weigh anew after " + report.Days(j.Days)}})
+			[]string{"Mixed on _______________", "mix a new jar after " + report.Days(j.Days)}}
+		if j.Code != "" {
+			l.code, l.lines[0] = j.Code, "Only with base "+b.Code+": "+b.Name
+		}
+		if j.Mix != nil {
+			l.until = mixedUntil(j.Mix)
+		}
+		all = append(all, l)
+	}
+	for _, s := range b.Shared {
+		all = append(all, jarLabel(s))
 	}
 	return all
 }

@@ -45,8 +45,7 @@ func drawMix(sheets []*household.MixSheet, o Options) *page {
 		p.y += mixRowMM
 		p.mixRule(p.y, 0.5)
 		p.y += 4
-		p.mixDoses(m)
-		p.mixNotes(m)
+		p.mixFoot(m)
 		p.need(8)
 		p.y = max(p.y+2, p.bottom-6)
 		p.mixRule(p.y, 0.2)
@@ -60,7 +59,6 @@ func (p *page) mixHead(m *report.Mix, n, of int, household string) {
 	x := p.left + p.inner - mixPlateMM
 	p.pdf.SetFillColor(0, 0, 0)
 	p.pdf.RoundedRect(x, p.y, mixPlateMM, mixPlateHigh, 2.5, "1234", "F")
-	p.drew(x, p.y, mixPlateMM, mixPlateHigh)
 	p.gray(255)
 	p.text(x+3.5, p.y+2, mixPlateMM-7, "Write on the jar", "", mixSmall+1, "L")
 	p.text(x+3.5, p.y+7, mixPlateMM-7, m.Code, "B", 20, "L")
@@ -153,6 +151,34 @@ func (p *page) mixRule(y, width float64) {
 	p.pdf.Line(p.left, y, p.left+p.inner, y)
 }
 
+// mixFoot draws the doses and, beside them where both find room on the page, what to note.
+func (p *page) mixFoot(m *report.Mix) {
+	left, inner := p.left, p.inner
+	const gap = 8.0
+	half := (inner - gap) / 2
+	beside := func() (float64, bool) {
+		p.inner = half
+		doses, fits := p.rehearse(func() { p.mixDoses(m) })
+		notes, also := p.rehearse(func() { p.mixNotes(m) })
+		p.inner = inner
+		return max(doses, notes), fits && also && p.y+max(doses, notes) <= p.bottom-8
+	}
+	if h, fits := beside(); fits && len(m.Doses) < mostBeside {
+		top := p.y
+		p.inner = half
+		p.mixDoses(m)
+		p.y, p.left = top, left+half+gap
+		p.mixNotes(m)
+		p.left, p.inner, p.y = left, inner, top+h
+		return
+	}
+	p.mixDoses(m)
+	p.mixNotes(m)
+}
+
+// mostBeside is for how many pets doses and notes stand beside each other.
+const mostBeside = 9
+
 // mixDoses draws the dose of each pet in large type.
 func (p *page) mixDoses(m *report.Mix) {
 	const row = 8.0
@@ -161,37 +187,40 @@ func (p *page) mixDoses(m *report.Mix) {
 	p.y += 6.5
 	for _, d := range m.Doses {
 		p.need(row)
-		p.text(p.left, p.y+1, p.inner*0.34, d.Pet+", "+d.Kind, "", 12, "L")
-		p.text(p.left+p.inner*0.34, p.y, p.inner*0.2, d.Dose, "B", 17, "R")
-		p.text(p.left+p.inner*0.56, p.y+1, p.inner*0.44, fmt.Sprintf("%s days, %s in all", d.Days, d.InAll), "", 11, "L")
+		p.text(p.left, p.y+1, p.inner*0.36, d.Pet+", "+d.Kind, "", 11.5, "L")
+		p.text(p.left+p.inner*0.36, p.y, p.inner*0.27, d.Dose, "B", 17, "R")
+		p.text(p.left+p.inner*0.66, p.y+1.2, p.inner*0.34, fmt.Sprintf("%s days, %s", d.Days, d.InAll), "", 9.5, "L")
 		p.y += row
-		p.mixRule(p.y, 0.1)
+		if !p.rehearsing {
+			p.mixRule(p.y, 0.1)
+		}
 	}
 	p.y += 1
-	p.y += p.paragraph(p.left, p.y, p.inner, m.Taken, "", 10) + 2
+	p.y += p.paragraph(p.left, p.y, p.inner, m.Taken, "", 9.5) + 2
 }
 
-// mixNotes draws what is given beside the jar and what to note.
+// mixNotes draws what to note and what is given beside the jar.
 func (p *page) mixNotes(m *report.Mix) {
-	write := func(s, style string) {
-		p.need(p.measure(p.inner, s, style, 9.5))
-		p.y += p.paragraph(p.left, p.y, p.inner, s, style, 9.5) + 0.6
-	}
-	if len(m.Buy) > 0 {
-		line := fmt.Sprintf("Given beside the jar in %s: ", m.Good)
-		for i, b := range m.Buy {
-			if i > 0 {
-				line += "; "
-			}
-			line += b.Amount + " " + b.Name
-		}
-		write(line+".", "")
+	write := func(s string) {
+		p.need(p.measure(p.inner, s, "", 9))
+		p.y += p.paragraph(p.left, p.y, p.inner, s, "", 9) + 0.5
 	}
 	p.need(10)
 	p.y += p.text(p.left, p.y, p.inner, "Please note", "B", 12, "L") + 0.5
 	for _, n := range m.Notes {
-		write(n, "")
+		write(n)
 	}
+	if len(m.Buy) == 0 {
+		return
+	}
+	line := fmt.Sprintf("Given beside the jar in %s: ", m.Good)
+	for i, b := range m.Buy {
+		if i > 0 {
+			line += "; "
+		}
+		line += b.Amount + " " + b.Name
+	}
+	write(line + ".")
 }
 
 // JarLabels writes a label for each jar: code, doses, when it was mixed and until when it
@@ -205,17 +234,25 @@ func JarLabels(w io.Writer, sheets []*household.MixSheet, f LabelFormat, o Optio
 	p := newPage(o, sheets[0].Date, "Labels of jars")
 	var all []label
 	for _, s := range sheets {
-		m := report.NewMix(s)
-		l := label{who: m.Title, code: m.Code, what: m.Total, lines: []string{s.Household + ", base " + s.Base},
-			until: []string{"Mixed on _______________", "use by _______________"}}
-		if h := s.InHand; h != nil {
-			l.what = report.Grams(h.MixedG)
-			l.until = []string{"Mixed on " + h.Date.String(), "use by " + h.UseBy.String()}
-		}
-		for _, d := range m.Doses {
-			l.lines = append(l.lines, d.Pet+", "+d.Kind+": "+d.Dose+" a day")
-		}
-		all = append(all, l)
+		all = append(all, jarLabel(s))
 	}
 	return p.labels(all, f, w)
+}
+
+// jarLabel says what a jar is and each pet's dose of it.
+func jarLabel(s *household.MixSheet) label {
+	m := report.NewMix(s)
+	l := label{who: m.Title, code: m.Code, what: m.Total, lines: []string{s.Household + ", base " + s.Base},
+		until: []string{"Mixed on _______________", "use by _______________"}}
+	if h := s.InHand; h != nil {
+		l.what, l.until = report.Grams(h.MixedG), mixedUntil(h)
+	}
+	for _, d := range m.Doses {
+		l.lines = append(l.lines, d.Pet+", "+d.Kind+": "+d.Dose+" a day")
+	}
+	return l
+}
+
+func mixedUntil(h *household.Mixing) []string {
+	return []string{"Mixed on " + h.Date.String(), "use by " + h.UseBy.String()}
 }

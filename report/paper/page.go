@@ -287,6 +287,9 @@ func (p *page) measure(width float64, s, style string, points float64) float64 {
 	return float64(len(p.split(paperText(s), width))) * points * pointInMM * lineFactor
 }
 
+// red is for what must not be overlooked; the words say it as well.
+func (p *page) red() { p.pdf.SetTextColor(150, 20, 0) }
+
 func (p *page) gray(level int) { p.pdf.SetTextColor(level, level, level) }
 
 // Colours: one accent, which means the bowl that gets the add-ons, about eight to one

@@ -14,6 +14,13 @@ func Batch(w io.Writer, b *household.BatchSheet, o Options) error {
 	t.title("Batch sheet: " + b.Name)
 	t.line("", fmt.Sprintf("Base %s, %s, %s", b.Code, b.Household, b.Date))
 	t.line("", report.BatchSummary(b))
+	if len(b.OutOfDate) > 0 {
+		t.b.WriteString("\n" + t.tint(red, "*** "+report.OutOfDateTitle+" ***") + "\n")
+		t.line("  ", report.PortionsOutOfDate)
+		for _, why := range b.OutOfDate {
+			t.line("  ", why)
+		}
+	}
 	t.head("Into the pot")
 	for _, l := range b.Ingredients {
 		t.entry(report.PotGrams(l.G), report.WithMethod(l))

@@ -30,6 +30,7 @@ func Card(w io.Writer, p household.Paired, o Options) error {
 	t.feeding(c)
 	t.nutrients(c)
 	t.list(report.StoreTitle, c.Storage)
+	t.ownLimits(c)
 	t.list(report.NoteTitle, append(append([]string(nil), c.Notes...), c.Cautions...))
 	t.line("", "")
 	t.line("", c.Made)
@@ -52,6 +53,9 @@ func Plan(w io.Writer, p household.Paired, o Options) error {
 		for _, s := range pet.Conflict {
 			t.line("  ", s)
 		}
+		for _, o := range pet.OwnLimits {
+			t.line("  ", o.Text)
+		}
 		t.line("", report.NoAmounts)
 		return t.writeTo(w)
 	}
@@ -67,10 +71,27 @@ func Plan(w io.Writer, p household.Paired, o Options) error {
 		deciding = append(deciding, report.Slopes(pet)...)
 	}
 	t.list(report.DecidingTitle, deciding)
+	t.ownLimits(c)
 	t.list(report.NoteTitle, append(append([]string(nil), c.Notes...), c.Cautions...))
 	t.line("", "")
 	t.line("", c.Made+" "+c.WeighText(c.Pet)+".")
 	return t.writeTo(w)
+}
+
+// ownLimits lists what the household changed of the limits.
+func (t *textWriter) ownLimits(c *report.Card) {
+	if len(c.Own) == 0 {
+		return
+	}
+	t.head(report.OwnLimitsTitle)
+	for _, o := range c.Own {
+		for _, l := range Wrap(report.Clean(o.Text), t.width-2) {
+			if o.Loosened {
+				l = t.tint(red, l)
+			}
+			t.b.WriteString("  " + l + "\n")
+		}
+	}
 }
 
 // list writes a head and a line for each text; nothing for none.
