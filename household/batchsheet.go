@@ -57,6 +57,9 @@ type BatchSheet struct {
 type SheetLine struct {
 	Name, Method string
 	G            float64
+	// Pieces is about how many pieces that is, of what is counted and not weighed; 0 for
+	// what is weighed.
+	Pieces float64
 }
 
 // ShoppingGroup is a shelf of the shop: a group of the catalogue, "" for batches to have
@@ -197,7 +200,7 @@ func (b *BatchSheet) ingredients(base *Batch, factor float64) {
 			name, group = in.Batch.Name+" ("+in.Batch.Identity().Code+")", ""
 		}
 		g := in.Grams * factor
-		b.Ingredients = append(b.Ingredients, SheetLine{name, in.Method, g})
+		b.Ingredients = append(b.Ingredients, SheetLine{name, in.Method, g, pieces(in.Food, g)})
 		if groups[group] == nil {
 			groups[group] = map[string]*ShoppingLine{}
 		}
@@ -257,4 +260,18 @@ func (b *Batch) groups() []string {
 	}
 	slices.Sort(all)
 	return slices.Compact(all)
+}
+
+// pieces is how many pieces of a food a weight is, by its published measure of one; only
+// eggs are counted in a kitchen.
+func pieces(f *nutrients.Food, g float64) float64 {
+	if f == nil || f.Group != "egg" {
+		return 0
+	}
+	for _, m := range f.Measures {
+		if (m.Name == "1 egg" || m.Name == "1 large") && m.Grams > 0 {
+			return g / m.Grams
+		}
+	}
+	return 0
 }

@@ -40,8 +40,12 @@ func (l *loader) readPets(t tomldoc.Table) {
 	for _, pt := range pets {
 		p := l.readPet(pt)
 		if p.Name != "" {
-			key := visible.Shape(p.Name)
-			if earlier, twice := first[key]; twice {
+			key, shape := "name "+strings.ToLower(p.Name), "shape "+visible.Shape(p.Name)
+			earlier, twice := first[key]
+			if !twice {
+				earlier, twice = first[shape]
+			}
+			if twice {
 				summary := fmt.Sprintf("two pets are named %s", p.Name)
 				if name, _ := earlier.Text("name"); !strings.EqualFold(name, p.Name) {
 					summary = fmt.Sprintf("the names of two pets look the same: %s and %s", name, p.Name)
@@ -49,7 +53,7 @@ func (l *loader) readPets(t tomldoc.Table) {
 				pt.Doc.Report(diag.Diagnostic{Code: "pet-twice", Summary: summary,
 					Hint: diag.Hint{Text: "give one of them another name"}, At: pt.Doc.Span(pt.At("name")), Related: []diag.Span{pt.Doc.Span(earlier.At("name"))}})
 			} else {
-				first[key] = pt
+				first[key], first[shape] = pt, pt
 			}
 		}
 		if p.Here(l.today) {

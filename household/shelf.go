@@ -97,7 +97,7 @@ func (d FoodDigests) shelfDigest(h *Household, p *Pet, k Kitchen) string {
 	}
 	for _, j := range h.Jars {
 		if j.Serves(p.Name) {
-			lines = append(lines, fmt.Sprintf("jar|%s|%d|%g", j.Name, j.Days, j.StepG))
+			lines = append(lines, fmt.Sprintf("jar|%s|%d|%g|%g", j.Name, j.Days, j.StepG, j.ScoopG))
 		}
 	}
 	slices.Sort(lines)

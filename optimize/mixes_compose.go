@@ -50,10 +50,7 @@ func (m *mixer) compose() error {
 		}
 		for _, k := range slices.Backward(out) {
 			m.note("%s keeps a premix of its own: no recipe that the scale can weigh meets it with the others", m.pets[k].Name)
-			m.out.Alone -= addonGrams(m.alone[k])
-			m.out.WeighingsAlone -= weighings(m.alone[k])
-			m.out.Least -= m.programs[k].Least
-			m.pets, m.programs, m.alone = slices.Delete(m.pets, k, k+1), slices.Delete(m.programs, k, k+1), slices.Delete(m.alone, k, k+1)
+			m.drop(k)
 		}
 	}
 	m.out.Jars, m.out.mixes = nil, nil
@@ -85,7 +82,10 @@ func (m *mixer) composed() (out []int, err error) {
 		if len(groups) > 1 {
 			name = fmt.Sprintf("%s %c", name, 'A'+i)
 		}
-		made, short, err := m.recipe(g, name)
+		made, short, err := m.scooped(g, name)
+		if err == nil && made == nil {
+			made, short, err = m.recipe(g, name, 0)
+		}
 		if err != nil {
 			return nil, err
 		}
@@ -119,10 +119,38 @@ func (m *mixer) composed() (out []int, err error) {
 
 func (m *mixer) step() float64 { return StepOf(m.req.Household, m.spec) }
 
+// scooped makes a jar whose doses are whole scoops, where they are asked for and nobody
+// falls short with them; else it is nil, and says so.
+func (m *mixer) scooped(g jar.Group, name string) (*household.Jar, []int, error) {
+	if m.spec.ScoopG <= 0 {
+		return nil, nil, nil
+	}
+	var pets []jar.Pet
+	for _, k := range g.Pets {
+		pets = append(pets, m.programs[k])
+	}
+	mix, err := jar.Scooped(pets, jar.Rules{Apart: g.Mix.Rules.Apart}, m.spec.ScoopG)
+	var none *jar.ConflictError
+	if err != nil && !errors.As(err, &none) {
+		return nil, nil, err
+	}
+	if err == nil {
+		made, short, err := m.recipe(jar.Group{Pets: g.Pets, Mix: mix}, name, m.spec.ScoopG)
+		if err != nil {
+			return nil, nil, err
+		}
+		if made != nil && len(short) == 0 {
+			return made, nil, nil
+		}
+	}
+	m.note("no whole scoops of %g g meet all pets of %s: their doses are weighed", m.spec.ScoopG, name)
+	return nil, nil, nil
+}
+
 // recipe makes a jar of whole steps with which nobody is short who is not short alone; if
 // there is none, the one with which fewest are, and who. It is nil where the scale is too
 // coarse.
-func (m *mixer) recipe(g jar.Group, name string) (*household.Jar, []int, error) {
+func (m *mixer) recipe(g jar.Group, name string, scoop float64) (*household.Jar, []int, error) {
 	grams := 0.0
 	for _, dose := range g.Mix.Dose {
 		grams += m.forDays(dose)
@@ -131,7 +159,7 @@ func (m *mixer) recipe(g jar.Group, name string) (*household.Jar, []int, error) 
 	var shortest []int
 	for times := 1; times <= largerMixes && (best == nil || len(shortest) > 0); times++ {
 		for _, room := range recipeRooms {
-			made, short, taken, err := m.tryRecipe(g, name, room, times, grams)
+			made, short, taken, err := m.tryRecipe(g, name, scoop, room, times, grams)
 			if err != nil {
 				return nil, nil, err
 			}
@@ -143,7 +171,7 @@ func (m *mixer) recipe(g jar.Group, name string) (*household.Jar, []int, error) 
 			}
 			if len(short) == 0 {
 				// The doses as planned may take less than those of the composition did.
-				again, short, _, err := m.tryRecipe(g, name, room, times, m.forDays(taken))
+				again, short, _, err := m.tryRecipe(g, name, scoop, room, times, m.forDays(taken))
 				if err == nil && again != nil && len(short) == 0 {
 					best = again
 				}
@@ -163,7 +191,7 @@ func (m *mixer) forDays(dose float64) float64 { return dose * float64(m.spec.Day
 // tryRecipe makes a recipe of so many grams times over, nil where there is none, and names
 // by their places the pets of the group that it leaves short and a premix would not; taken
 // is their doses of a day.
-func (m *mixer) tryRecipe(g jar.Group, name string, room float64, times int, grams float64) (made *household.Jar, short []int, taken float64, err error) {
+func (m *mixer) tryRecipe(g jar.Group, name string, scoop, room float64, times int, grams float64) (made *household.Jar, short []int, taken float64, err error) {
 	r, err := g.Mix.Recipe(m.step(), grams*float64(times), room)
 	if errors.Is(err, jar.ErrTooFine) {
 		return nil, nil, 0, nil
@@ -172,6 +200,7 @@ func (m *mixer) tryRecipe(g jar.Group, name string, room float64, times int, gra
 		return nil, nil, 0, err
 	}
 	out := m.jar(g, name, r, m.spec.Days*times)
+	out.ScoopG = scoop
 	h, unusable := m.req.Household.WithJars([]household.Jar{out})
 	if len(unusable) > 0 {
 		return nil, nil, 0, errors.New(unusable[0])
@@ -194,7 +223,7 @@ func (m *mixer) tryRecipe(g jar.Group, name string, room float64, times int, gra
 
 // jar writes a recipe down.
 func (m *mixer) jar(g jar.Group, name string, r *jar.Recipe, days int) household.Jar {
-	out := household.Jar{Of: m.spec.Name, Name: name, Days: days, StepG: r.StepG, ScoopG: m.spec.ScoopG, Replaces: r.Mix.Parts}
+	out := household.Jar{Of: m.spec.Name, Name: name, Days: days, StepG: r.StepG, Replaces: r.Mix.Parts}
 	for at, k := range g.Pets {
 		out.Pets = append(out.Pets, m.pets[k].Name)
 		if apart := r.Mix.Rules.Apart[at]; len(apart) > 0 {

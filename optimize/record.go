@@ -116,8 +116,11 @@ func (r *record) fill(s *diet.Solution, day *weighing.Day) {
 		case household.ServedWeighed:
 			out.Measure = weighing.KitchenMeasure(f, out.G*day.Doses[j].Helping())
 		}
-		if x.Addon.Jar != nil {
-			r.jar(x.Addon.Jar, out.G)
+		if j := x.Addon.Jar; j != nil {
+			r.jar(j, out.G)
+			if n := r.plan.Pet.Jar.Scoops; n > 0 {
+				out.Measure = weighing.CountMeasure(float64(n), "scoop")
+			}
 		}
 		if every := day.Doses[j].Every; every > 1 {
 			out.EveryDays = every

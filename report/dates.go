@@ -18,6 +18,14 @@ func DayText(d household.Date) string {
 	return d.Time().Format("Mon 2 Jan 2006")
 }
 
+// LabelDay writes a day where room is short: "30 Nov 2026".
+func LabelDay(d household.Date) string {
+	if d.IsZero() {
+		return ""
+	}
+	return d.Time().Format("2 Jan 2006")
+}
+
 // ShortDay writes a day without its year: "Mon 30 Nov".
 func ShortDay(d household.Date) string {
 	if d.IsZero() {

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"bowlwright/household"
@@ -81,10 +82,17 @@ func NewMix(s *household.MixSheet) *Mix {
 		last := &m.Sections[len(m.Sections)-1]
 		last.Lines = append(last.Lines, line)
 	}
+	if j.ScoopG > 0 {
+		m.Notes = append(m.Notes, fmt.Sprintf("A level scoop holds %s g: weigh ten of them to see that yours does.", number.Short(j.ScoopG)))
+	}
 	for _, d := range s.Doses {
-		m.Doses = append(m.Doses, MixDose{d.Pet, kindWord(d), amount(d.DoseG) + " g", fmt.Sprint(j.Days), amount(d.DaysG) + " g"})
+		dose := amount(d.DoseG) + " g"
+		if j.ScoopG > 0 {
+			dose = plural(int(math.Round(d.DoseG/j.ScoopG)), "scoop")
+		}
+		m.Doses = append(m.Doses, MixDose{d.Pet, kindWord(d), dose, fmt.Sprint(j.Days), amount(d.DaysG) + " g"})
 		if !d.Again.IsZero() {
-			m.Notes = append(m.Notes, fmt.Sprintf("%s gets a new dose by %s, from the same jar.", d.Pet, d.Again))
+			m.Notes = append(m.Notes, fmt.Sprintf("%s gets a new dose by %s, from the same jar.", d.Pet, DayText(d.Again)))
 		}
 	}
 	m.Taken = fmt.Sprintf("together %s g", amount(s.TakenG))
@@ -99,9 +107,9 @@ func NewMix(s *household.MixSheet) *Mix {
 		m.Buy = append(m.Buy, Item{Amount: PotGrams(b.G), Name: b.Name})
 	}
 	if h := s.InHand; h != nil {
-		m.InHand = fmt.Sprintf("This jar is in hand: %s g mixed on %s, good until %s.", amount(h.MixedG), h.Date, h.UseBy)
+		m.InHand = fmt.Sprintf("This jar is in hand: %s g mixed on %s, good until %s.", amount(h.MixedG), DayText(h.Date), DayText(h.UseBy))
 	}
-	m.Foot = fmt.Sprintf("%s. Doses for base %s, plans of %s", s.Household, s.Base, s.Date)
+	m.Foot = fmt.Sprintf("%s. Doses for base %s, plans of %s", s.Household, s.Base, DayText(s.Date))
 	return m
 }
 

@@ -66,7 +66,7 @@ func plannedJars(h *household.Household, spec household.JarSpec, inUse map[strin
 	var all []household.Jar
 	for _, r := range newest {
 		j := r.Plan.Pet.Jar.Mix
-		fits := j.StepG == optimize.StepOf(h, spec) && j.Days%spec.Days == 0
+		fits := j.StepG == optimize.StepOf(h, spec) && j.Days%spec.Days == 0 && (j.ScoopG == 0 || j.ScoopG == spec.ScoopG)
 		for _, p := range j.Parts {
 			fits = fits && slices.ContainsFunc(h.Addons, func(a household.Addon) bool { return a.Food.ID == p.Food })
 		}

@@ -105,7 +105,8 @@ var lookalikes = func() map[rune]rune {
 }()
 
 // Shape is the same for two names that look the same: spaces, letters of other scripts
-// that pass for Latin ones, upper and lower case, and what joins are evened out.
+// that pass for Latin ones, and what joins are evened out. Upper and lower case look
+// different: I passes for l, and L does not.
 func Shape(name string) string {
 	even := strings.Map(func(r rune) rune {
 		if r == joiner || r == nonJoiner || unicode.Is(unicode.Variation_Selector, r) {
@@ -116,5 +117,5 @@ func Shape(name string) string {
 		}
 		return r
 	}, norm.NFKC.String(name))
-	return strings.Join(strings.Fields(strings.ToLower(even)), " ")
+	return strings.Join(strings.Fields(even), " ")
 }

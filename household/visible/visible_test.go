@@ -25,13 +25,13 @@ func TestHidden(t *testing.T) {
 }
 
 func TestShape(t *testing.T) {
-	for _, same := range [][2]string{{"Marlow", "Mаrlow"}, {"Pip", "Рір"}, {"Milo", "Mil0"}, {"Leo", "LEO"}, {"Ida", "lda"}, {"Tom  Cat", "Tom\u00a0Cat"}, {"O'Lane", "O’Lane"},
+	for _, same := range [][2]string{{"Marlow", "Mаrlow"}, {"Pip", "Рір"}, {"Milo", "Mil0"}, {"Ida", "lda"}, {"Tom  Cat", "Tom\u00a0Cat"}, {"O'Lane", "O’Lane"},
 		{"Ａnna", "Anna"}, {"می\u200cشی", "میشی"}, {"Zoé", "Zoe\u0301"}} {
 		if a, b := Shape(same[0]), Shape(same[1]); a != b {
 			t.Errorf("%q and %q: %q and %q", same[0], same[1], a, b)
 		}
 	}
-	for _, other := range [][2]string{{"Zoé", "Zoe"}, {"Pip", "Pop"}, {"犬", "猫"}, {"Anna", "Ana"}} {
+	for _, other := range [][2]string{{"Zoé", "Zoe"}, {"Pip", "Pop"}, {"犬", "猫"}, {"Anna", "Ana"}, {"Ian", "Lan"}} {
 		if Shape(other[0]) == Shape(other[1]) {
 			t.Errorf("%q and %q look the same", other[0], other[1])
 		}

@@ -20,9 +20,16 @@ func drawBatch(b *household.BatchSheet, o Options) *page {
 	p.batchHead(b)
 	p.heading = func() { p.goesOn(b.Name, b.Code) }
 	p.outOfDate(b.OutOfDate)
-	p.section("Into the pot")
-	for _, l := range b.Ingredients {
+	pot, after := report.PotLines(b)
+	p.section(report.PotTitle)
+	for _, l := range pot {
 		p.tick(report.PotGrams(l.G), report.WithMethod(l))
+	}
+	if len(after) > 0 {
+		p.section(report.AfterTitle)
+		for _, l := range after {
+			p.tick(report.PotGrams(l.G), report.WithMethod(l))
+		}
 	}
 	p.section("Cook and keep")
 	for _, r := range report.CookingRules(b.Groups) {
@@ -40,7 +47,9 @@ func drawBatch(b *household.BatchSheet, o Options) *page {
 		p.body(s)
 	}
 	p.shopping("Shopping list", b.Shopping)
-	p.body(report.CostText(b))
+	if cost := report.CostText(b); cost != "" {
+		p.body(cost)
+	}
 	return p
 }
 
@@ -104,7 +113,7 @@ func (p *page) batchHead(b *household.BatchSheet) {
 	inner := p.inner
 	left := inner * 0.58
 	p.gray(60)
-	h := p.text(p.left, p.y, left, "Batch sheet, "+b.Household+", "+b.Date.String(), "", 9, "L")
+	h := p.text(p.left, p.y, left, "Batch sheet, "+b.Household+", "+report.DayText(b.Date), "", 9, "L")
 	p.gray(0)
 	h += p.text(p.left, p.y+h, left, b.Name, "B", 20, "L")
 	p.pdf.SetDrawColor(0, 0, 0)

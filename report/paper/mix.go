@@ -242,7 +242,7 @@ func JarLabels(w io.Writer, sheets []*household.MixSheet, f LabelFormat, o Optio
 // jarLabel says what a jar is and each pet's dose of it.
 func jarLabel(s *household.MixSheet) label {
 	m := report.NewMix(s)
-	l := label{who: m.Title, code: m.Code, what: m.Total, lines: []string{s.Household + ", base " + s.Base},
+	l := label{jar: true, who: m.Title, code: m.Code, what: m.Total, lines: []string{s.Household + ", base " + s.Base},
 		until: []string{"Mixed on _______________", "use by _______________"}}
 	if h := s.InHand; h != nil {
 		l.what, l.until = report.Grams(h.MixedG), mixedUntil(h)
@@ -254,5 +254,5 @@ func jarLabel(s *household.MixSheet) label {
 }
 
 func mixedUntil(h *household.Mixing) []string {
-	return []string{"Mixed on " + h.Date.String(), "use by " + h.UseBy.String()}
+	return []string{"Mixed on " + report.LabelDay(h.Date), "use by " + report.LabelDay(h.UseBy)}
 }

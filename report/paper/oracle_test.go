@@ -82,12 +82,12 @@ func TestBatchReadsBack(t *testing.T) {
 	if err := Labels(&labels, b, DefaultLabels, true, Options{Paper: "a4"}); err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{b.Code, "3252 g cooked", "Marlow: 1 × 2439 g for 3 days", "Shopping list", "Weight of the cooked pot"} {
+	for _, want := range []string{b.Code, "3.25 kg cooked", "Marlow: 1 × 2439 g for 3 days", "Shopping list", "Weight of the cooked pot"} {
 		if text := sample.PdfText(t, sheet.Bytes()); !strings.Contains(text, want) {
 			t.Errorf("batch sheet: no %q in:\n%s", want, text)
 		}
 	}
-	for _, want := range []string{"Marlow", b.Code, "2439 g of base for 3 days", "813 g of base for 1 day", "morning: 407 g, evening: 406 g", "Fridge until 2026-11-28", "freezer until 2027-01-24"} {
+	for _, want := range []string{"Marlow", b.Code, "2439 g of base for 3 days", "813 g of base for 1 day", "morning: 407 g, evening: 406 g", "Fridge until 28 Nov 2026", "freezer until 24 Jan 2027"} {
 		if text := sample.PdfText(t, labels.Bytes()); !strings.Contains(text, want) {
 			t.Errorf("labels: no %q in:\n%s", want, text)
 		}

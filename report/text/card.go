@@ -3,6 +3,7 @@ package text
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/mattn/go-runewidth"
@@ -63,6 +64,8 @@ func Plan(w io.Writer, p household.Paired, o Options) error {
 	if err != nil {
 		return err
 	}
+	// A new plan is always ahead of its jar, which the end of the text says.
+	c.Notices = slices.DeleteFunc(slices.Clone(c.Notices), func(n report.Notice) bool { return !n.Void })
 	t.cardHead(c)
 	t.feeding(c)
 	t.nutrients(c)
