@@ -22,7 +22,7 @@ const (
 	mostOffered = 12
 	// mostProved is for how many pets the bound of a jar is searched for, boundBoxes how
 	// long, in boxes of the search.
-	mostProved, boundBoxes = 8, 24
+	mostProved, boundBoxes = 8, 8
 )
 
 // currentJars are the jars in use: the mixed one in hand as long as some is left, else the
