@@ -11,6 +11,10 @@
 // A missed limit is written with as many digits as tell it from its amount, up to
 // five, then as "under" it.
 //
+// Dates on paper, pages and screen are written in words, because 12/11 is two days to
+// two readers; files and records keep ISO dates. The days of what is not given daily
+// are counted from the day of the plan, so that every print names the same.
+//
 // A decimal comma is put in when a document is written, between digits of its texts;
 // records and JSON keep the point. What plan, explain and the others say on screen has
 // no --comma: it is typed back into files, which take a point only.
