@@ -2,6 +2,7 @@ package records
 
 import (
 	"bowlwright/household/reading"
+	"bowlwright/household/visible"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -125,8 +126,9 @@ func (w *baseWriter) restore(s household.BaseSnapshot) (string, error) {
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "# The base %s as it was, written from a record.\n", s.Code)
-	if strings.TrimSpace(s.Name) != "" {
-		fmt.Fprintf(&b, "name = %s\n", tomldoc.Quote(s.Name))
+	// Older records may hold a name with characters that no file may have now.
+	if name := visible.Strip(s.Name); strings.TrimSpace(name) != "" {
+		fmt.Fprintf(&b, "name = %s\n", tomldoc.Quote(name))
 	}
 	if s.YieldDeclared {
 		fmt.Fprintf(&b, "yield = \"%s g\"\n", number.Exact(s.CookedG))
