@@ -86,6 +86,8 @@ type PetPlan struct {
 	Conflict      []string       `json:"conflict,omitempty"`
 	Notes         []string       `json:"notes,omitempty"`
 	Cautions      []string       `json:"cautions"`
+	// Unsure counts what decides the plan and was not checked; nil in older records.
+	Unsure *Unsure `json:"unsure,omitempty"`
 	// OwnLimits are the limits that the household set for this pet, as they worked out on
 	// the day of the plan; none in older records.
 	OwnLimits []OwnLimit `json:"own_limits,omitempty"`

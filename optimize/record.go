@@ -54,7 +54,7 @@ func newRecord(req Request, p *diet.Program) *record {
 		pp.Extras = append(pp.Extras, household.ExtraAmount{Food: x.Food.ID, Name: x.Food.Name, G: x.Grams,
 			Kcal: profile[nutrients.Energy].Lo * x.Grams / 100, Digest: req.Shared.digests.Of(x.Food)})
 	}
-	pp.OwnLimits = household.OwnLimitsOf(t)
+	pp.OwnLimits, pp.Unsure = household.OwnLimitsOf(t), &household.Unsure{}
 	pp.Cautions = append(append(pp.Cautions, t.Cautions...), fixedCautions...)
 	return &record{req: req, p: p, plan: &household.Plan{Format: household.PlanFormat, Household: h.Name, Date: req.Today,
 		Version: req.Version, Base: req.Shared.snapshot, Pet: pp}}
@@ -154,6 +154,10 @@ func (r *record) fill(s *diet.Solution, day *weighing.Day) {
 		pp.Status = household.Short
 	}
 	r.unweighable(s, day)
+	*pp.Unsure = household.UnsureOf(pp, r.p.Targets)
+	if text := pp.Unsure.Text(); text != "" {
+		pp.Notes = append(pp.Notes, text)
+	}
 }
 
 // premix lists what is mixed once for several days.
