@@ -10,7 +10,7 @@
 // one batch each; foods/*.toml one own food each; weights.csv the weight log;
 // records/ what the program writes.
 //
-//	[kitchen]      meals, scale, fine_scale, premix_days, energy_slack, addon_energy, weight_moved
+//	[kitchen]      meals, scale, fine_scale, premix_days, energy_slack, addon_energy, weight_moved, aims, fewest_within
 //	[[pet]]        name, species, born, sex, neutered, weight, ideal_weight, adult_weight,
 //	               condition, activity, stage, litter, week, standard, avoid, prefer, energy
 //	[[pet.extra]]  food, amount

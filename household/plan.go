@@ -68,10 +68,13 @@ type PetPlan struct {
 	Neutered bool     `json:"neutered,omitempty"`
 	Avoid    []string `json:"avoid,omitempty"`
 	// Breed, Muscle and FedBefore are as the household gives them.
-	Breed         string         `json:"breed,omitempty"`
-	Muscle        string         `json:"muscle,omitempty"`
-	FedBefore     string         `json:"fed_before,omitempty"`
-	EnergyKcal    float64        `json:"energy_kcal"`
+	Breed      string  `json:"breed,omitempty"`
+	Muscle     string  `json:"muscle,omitempty"`
+	FedBefore  string  `json:"fed_before,omitempty"`
+	EnergyKcal float64 `json:"energy_kcal"`
+	// EnergySlack is how far, as a share, the planned energy may be from EnergyKcal; older
+	// records do not have it.
+	EnergySlack   float64        `json:"energy_slack,omitempty"`
 	ReferenceKcal float64        `json:"reference_energy_kcal"`
 	EnergyMethod  string         `json:"energy_source"`
 	PlannedKcal   float64        `json:"planned_energy_kcal"`
@@ -141,6 +144,14 @@ const (
 	ServedByUnit  Served = "unit"
 	ServedFromJar Served = "jar"
 )
+
+// FinestG is the smallest step of either scale.
+func (s ScalesUsed) FinestG() float64 {
+	if s.FineScaleG > 0 && s.FineScaleG < s.ScaleG {
+		return s.FineScaleG
+	}
+	return s.ScaleG
+}
 
 // AddonAmount is the daily amount of one add-on.
 type AddonAmount struct {
