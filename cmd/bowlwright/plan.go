@@ -88,7 +88,7 @@ func (o planOptions) run(p *program) error {
 		if err := printPlans(p, made, today); err != nil {
 			return err
 		}
-		return firstOf(notMet(plans), unweaned)
+		return firstOf(made.failed, notMet(plans), unweaned)
 	}
 	for i, plan := range plans {
 		if i > 0 {
@@ -127,7 +127,7 @@ func (o planOptions) run(p *program) error {
 			p.say("\nNo card can be printed for %s: there are no amounts that may be fed, and an\nearlier plan no longer holds.\n", strings.Join(without, ", "))
 		}
 	}
-	return firstOf(notMet(plans), unweaned)
+	return firstOf(made.failed, notMet(plans), unweaned)
 }
 
 // inHandFor are the mixes in hand that hold what the plan was made for.
@@ -141,7 +141,8 @@ func inHandFor(h *household.Household, plan household.Sound) []*household.Mixing
 	return all
 }
 
-// firstOf returns the first error that there is. Both end with the same code.
+// firstOf returns the first error that there is: a plan that was not found before one that
+// does not meet its targets.
 func firstOf(errs ...error) error {
 	for _, err := range errs {
 		if err != nil {
