@@ -141,6 +141,14 @@ const (
 	ServedFromJar Served = "jar"
 )
 
+// FinestG is the smallest step of either scale.
+func (s ScalesUsed) FinestG() float64 {
+	if s.FineScaleG > 0 && s.FineScaleG < s.ScaleG {
+		return s.FineScaleG
+	}
+	return s.ScaleG
+}
+
 // AddonAmount is the daily amount of one add-on.
 type AddonAmount struct {
 	Food string  `json:"food"`
