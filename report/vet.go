@@ -80,6 +80,9 @@ func NewVet(p household.Paired, s Setting) (*Vet, error) {
 	}
 	v.Signalment = vetSignalment(pet, plan.Date)
 	v.WeightNote = weightNote(pet)
+	if words := c.Course.Words(); len(words) > 1 {
+		v.WeightNote += " " + strings.Join(words[1:], ". ") + "."
+	}
 	v.energy(plan)
 	v.composition(pet)
 	for _, n := range pet.Nutrients {
