@@ -114,7 +114,11 @@ func (o cardOptions) run(p *program) error {
 		}
 		return deck.missingError()
 	}
-	files, err := cardFiles(pairs, o.formats, paper.Options{Paper: o.paper, TwoUp: o.twoUp, Large: o.large, DecimalComma: o.comma, Setting: setting})
+	photos, err := photosOf(h, pets)
+	if err != nil {
+		return err
+	}
+	files, err := cardFiles(pairs, o.formats, paper.Options{Photos: photos, Paper: o.paper, TwoUp: o.twoUp, Large: o.large, DecimalComma: o.comma, Setting: setting})
 	if err != nil {
 		return err
 	}
