@@ -237,7 +237,7 @@ func weightCourses(h *household.Household, pets []*household.Pet, today househol
 	}
 	all := map[string]upkeep.WeightCourse{}
 	for _, pet := range pets {
-		all[pet.Name] = h.WeightCourseOf(pet, today)
+		all[pet.Name] = upkeep.WeightCourseOf(h, pet, today)
 	}
 	return all, nil
 }
