@@ -94,11 +94,17 @@ func solveAs(ctx context.Context, req Request, prefer string) (plan *household.P
 		}
 		return r.done(), none, nil
 	}
-	r.certify(s)
 	day, err := weighing.Weigh(p, s)
 	if err != nil {
 		return nil, none, err
 	}
+	if day == nil || p.Missed(day.Grams) > s.Violation+diet.ViolationSliver {
+		if p, s, day, err = beyondKitchen(ctx, req, p, s, day); err != nil {
+			return nil, none, err
+		}
+		r.p = p
+	}
+	r.certify(s)
 	if day == nil {
 		r.refuse(household.Impossible, "no amounts that the scales can weigh keep to the maximums and the energy: a finer scale is needed")
 		return r.done(), none, nil
@@ -109,6 +115,34 @@ func solveAs(ctx context.Context, req Request, prefer string) (plan *household.P
 		return nil, none, &UnverifiedError{req.Pet.Name, found}
 	}
 	return plan, p.Missed(day.Grams), nil
+}
+
+// beyondKitchen looks for whole steps that miss less with more than a kitchen gives: the
+// first multiple of its caps that misses no more than exact amounts do, else the one
+// that misses least.
+func beyondKitchen(ctx context.Context, req Request, p *diet.Program, s *diet.Solution, day *weighing.Day) (*diet.Program, *diet.Solution, *weighing.Day, error) {
+	within := p
+	for _, times := range diet.TimesKitchen {
+		wide := within.BeyondKitchen(times)
+		if wide == nil {
+			break
+		}
+		found, err := wide.Solve(ctx, wide.AmountsOf(req.Previous))
+		if err != nil || found.Farkas != nil {
+			return p, s, day, err
+		}
+		got, err := weighing.Weigh(wide, found)
+		if err != nil {
+			return p, s, day, err
+		}
+		if got != nil && (day == nil || wide.Missed(got.Grams) < p.Missed(day.Grams)-diet.ViolationSliver) {
+			p, s, day = wide, found, got
+		}
+		if day != nil && p.Missed(day.Grams) <= s.Violation+diet.ViolationSliver {
+			break
+		}
+	}
+	return p, s, day, nil
 }
 
 // An UnverifiedError says that a plan did not pass its recomputation; it is a
