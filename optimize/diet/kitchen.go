@@ -147,6 +147,20 @@ func (p *Program) leastOver(missed float64) []float64 {
 	if res.Status != lp.Optimal {
 		return nil
 	}
+	// Of all that go over by little more than the least, the one with the least add-on.
+	budget := lp.Row{A: make([]float64, len(q.Cost)), Lower: math.Inf(-1), Upper: res.Objective*(1+overRoom) + FeasibleTol}
+	copy(budget.A[n:], q.Cost[n:])
+	q.Rows = append(q.Rows, budget)
+	clear(q.Cost)
+	for j := 1; j < len(p.Items); j++ {
+		q.Cost[j] = 1
+	}
+	if solver, err = lp.New(q); err != nil {
+		return nil
+	}
+	if res = solver.Solve(); res.Status != lp.Optimal {
+		return nil
+	}
 	over := make([]float64, len(p.Items))
 	for k, j := range capped {
 		over[j] = max(0, res.X[n+k]) * p.Items[j].Kitchen
