@@ -15,7 +15,7 @@ import (
 func (l *loader) readAddons(t tomldoc.Table) {
 	first := map[string]tomldoc.Table{}
 	for _, at := range t.Many("addon") {
-		at.Only("food", "step", "unit", "unit_grams", "max", "price", "pets")
+		at.Only("food", "step", "unit", "unit_grams", "max", "price", "pets", "have", "pack")
 		f, ok := foodfile.Named(at, "food", l.home.Catalogue)
 		if !ok {
 			continue
@@ -36,6 +36,7 @@ func (l *loader) readAddons(t tomldoc.Table) {
 			}
 		}
 		a.PricePerG, _ = at.Quantity("price", "4.20 per 100 g", quantity.PricePerGram)
+		a.Stock = readStock(at)
 		foodfile.RefuseHazards(at, f, "", l.speciesOf(a)...)
 		l.home.Addons = append(l.home.Addons, a)
 	}

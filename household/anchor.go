@@ -41,7 +41,7 @@ const steadyShare = 0.05
 // without a date counts from the first plan with it.
 func (p *Pet) Recall(past iter.Seq[PastPlan]) {
 	a := &p.Animal
-	anchored := a.Stage != nutrients.Adult || a.IdealKg > 0 || !p.ScoredOn.IsZero()
+	anchored := a.Stage != nutrients.Adult || !p.ScoredOn.IsZero()
 	_, undated := p.StageUndated()
 	first := true
 	for was := range past {

@@ -13,8 +13,12 @@ import (
 // the food's id, its name or its group. Where in doubt it says yes: an add-on
 // that is not offered is seen, an allergy is felt.
 func Avoids(p *Pet, f *nutrients.Food) bool {
-	_, avoided := avoidedBy(p.Avoid, f)
-	return avoided
+	for _, part := range f.Opened() {
+		if _, avoided := avoidedBy(p.Avoid, part.Food); avoided {
+			return true
+		}
+	}
+	return false
 }
 
 func avoidedBy(terms []string, f *nutrients.Food) (term string, avoided bool) {
@@ -66,11 +70,8 @@ func (l *loader) checkFeeding(t tomldoc.Table) {
 		if i >= len(l.home.Pets) {
 			break
 		}
-		p := &l.home.Pets[i]
-		for _, f := range l.home.Base.foods() {
-			if term, avoided := avoidedBy(p.Avoid, f); avoided {
-				pt.Fault("avoid", "avoided-base", fmt.Sprintf("%s avoids %q, and the base holds %s", p.Name, term, f.ID), "use another base, or take the ingredient out")
-			}
+		if why := l.home.NotFor(&l.home.Pets[i]); why != "" {
+			pt.Fault("avoid", "avoided-base", why, "use another base, or take the ingredient out")
 		}
 	}
 }
@@ -86,4 +87,14 @@ func (b *Batch) foods() []*nutrients.Food {
 		}
 	}
 	return all
+}
+
+// NotFor says why a pet must not get the base in use, "" when it may.
+func (h *Household) NotFor(p *Pet) string {
+	for _, f := range h.Base.foods() {
+		if term, avoided := avoidedBy(p.Avoid, f); avoided {
+			return fmt.Sprintf("%s avoids %q, and the base holds %s", p.Name, term, f.ID)
+		}
+	}
+	return ""
 }

@@ -10,6 +10,7 @@ import (
 	"bowlwright/household/foodfile"
 	"bowlwright/household/quantity"
 	"bowlwright/household/tomldoc"
+	"bowlwright/household/visible"
 	"bowlwright/nutrients"
 )
 
@@ -106,7 +107,8 @@ func (r *baseReader) batch(name string) *Batch {
 
 func (r *baseReader) ingredient(t tomldoc.Table) (Ingredient, bool) {
 	var in Ingredient
-	t.Only("food", "batch", "amount", "method", "price")
+	t.Only("food", "batch", "amount", "method", "price", "have", "pack")
+	in.Stock = readStock(t)
 	in.PricePerG, _ = t.Quantity("price", "7.90 per kg", quantity.PricePerGram)
 	if !t.Has("amount") {
 		t.Missing("amount", "an ingredient has no amount", "write amount = \"400 g\"")
@@ -219,7 +221,8 @@ func readMethod(t tomldoc.Table, key string) string {
 	return m
 }
 
-// refuseCollisions notices two recipes whose codes look the same, though a
+// refuseCollisions notices two recipes whose names look the same though they differ, or
+// whose codes are the same, though a
 // thousand million codes make that rare: their containers could not be told apart.
 func (r *baseReader) refuseCollisions() {
 	owner, digest := map[string]string{}, map[string]string{}
@@ -231,5 +234,14 @@ func (r *baseReader) refuseCollisions() {
 			continue
 		}
 		owner[code], digest[code] = name, recipe
+	}
+	shapes := map[string]string{}
+	for _, file := range slices.Sorted(maps.Keys(r.l.home.Batches)) {
+		name := r.l.home.Batches[file].Name
+		shape := visible.Shape(name)
+		if other, twice := shapes[shape]; twice && other != name {
+			r.docs[file].Table().Fault("name", "look-alike", fmt.Sprintf("the names of two bases look the same: %s and %s", other, name), "give one of them another name")
+		}
+		shapes[shape] = name
 	}
 }

@@ -98,6 +98,7 @@ func (b *Batch) Snapshot() BaseSnapshot {
 			one.Batch, one.Name, one.Digest, one.Of = in.Batch.File, in.Batch.Name, inner.RecipeDigest, &inner
 		} else {
 			one.Food, one.Name, one.Digest = in.Food.ID, in.Food.Name, in.Food.Digest()
+			one.Own = in.Food.Own
 		}
 		s.Ingredients = append(s.Ingredients, one)
 	}
@@ -131,6 +132,9 @@ type IngredientSnapshot struct {
 	Batch  string `json:"batch,omitempty"`
 	Name   string `json:"name"`
 	Digest string `json:"digest"`
+	// Own says that the food is the household's own and known by its digest; records
+	// of earlier versions do not say it.
+	Own bool `json:"own,omitempty"`
 	// Grams as declared, Share of the raw weight (0 to 1).
 	Grams  float64 `json:"grams"`
 	Share  float64 `json:"share"`

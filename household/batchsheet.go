@@ -19,6 +19,8 @@ type BatchOrder struct {
 	YieldG float64
 	// Cooked is the weighing after cooking, when there is one: portions follow it.
 	Cooked *Cooking
+	// OutOfDate says of whom the portions must not be taken for valid, and why.
+	OutOfDate []string
 }
 
 // BatchSheet is what the batch sheet, the shopping list and the labels show.
@@ -43,14 +45,21 @@ type BatchSheet struct {
 	Containers  []Container
 	// Jars are the premixes of the pets, for their labels.
 	Jars []PremixJar
+	// Shared are the sheets of the jars that several pets eat from.
+	Shared []*MixSheet
 	// Groups are the catalogue's groups of what is cooked, nested batches included.
 	Groups []string
+	// OutOfDate says of whom the portions must not be taken for valid, and why.
+	OutOfDate []string
 }
 
 // SheetLine is one ingredient of the pot.
 type SheetLine struct {
 	Name, Method string
 	G            float64
+	// Pieces is about how many pieces that is, of what is counted and not weighed; 0 for
+	// what is weighed.
+	Pieces float64
 }
 
 // ShoppingGroup is a shelf of the shop: a group of the catalogue, "" for batches to have
@@ -90,6 +99,10 @@ type PremixJar struct {
 	WeightKg       float64
 	ServeG, TotalG float64
 	Days           int
+	// Code is that of what it holds, "" in older records; Mix is the mix in hand, nil for
+	// none.
+	Code string
+	Mix  *Mixing
 }
 
 // LeastLeftG is how much must be left over to be worth a word and a label.
@@ -114,14 +127,14 @@ func NewBatchSheet(base *Batch, ps []Paired, o BatchOrder) (*BatchSheet, error) 
 	}
 	identity := base.Identity()
 	b := &BatchSheet{Household: ps[0].Plan().Household, Name: base.Name, Code: identity.Code, Date: o.Date, Weighed: o.Cooked != nil,
-		FridgeUntil: o.Date.AddDays(FridgeDays), FreezerUntil: o.Date.AddDays(FreezerDays)}
+		FridgeUntil: o.Date.AddDays(FridgeDays), FreezerUntil: o.Date.AddDays(FreezerDays), OutOfDate: o.OutOfDate}
 	daily := make([]float64, len(ps))
 	for i, p := range ps {
 		pet := &p.Plan().Pet
 		if !pet.Status.Printable() {
 			return nil, &NotPrintableError{pet.Pet, pet.Status, pet.Conflict}
 		}
-		if p.Plan().Base.RecipeDigest != identity.RecipeDigest {
+		if !base.IsRecorded(p.Plan().Base) {
 			return nil, fmt.Errorf("the plan of %s was made for base %s, not for %s", pet.Pet, p.Plan().Base.Code, identity.Code)
 		}
 		daily[i] = pet.BaseG
@@ -142,11 +155,16 @@ func NewBatchSheet(base *Batch, ps []Paired, o BatchOrder) (*BatchSheet, error) 
 	b.LeftG = max(0, b.CookedG-float64(b.Days)*b.DailyG)
 	b.ingredients(base, factor)
 	b.Groups = base.groups()
+	for _, s := range MixSheets(ps) {
+		if s.Jar.Of != "" {
+			b.Shared = append(b.Shared, s)
+		}
+	}
 	for i, p := range ps {
 		pet := &p.Plan().Pet
 		b.fill(pet, daily[i])
 		if m := pet.Premix; m != nil {
-			b.Jars = append(b.Jars, PremixJar{pet.Pet, pet.Species, pet.WeightKg, m.ServeG, m.TotalG, m.Days})
+			b.Jars = append(b.Jars, PremixJar{pet.Pet, pet.Species, pet.WeightKg, m.ServeG, m.TotalG, m.Days, m.Code, p.Mix()})
 		}
 	}
 	return b, nil
@@ -182,7 +200,7 @@ func (b *BatchSheet) ingredients(base *Batch, factor float64) {
 			name, group = in.Batch.Name+" ("+in.Batch.Identity().Code+")", ""
 		}
 		g := in.Grams * factor
-		b.Ingredients = append(b.Ingredients, SheetLine{name, in.Method, g})
+		b.Ingredients = append(b.Ingredients, SheetLine{name, in.Method, g, pieces(in.Food, g)})
 		if groups[group] == nil {
 			groups[group] = map[string]*ShoppingLine{}
 		}
@@ -242,4 +260,18 @@ func (b *Batch) groups() []string {
 	}
 	slices.Sort(all)
 	return slices.Compact(all)
+}
+
+// pieces is how many pieces of a food a weight is, by its published measure of one; only
+// eggs are counted in a kitchen.
+func pieces(f *nutrients.Food, g float64) float64 {
+	if f == nil || f.Group != "egg" {
+		return 0
+	}
+	for _, m := range f.Measures {
+		if (m.Name == "1 egg" || m.Name == "1 large") && m.Grams > 0 {
+			return g / m.Grams
+		}
+	}
+	return 0
 }

@@ -114,7 +114,7 @@ func TestBatchRefuses(t *testing.T) {
 	}
 	plan := *ps[0].plan
 	plan.Pet.Status = Over
-	over := Paired{&plan, base}
+	over := Paired{plan: &plan, base: base}
 	var refused *NotPrintableError
 	if _, err := NewBatchSheet(base, append(ps, over), BatchOrder{}); !errors.As(err, &refused) {
 		t.Errorf("a plan that is over: %v", err)

@@ -43,7 +43,9 @@ func FoodCautions(p *Pet, base *Batch, addons []*nutrients.Food) []string {
 		add(e.Food, "")
 	}
 	for _, f := range addons {
-		add(f, "")
+		for _, part := range f.Opened() {
+			add(part.Food, "")
+		}
 	}
 	return all
 }

@@ -87,6 +87,12 @@ func TestCheckTellsEachApart(t *testing.T) {
 		"condition":         {file: "household.toml", old: "condition = 5", new: "condition = 6", want: []string{"condition-changed"}},
 		"standard":          {file: "household.toml", old: "base = ", new: "standard = \"fediaf2021\"\nbase = ", want: []string{"standard-changed"}},
 		"activity":          {file: "household.toml", old: "moderate", new: "high", want: []string{"energy-changed"}},
+		// 1 % of rounding is no change, and the weight may carry the energy along, once.
+		"energy by 2 %":     {plan: func(p *Plan) { p.Pet.EnergyKcal /= 1.02 }, want: []string{"energy-changed"}},
+		"energy by 0.9 %":   {plan: func(p *Plan) { p.Pet.EnergyKcal /= 1.009 }},
+		"weight and energy": {file: "weights.csv", old: "31.5", new: "32.13", plan: func(p *Plan) { p.Pet.EnergyKcal /= 1.03 }, want: []string{"energy-changed"}},
+		"an own limit":      {file: "household.toml", old: "[[addon]]", new: "[[pet.limit]]\nnutrient = \"phosphorus\"\nmaximum = \"3 g per 1000 kcal\"\nreason = \"kidneys\"\n[[addon]]", want: []string{"limits-changed"}},
+		"stage":             {plan: func(p *Plan) { p.Pet.Stage = nutrients.Gestation }, want: []string{"stage-changed"}},
 		"shelf":             {file: "household.toml", old: "[[addon]]\nfood = \"taurine-powder\"\n", new: "", want: []string{"shelf-changed"}},
 		"a cap":             {file: "household.toml", old: "price = ", new: "max = \"1 g\"\nprice = ", want: []string{"shelf-changed"}},
 		"the scale":         {file: "household.toml", old: "[[pet]]", new: "[kitchen]\nfine_scale = \"0.01 g\"\n[[pet]]", want: []string{"shelf-changed"}},

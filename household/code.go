@@ -98,6 +98,20 @@ func ParseCode(s string) (string, error) {
 	return formatCode(data), nil
 }
 
+// ParseJarCode reads the code of a jar as a person types it: J, then the symbols that
+// ParseCode reads. It returns the code as it is printed.
+func ParseJarCode(s string) (string, error) {
+	rest, ok := strings.CutPrefix(strings.ToUpper(strings.TrimLeft(s, " -\t")), "J")
+	if !ok {
+		return "", fmt.Errorf("%q does not begin with J, as the code of a jar does", diag.Clip(s))
+	}
+	code, err := ParseCode(rest)
+	if err != nil {
+		return "", fmt.Errorf("%q is mistyped, or no code of a jar: J, six symbols and one that checks them; read the label again", diag.Clip(s))
+	}
+	return JarMark + code, nil
+}
+
 // CheckCode compares a code read from a container with the base in use. Match says
 // that they are the same; File names the file in bases/ that holds the code, if
 // any does.
@@ -109,6 +123,11 @@ func (h *Household) CheckCode(typed string) (CodeCheck, error) {
 	c := CodeCheck{Code: code, InUse: codeOf(h.Base.RecipeDigest())}
 	c.Match = c.Code == c.InUse
 	c.File, _ = h.BaseWithCode(code)
+	for _, name := range h.BatchNames() {
+		if b := h.Batches[name]; c.File == "" && codeOf(b.recipeDigestByName()) == code {
+			c.Earlier = name
+		}
+	}
 	return c, nil
 }
 
@@ -118,4 +137,7 @@ type CodeCheck struct {
 	InUse string `json:"base_in_use"`
 	Match bool   `json:"match"`
 	File  string `json:"file,omitempty"`
+	// Earlier names the file whose batch had the code before own foods counted by what
+	// is in them: the label does not say with which figures it was cooked.
+	Earlier string `json:"earlier,omitempty"`
 }

@@ -74,7 +74,7 @@ func (c *Cooking) Factor() float64 {
 // PortionG returns the daily grams of base of a plan for this cooking, on the
 // scale step of the plan. A plan for another base is refused with a *MixUpError.
 func (c *Cooking) PortionG(p Paired) (float64, error) {
-	if p.plan.Base.RecipeDigest != c.Base.RecipeDigest {
+	if p.plan.Base.RecipeDigest != c.Base.RecipeDigest && !p.base.IsRecorded(c.Base) {
 		return 0, &MixUpError{Pet: p.plan.Pet.Pet, PlanBase: p.plan.Base, Now: c.Base, Differences: differences(p.plan.Base, c.Base)}
 	}
 	g := p.plan.Pet.BaseG * c.Factor()
@@ -101,5 +101,5 @@ func (c *Cooking) ForPot(p Paired) (Paired, error) {
 	plan.Pet.BaseKcalPerG *= plan.Pet.BaseG / g
 	plan.Pet.Makeup = plan.Pet.Makeup.withWater(g - plan.Pet.BaseG)
 	plan.Pet.BaseG = g
-	return Paired{plan: &plan, base: p.base}, nil
+	return Paired{plan: &plan, base: p.base, mix: p.mix}, nil
 }

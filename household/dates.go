@@ -41,7 +41,7 @@ func (l *loader) readDates(t tomldoc.Table, p *Pet) {
 	}
 	inOrder("gave_birth", "weaned", d.GaveBirth, d.Weaned)
 	inOrder("arrived", "left", d.Arrived, d.Left)
-	if p.Sex == "male" && (t.Has("mated") || t.Has("gave_birth")) {
+	if p.Sex == Male && (t.Has("mated") || t.Has("gave_birth")) {
 		t.Fault("sex", "stage-and-sex", "a male carries no young", "correct sex, or take out mated and gave_birth")
 	}
 	if t.Has("weaned") && !t.Has("gave_birth") {
@@ -63,7 +63,7 @@ func needsOfStage(t tomldoc.Table, p *Pet) {
 			t.Missing("adult_weight", "growth needs the weight expected when grown", "write adult_weight = \"22 kg\", from the parents or the breed")
 		}
 	case nutrients.Gestation, nutrients.Lactation:
-		if p.Sex == "male" && t.Has("stage") {
+		if p.Sex == Male && t.Has("stage") {
 			t.Fault("stage", "stage-and-sex", fmt.Sprintf("a male cannot be in %s", a.Stage), "correct sex or stage")
 		}
 		if a.Week == 0 && !t.Has("week") {

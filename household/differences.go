@@ -13,6 +13,9 @@ import (
 type part struct {
 	share, grams float64
 	of           *BaseSnapshot
+	// digest is that of a food's figures; own says that it is known by them.
+	digest string
+	own    bool
 }
 
 // partName is how an ingredient is told from others between two snapshots: by
@@ -26,7 +29,7 @@ func (s *BaseSnapshot) parts() map[partName]part {
 		p := m[k]
 		p.share += in.Share
 		p.grams += in.Grams
-		p.of = in.Of
+		p.of, p.digest, p.own = in.Of, in.Digest, in.Own
 		m[k] = p
 	}
 	return m
@@ -62,6 +65,9 @@ func differences(was, now BaseSnapshot) []string {
 		case math.Abs(b.grams-grams) > shareStep*now.RawG:
 			x, y := distinct(a.share, b.share)
 			out = append(out, fmt.Sprintf("%s: %s in the plan's base, %s now (%s of the raw weight then, %s now)", name(k), inGrams(grams), inGrams(b.grams), x, y))
+		}
+		if had && has && a.of == nil && (a.own || b.own) && a.digest != b.digest {
+			out = append(out, fmt.Sprintf("%s: its figures in foods/ are others than in the plan's base", k.what))
 		}
 		if had && has && a.of != nil && b.of != nil && a.of.RecipeDigest != b.of.RecipeDigest {
 			for _, inner := range differences(*a.of, *b.of) {

@@ -17,11 +17,13 @@ type DueItem struct {
 	Date Date `json:"date"`
 	// Pet is empty for the kitchen.
 	Pet string `json:"pet"`
-	// What is stable and kebab-case: weigh, score, stage, plan, premix, batch, freezer,
-	// veterinarian.
+	// What is stable and kebab-case: weigh, score, stage, plan, premix, jar, batch,
+	// freezer, veterinarian.
 	What    string    `json:"what"`
 	Message string    `json:"message"`
 	Hint    diag.Hint `json:"-"`
+	// Of tells items of one kind apart that are of no pet: the name of a jar.
+	Of string `json:"-"`
 }
 
 const (
@@ -32,9 +34,6 @@ const (
 	// that is growing, pregnant or nursing: "Monitor the patient monthly until the ideal
 	// weight has been reached" (AAHA 2014).
 	recheckDays = 28
-	// freezerDays is how long cooked food keeps its quality frozen (USDA/FSIS: 2 to 3
-	// months).
-	freezerDays = 90
 	// aheadDays is how far the change of a stage is looked for.
 	aheadDays = 400
 	// carriedDays is the day of birth that is expected, from mating: dogs 58 to 68 days,
@@ -54,9 +53,11 @@ func Due(h *Household, plans map[string]*Plan, cooked *Cooking, today Date) []Du
 	}
 	for i := range h.Away {
 		if p := &h.Away[i]; today.Before(p.Dates.Arrived) {
-			all = append(all, DueItem{p.Dates.Arrived, p.Name, "plan", p.Name + " arrives: weigh and plan", diag.Command("", "plan", p.Name)})
+			all = append(all, DueItem{Date: p.Dates.Arrived, Pet: p.Name, What: "plan", Message: p.Name + " arrives: weigh and plan", Hint: diag.Command("", "plan", p.Name)})
 		}
 	}
+	all = append(all, dueOfMixes(h, plans)...)
+	all = append(all, dueToMix(h, plans, today)...)
 	if cooked != nil {
 		all = append(all, dueOfBatch(h, plans, cooked)...)
 	}
@@ -66,14 +67,32 @@ func Due(h *Household, plans map[string]*Plan, cooked *Cooking, today Date) []Du
 	return all
 }
 
+// Late picks what makes `check` call something out of date: a plan for which a new one
+// is due, and a weighing whose day has passed.
+func Late(items []DueItem, today Date) []DueItem {
+	var late []DueItem
+	for _, item := range items {
+		if item.What == "plan" && !today.Before(item.Date) || item.What == "weigh" && item.Date.Before(today) {
+			late = append(late, item)
+		}
+	}
+	return late
+}
+
 func dueOf(checks *Checks, p *Pet, plan *Plan) []DueItem {
 	var all []DueItem
 	add := func(day Date, what, message string, hint diag.Hint) {
-		all = append(all, DueItem{day, p.Name, what, message, hint})
+		all = append(all, DueItem{Date: day, Pet: p.Name, What: what, Message: message, Hint: hint})
 	}
 	today := checks.today
 	planAgain := diag.Command("", "plan", p.Name)
-	reasons := OutOfDate(checks.Pet(p, plan))
+	var reasons []Finding
+	for _, f := range checks.Pet(p, plan) {
+		if f.Code == "other-base" {
+			reasons = append(reasons, f)
+		}
+	}
+	reasons = append(reasons, OutOfDate(checks.Pet(p, plan))...)
 	switch {
 	case plan == nil:
 		add(today, "plan", p.Name+" has no plan", planAgain)
@@ -92,7 +111,7 @@ func dueOf(checks *Checks, p *Pet, plan *Plan) []DueItem {
 	if day, message := p.nextStage(today); !day.IsZero() {
 		add(day, "stage", message, diag.Command("make a new plan", "plan", p.Name))
 	}
-	if plan != nil && plan.Pet.Premix != nil {
+	if plan != nil && plan.Pet.Premix != nil && !checks.h.inHand(&plan.Pet) {
 		add(plan.Since().AddDays(plan.Pet.Premix.Days), "premix", fmt.Sprintf("%s: the premix for %d days runs out", p.Name, plan.Pet.Premix.Days), diag.Command("weigh it out again by the card", "card", p.Name))
 	}
 	if day, ok := p.scoreDue(today); ok {
@@ -161,7 +180,7 @@ func (p *Pet) nextStage(today Date) (Date, string) {
 
 // scoreDue is the day by which the condition of an adult should be scored again.
 func (p *Pet) scoreDue(today Date) (Date, bool) {
-	if p.Animal.Stage != nutrients.Adult {
+	if p.Animal.Stage != nutrients.Adult || p.Animal.IdealKg > 0 {
 		return Date{}, false
 	}
 	if _, asked := p.scoreAsked(); asked {
@@ -196,18 +215,53 @@ func (p *Pet) recheckDue(plan *Plan) (Date, bool) {
 func dueOfBatch(h *Household, plans map[string]*Plan, cooked *Cooking) []DueItem {
 	perDay := 0.0
 	for i := range h.Pets {
-		if plan := plans[h.Pets[i].Name]; plan != nil && plan.Base.RecipeDigest == cooked.Base.RecipeDigest && plan.Pet.Status.Printable() {
+		if plan := plans[h.Pets[i].Name]; plan != nil && (plan.Base.RecipeDigest == cooked.Base.RecipeDigest || h.Base.IsRecorded(plan.Base) && h.Base.IsRecorded(cooked.Base)) && plan.Pet.Status.Printable() {
 			perDay += plan.Pet.BaseG * cooked.Factor()
 		}
 	}
 	cook := diag.Command("", "cook")
-	expires := DueItem{cooked.Date.AddDays(freezerDays), "", "freezer", fmt.Sprintf("what is left of the batch of %s has been frozen for three months", cooked.Date), diag.Hint{}}
+	expires := DueItem{Date: cooked.Date.AddDays(FreezerDays), What: "freezer", Message: fmt.Sprintf("what is left of the batch of %s has been frozen for %d days", cooked.Date, FreezerDays)}
 	if perDay <= 0 {
 		return []DueItem{expires}
 	}
 	days := int(math.Floor(cooked.CookedG / perDay))
-	if days > freezerDays {
+	if days > FreezerDays {
 		return []DueItem{expires}
 	}
-	return []DueItem{{cooked.Date.AddDays(days), "", "batch", fmt.Sprintf("the batch of %s is eaten: %s kg for %s", cooked.Date, kilos(cooked.CookedG/1000), counted(days, "day")), cook}}
+	return []DueItem{{Date: cooked.Date.AddDays(days), What: "batch", Message: fmt.Sprintf("the batch of %s is eaten: %s kg for %s", cooked.Date, kilos(cooked.CookedG/1000), counted(days, "day")), Hint: cook}}
+}
+
+// inHand says whether the mix that a plan takes from is one whose mixing was recorded.
+func (h *Household) inHand(p *PetPlan) bool {
+	_, _, digest, ok := p.mix()
+	return ok && slices.ContainsFunc(h.InHand, func(m *Mixing) bool { return m.Jar.Digest == digest })
+}
+
+// dueOfMixes says when each mix in hand runs out or is too old, by what the plans in use
+// take from it a day.
+func dueOfMixes(h *Household, plans map[string]*Plan) []DueItem {
+	var all []DueItem
+	for _, m := range h.InHand {
+		perDay, used := 0.0, false
+		for i := range h.Pets {
+			plan := plans[h.Pets[i].Name]
+			if plan == nil {
+				continue
+			}
+			if _, _, digest, ok := plan.Pet.mix(); !ok || digest != m.Jar.Digest {
+				continue
+			}
+			used = true
+			if plan.Pet.Jar != nil {
+				perDay += plan.Pet.Jar.DoseG
+			} else {
+				perDay += plan.Pet.Premix.ServeG
+			}
+		}
+		if used {
+			all = append(all, DueItem{Date: m.LastsUntil(perDay).AddDays(1), What: "jar", Of: m.Jar.Name,
+				Message: fmt.Sprintf("the jar %s (%s) is used up", m.Jar.Name, m.Jar.Code), Hint: diag.Command("mix it again", "mix", m.Jar.Name)})
+		}
+	}
+	return all
 }

@@ -77,6 +77,10 @@ func (e *examiner) amounts() {
 		switch a.ServedAs {
 		case ServedPremix:
 			e.hold(p.Premix != nil, "%s is in a premix that the plan does not have", a.Name)
+		case ServedFromJar:
+			e.hold(p.Jar != nil && p.Jar.Mix.Sound() && p.Jar.Code == p.Jar.Mix.Code && a.Food == p.Jar.Code && same(a.G, p.Jar.DoseG, 0),
+				"the dose of %s is not that of the jar recorded with it", a.Name)
+			e.hold(wholeSteps(helping, a.StepG), "%g g of %s is not a whole number of steps", helping, a.Name)
 		case ServedWeighed, ServedByUnit:
 			e.hold(wholeSteps(helping, a.StepG), "%g g of %s is not a whole number of steps", helping, a.Name)
 		default:
@@ -301,7 +305,10 @@ func (s *BaseSnapshot) batch(depth int) (*Batch, bool) {
 	raw := 0.0
 	for _, in := range s.Ingredients {
 		raw += in.Grams
-		one := Ingredient{Grams: in.Grams, Method: in.Method, Food: &nutrients.Food{ID: in.Food}}
+		one := Ingredient{Grams: in.Grams, Method: in.Method, Food: &nutrients.Food{ID: in.Food}, recorded: true}
+		if in.Own {
+			one.recordedContent = in.Digest
+		}
 		if in.Of != nil {
 			if depth == 0 {
 				return nil, false

@@ -19,6 +19,10 @@ type Household struct {
 	// Pets are fed here today; Away are those that left or have not arrived.
 	Pets, Away []Pet
 	Addons     []Addon
+	// Jars are the jars that household.toml asks for.
+	Jars []JarSpec
+	// InHand are the mixes that were recorded and are still good, the newest of each name.
+	InHand []*Mixing
 	// Base is the batch in use; Batches holds every batch of bases/ by its
 	// file name without the ending.
 	Base      *Batch
@@ -60,7 +64,7 @@ type Kitchen struct {
 type Pet struct {
 	Name   string
 	Born   Date
-	Sex    string
+	Sex    Sex
 	Animal nutrients.Animal
 	// WeightDate is the day of the weight in force, zero when it comes from
 	// household.toml.
@@ -83,13 +87,33 @@ type Pet struct {
 	declared                nutrients.Animal
 	conditionOn, scoredFrom Date
 	// Avoid holds food ids and groups.
-	Avoid []string
-	// Prefer is "least", "fewest", "cheapest" or "closest".
-	Prefer string
+	Avoid  []string
+	Prefer Preference
 	Extras []Portion
 	// Eats is what the pet eats now, for an assessment; empty where nothing is declared.
 	Eats []Eaten
 }
+
+// Sex of an animal; empty where the household does not say.
+type Sex string
+
+// The sexes.
+const (
+	Male   Sex = "male"
+	Female Sex = "female"
+)
+
+// Preference says which of the plans that meet every limit a pet gets.
+type Preference string
+
+// The preferences: the least grams of add-on, the fewest items, the least price, or the
+// amounts closest to the plan in use.
+const (
+	PreferLeast    Preference = "least"
+	PreferFewest   Preference = "fewest"
+	PreferCheapest Preference = "cheapest"
+	PreferClosest  Preference = "closest"
+)
 
 // Portion is grams of a food.
 type Portion struct {
@@ -113,7 +137,10 @@ type Addon struct {
 	// PricePerG is in the household's money, 0 when unknown.
 	PricePerG float64
 	// Pets names the pets that may get it; empty means all.
-	Pets []string
+	Pets  []string
+	Stock Stock
+	// Jar is set where the item is a jar of the household's own mixing.
+	Jar *Jar
 }
 
 // Batch is one cooked batch: the base, or a batch used as an ingredient.
@@ -140,6 +167,12 @@ type Ingredient struct {
 	// Method is the cooking method, empty for ready to eat.
 	Method    string
 	PricePerG float64
+	Stock     Stock
+
+	// recorded says that the ingredient is read from a record, which says what an own
+	// food is known by.
+	recorded        bool
+	recordedContent string
 }
 
 // WeighIn is one line of the weight log.

@@ -14,7 +14,10 @@ import (
 
 const (
 	// recipeForm names the canonical form; a change of it changes every code.
-	recipeForm  = "bowlwright/recipe/1"
+	recipeForm = "bowlwright/recipe/1"
+	// recipeWithOwnForm is that of recipes with foods of the household's own.
+	recipeWithOwnForm = "bowlwright/recipe/2"
+
 	figuresForm = "bowlwright/figures/1"
 	// digestPrefix names the hash in every digest.
 	digestPrefix = "sha256:"
@@ -27,6 +30,9 @@ const (
 	tieNudge = 1e-4
 )
 
+// ownPrefix begins the key of an own food.
+const ownPrefix = "own "
+
 // grains counts the steps in x, rounded.
 func grains(x, step float64) int64 { return int64(math.Floor(x/step + 0.5 + tieNudge)) }
 
@@ -36,17 +42,21 @@ func digestOf(text string) string {
 	return digestPrefix + hex.EncodeToString(sum[:])
 }
 
-// ingredientKey is what makes two ingredients the same: the food's id, or a
-// nested batch's recipe digest, and the method.
+// ingredientKey is what makes two ingredients the same: the food's id, for an own food
+// its figures too, or a nested batch's recipe digest, and the method.
 type ingredientKey struct{ what, method string }
 
 func (k ingredientKey) compare(other ingredientKey) int {
 	return cmp.Or(strings.Compare(k.what, other.what), strings.Compare(k.method, other.method))
 }
 
-func (in Ingredient) key() ingredientKey {
+// key is the ingredient's; byName knows own foods by their ids alone.
+func (in Ingredient) key(byName bool) ingredientKey {
 	if in.Batch != nil {
-		return ingredientKey{"batch " + in.Batch.RecipeDigest(), in.Method}
+		return ingredientKey{"batch " + digestOf(in.Batch.canonical(byName)), in.Method}
+	}
+	if content := in.content(); content != "" && !byName {
+		return ingredientKey{ownPrefix + in.Food.ID + " " + content, in.Method}
 	}
 	return ingredientKey{"food " + in.Food.ID, in.Method}
 }
@@ -60,7 +70,7 @@ func (b *Batch) inOrder() []Ingredient {
 	}
 	all := make([]keyed, 0, len(b.Ingredients))
 	for _, in := range b.Ingredients {
-		all = append(all, keyed{in.key(), in})
+		all = append(all, keyed{in.key(false), in})
 	}
 	slices.SortFunc(all, func(x, y keyed) int {
 		return cmp.Or(x.key.compare(y.key), cmp.Compare(x.in.Grams, y.in.Grams))
@@ -73,10 +83,10 @@ func (b *Batch) inOrder() []Ingredient {
 }
 
 // partsOf adds up equal ingredients and returns them in a fixed order.
-func (b *Batch) partsOf() ([]ingredientKey, map[ingredientKey]float64) {
+func (b *Batch) partsOf(byName bool) ([]ingredientKey, map[ingredientKey]float64) {
 	each := make(map[ingredientKey][]float64, len(b.Ingredients))
 	for _, in := range b.Ingredients {
-		k := in.key()
+		k := in.key(byName)
 		each[k] = append(each[k], in.Grams)
 	}
 	keys := make([]ingredientKey, 0, len(each))
@@ -96,14 +106,18 @@ func (b *Batch) partsOf() ([]ingredientKey, map[ingredientKey]float64) {
 // its share of the raw weight and its method, and the yield. A yield that is
 // computed from the cooking tables enters as such: better tables are other
 // figures, not another recipe.
-func (b *Batch) canonical() string {
-	keys, grams := b.partsOf()
+func (b *Batch) canonical(byName bool) string {
+	keys, grams := b.partsOf(byName)
 	raw := 0.0
 	for _, k := range keys {
 		raw += grams[k]
 	}
 	var s strings.Builder
-	s.WriteString(recipeForm + "\n")
+	form := recipeForm
+	if slices.ContainsFunc(keys, func(k ingredientKey) bool { return strings.HasPrefix(k.what, ownPrefix) }) {
+		form = recipeWithOwnForm
+	}
+	s.WriteString(form + "\n")
 	for _, k := range keys {
 		fmt.Fprintf(&s, "%s|%d|%s\n", k.what, grains(grams[k]/raw, shareStep), k.method)
 	}
@@ -119,7 +133,7 @@ func (b *Batch) canonical() string {
 }
 
 // RecipeDigest covers what was cooked: see the Identity of the batch.
-func (b *Batch) RecipeDigest() string { return digestOf(b.canonical()) }
+func (b *Batch) RecipeDigest() string { return digestOf(b.canonical(false)) }
 
 // Identity computes the digests and the code of the batch.
 func (b *Batch) Identity() Identity {

@@ -89,7 +89,7 @@ func TestIdentityIgnoresWhatIsNotTheRecipe(t *testing.T) {
 			}
 		}
 		if a, b := b.Identity(), c.Identity(); a != b {
-			t.Fatalf("%+v became %+v\n%s", a, b, c.canonical())
+			t.Fatalf("%+v became %+v\n%s", a, b, c.canonical(false))
 		}
 		if _, err := Pair(Sound{&Plan{Base: b.Snapshot()}}, c); err != nil {
 			t.Fatalf("refused: %v", err)
@@ -108,7 +108,7 @@ func TestIdentityNoticesEveryChange(t *testing.T) {
 			t.Skip("that change cannot be made here")
 		}
 		if b.Identity().Code == c.Identity().Code {
-			t.Fatalf("the code stayed after: %s\n%s\n%s", what, b.canonical(), c.canonical())
+			t.Fatalf("the code stayed after: %s\n%s\n%s", what, b.canonical(false), c.canonical(false))
 		}
 		_, err := Pair(Sound{&Plan{Base: b.Snapshot()}}, c)
 		mix, ok := err.(*MixUpError)
@@ -203,6 +203,56 @@ func TestFiguresAreNotTheRecipe(t *testing.T) {
 	}
 }
 
+// TestFiguresOfABatchWithinABatch: figures corrected in a batch within are other figures
+// of the whole.
+func TestFiguresOfABatchWithinABatch(t *testing.T) {
+	inner := &Batch{File: "broth", Ingredients: []Ingredient{{Food: food(t, "kale-raw"), Grams: 100, Method: "boiled"}}}
+	outer := &Batch{File: "pot", Ingredients: []Ingredient{{Food: food(t, "beef-heart-raw"), Grams: 400}, {Batch: inner, Grams: 50}}}
+	was := outer.Identity()
+	corrected := *food(t, "kale-raw")
+	corrected.Per100g[nutrients.Calcium] = nutrients.Known(1)
+	inner.Ingredients[0].Food = &corrected
+	if now := outer.Identity(); now.RecipeDigest != was.RecipeDigest || now.FiguresDigest == was.FiguresDigest {
+		t.Errorf("%+v, was %+v", now, was)
+	}
+}
+
+// TestGrainOfTheRecipe: shares to 1e-5 and a declared yield to 1e-3 tell recipes apart
+// (the household's promise: design, base code); a tenth of that does not.
+func TestGrainOfTheRecipe(t *testing.T) {
+	of := func(kale, yield float64) string {
+		return (&Batch{YieldG: yield, Ingredients: []Ingredient{{Food: food(t, "beef-heart-raw"), Grams: 5000}, {Food: food(t, "kale-raw"), Grams: kale}}}).RecipeDigest()
+	}
+	was := of(5000, 8000)
+	for _, c := range []struct {
+		kale, yield float64
+		other       bool
+	}{{5000.4, 8000, true}, {5000.02, 8000, false}, {5000, 8020, true}, {5000, 8001, false}} {
+		if (of(c.kale, c.yield) != was) != c.other {
+			t.Errorf("%+v", c)
+		}
+	}
+}
+
+// TestPairComparesTheWholeDigest: a code is 30 bits of a digest of 256; another recipe
+// that happens to have the same code is another recipe.
+func TestPairComparesTheWholeDigest(t *testing.T) {
+	b := &Batch{File: "pot", Ingredients: []Ingredient{{Food: food(t, "kale-raw"), Grams: 100}}}
+	plan := &Plan{Base: b.Snapshot()}
+	last := len(plan.Base.RecipeDigest) - 1
+	other := byte('0')
+	if plan.Base.RecipeDigest[last] == other {
+		other = '1'
+	}
+	plan.Base.RecipeDigest = plan.Base.RecipeDigest[:last] + string(other)
+	if codeOf(plan.Base.RecipeDigest) != b.Identity().Code {
+		t.Fatal("the two do not share their code")
+	}
+	if _, err := Pair(Sound{plan}, b); err == nil {
+		t.Error("paired by the code")
+	}
+}
+
 // TestCompositionOfABatchWithinABatch: half of a batch in another batch brings
 // half of what it holds; nothing is lost or gained on the way.
 func TestCompositionOfABatchWithinABatch(t *testing.T) {
@@ -236,10 +286,10 @@ func TestShareOnTheBorder(t *testing.T) {
 	batch := func(unit float64) *Batch {
 		return &Batch{Ingredients: []Ingredient{{Food: food(t, "kale-raw"), Grams: 1 * unit}, {Food: food(t, "carrot-raw"), Grams: 63 * unit}}}
 	}
-	want := batch(1).canonical()
+	want := batch(1).canonical(false)
 	for i := range 2000 {
 		unit := gramsPerPound * float64(i+1) / 7
-		if got := batch(unit).canonical(); got != want {
+		if got := batch(unit).canonical(false); got != want {
 			t.Fatalf("in units of %g g:\n%s\nwant:\n%s", unit, got, want)
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"bowlwright/household/diag"
 	"bowlwright/household/foodfile"
 	"bowlwright/household/tomldoc"
+	"bowlwright/household/visible"
 	"bowlwright/nutrients"
 )
 
@@ -111,6 +112,7 @@ func (l *loader) collect(docs ...*tomldoc.Document) {
 func (l *loader) readFoods(docs []*tomldoc.Document) {
 	var own []*nutrients.Food
 	from := map[string]*tomldoc.Document{}
+	byShape := map[string]*nutrients.Food{}
 	for _, d := range docs {
 		if d.Root == nil {
 			continue
@@ -122,6 +124,12 @@ func (l *loader) readFoods(docs []*tomldoc.Document) {
 		}
 		from[f.ID] = d
 		own = append(own, f)
+		shape := visible.Shape(f.Name)
+		if other, twice := byShape[shape]; twice && other.Name != f.Name {
+			d.Table().Fault("name", "look-alike", fmt.Sprintf("the names of two foods look the same: %s in %s, and %s", other.Name, from[other.ID].File, f.Name), "give one of them another name")
+		} else if !twice {
+			byShape[shape] = f
+		}
 	}
 	l.home.Catalogue = nutrients.Default()
 	if len(own) > 0 {
@@ -131,7 +139,7 @@ func (l *loader) readFoods(docs []*tomldoc.Document) {
 
 func (l *loader) readHousehold(d *tomldoc.Document) {
 	t := d.Table()
-	t.Only("name", "base", "standard", "kitchen", "pet", "addon")
+	t.Only("name", "base", "standard", "kitchen", "pet", "addon", "jar")
 	h := l.home
 	h.Name, _ = t.Text("name")
 	if h.Name == "" && !t.Has("name") {
@@ -143,6 +151,7 @@ func (l *loader) readHousehold(d *tomldoc.Document) {
 	l.readBase(t)
 	l.checkFeeding(t)
 	l.readAddons(t)
+	l.readJars(t)
 }
 
 // readStandard reads the name of a standard.

@@ -58,6 +58,9 @@ func (o Outlook) Held(name string) string {
 		if o.HasNeed {
 			n = o.Need.Weighings
 		}
+		if o.HasNeed && o.Need.Long() {
+			return fmt.Sprintf("The %s since the plan of %s began do not yet tell well enough what holds its weight.", counted(n, "weighing"), name)
+		}
 		return fmt.Sprintf("Not enough weighings yet to say what holds the weight of %s: %s since its plan began, at least four over four weeks are needed.", name, counted(n, "weighing"))
 	}
 	low, high := o.Need.Interval()
@@ -163,7 +166,7 @@ func growthOf(p *Pet, g learn.Growth) []Finding {
 func (p *Pet) scoreAsked() (Finding, bool) {
 	f := Finding{Pet: p.Name, Code: "score-again", Severity: Notice, Hint: scoreHint(p)}
 	a := p.Animal
-	if a.Stage != nutrients.Adult {
+	if a.Stage != nutrients.Adult || a.IdealKg > 0 {
 		return f, false
 	}
 	kg, day := p.ScoredWeight()

@@ -9,11 +9,12 @@ import (
 	"bowlwright/household/diag"
 )
 
-// Paired is a plan together with the base it was made for, and the only thing
-// that can be printed or restored. Only Pair makes one.
+// Paired is a plan together with the base and the mix it was made for, and the only
+// thing that can be printed or restored. Only Pair makes one.
 type Paired struct {
 	plan *Plan
 	base *Batch
+	mix  *Mixing
 }
 
 // Plan returns the plan.
@@ -22,19 +23,33 @@ func (p Paired) Plan() *Plan { return p.plan }
 // Base returns the base.
 func (p Paired) Base() *Batch { return p.base }
 
-// Pair puts a plan together with a base, or refuses with a *MixUpError when the
-// plan was made for another recipe. Figures that were corrected since do not
-// refuse; FiguresChanged tells of them.
-func Pair(sound Sound, base *Batch) (Paired, error) {
+// Mix returns the mix in hand that the plan takes from: the shared jar or the pet's own
+// premix; nil where it is not mixed yet, or the plan takes from none.
+func (p Paired) Mix() *Mixing { return p.mix }
+
+// Pair puts a plan together with a base and the mixes in hand, or refuses: with a
+// *MixUpError when the plan was made for another recipe, with a *JarMixUpError when the
+// jar in hand is not the plan's. Figures that were corrected since do not refuse;
+// FiguresChanged tells of them.
+func Pair(sound Sound, base *Batch, inHand ...*Mixing) (Paired, error) {
 	if mix := mixUp(sound.plan, base); mix != nil {
 		return Paired{}, mix
 	}
-	return Paired{sound.plan, base}, nil
+	return withMix(sound, base, inHand)
+}
+
+// withMix puts a plan and its base together with the mix that it takes from.
+func withMix(sound Sound, base *Batch, inHand []*Mixing) (Paired, error) {
+	mix, err := mixFor(sound.plan, inHand)
+	if err != nil {
+		return Paired{}, err
+	}
+	return Paired{sound.plan, base, mix}, nil
 }
 
 // mixUp says why a plan and a base do not belong together, nil when they do.
 func mixUp(plan *Plan, base *Batch) *MixUpError {
-	if plan.Base.RecipeDigest == base.RecipeDigest() {
+	if base.IsRecorded(plan.Base) {
 		return nil
 	}
 	now := base.Snapshot()
@@ -57,13 +72,13 @@ func otherBase(plan *Plan, base *Batch) string {
 	return fmt.Sprintf("or use the base of the plan, if its file is as it was: set base = %q in household.toml", plan.Base.File)
 }
 
-// PairIn does what Pair does with the base in use, and where it refuses names the
-// file in bases/ that holds the plan's base, if there is one.
+// PairIn does what Pair does with the base in use and the mixes in hand, and where the base
+// is another names the file in bases/ that holds the plan's, if there is one.
 func (h *Household) PairIn(sound Sound) (Paired, error) {
 	if mix := h.mixUp(sound.plan); mix != nil {
 		return Paired{}, mix
 	}
-	return Paired{sound.plan, h.Base}, nil
+	return withMix(sound, h.Base, h.InHand)
 }
 
 func (h *Household) mixUp(plan *Plan) *MixUpError {
@@ -71,10 +86,20 @@ func (h *Household) mixUp(plan *Plan) *MixUpError {
 	if mix == nil {
 		return nil
 	}
-	if file, ok := h.BaseWithCode(plan.Base.Code); ok {
+	if file, ok := h.fileOf(plan.Base); ok {
 		mix.Ways[1] = diag.Hint{Text: fmt.Sprintf("or use the base of the plan: set base = %q in household.toml", file)}
 	}
 	return mix
+}
+
+// fileOf finds the file in bases/ that holds a base of a record.
+func (h *Household) fileOf(was BaseSnapshot) (file string, ok bool) {
+	for _, name := range h.BatchNames() {
+		if h.Batches[name].IsRecorded(was) {
+			return name, true
+		}
+	}
+	return "", false
 }
 
 // BaseWithCode finds the file in bases/ whose batch has the code.

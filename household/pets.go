@@ -10,6 +10,7 @@ import (
 	"bowlwright/household/foodfile"
 	"bowlwright/household/quantity"
 	"bowlwright/household/tomldoc"
+	"bowlwright/household/visible"
 	"bowlwright/nutrients"
 )
 
@@ -28,7 +29,7 @@ const maxAgeYears = 40
 const youngWeeks = 43
 
 // The ways to choose among plans that meet every limit.
-var preferences = []string{"least", "fewest", "cheapest", "closest"}
+var preferences = []string{string(PreferLeast), string(PreferFewest), string(PreferCheapest), string(PreferClosest)}
 
 func (l *loader) readPets(t tomldoc.Table) {
 	pets := t.Many("pet")
@@ -39,12 +40,20 @@ func (l *loader) readPets(t tomldoc.Table) {
 	for _, pt := range pets {
 		p := l.readPet(pt)
 		if p.Name != "" {
-			key := strings.ToLower(p.Name)
-			if earlier, twice := first[key]; twice {
-				pt.Doc.Report(diag.Diagnostic{Code: "pet-twice", Summary: fmt.Sprintf("two pets are named %s", p.Name),
+			key, shape := "name "+strings.ToLower(p.Name), "shape "+visible.Shape(p.Name)
+			earlier, twice := first[key]
+			if !twice {
+				earlier, twice = first[shape]
+			}
+			if twice {
+				summary := fmt.Sprintf("two pets are named %s", p.Name)
+				if name, _ := earlier.Text("name"); !strings.EqualFold(name, p.Name) {
+					summary = fmt.Sprintf("the names of two pets look the same: %s and %s", name, p.Name)
+				}
+				pt.Doc.Report(diag.Diagnostic{Code: "pet-twice", Summary: summary,
 					Hint: diag.Hint{Text: "give one of them another name"}, At: pt.Doc.Span(pt.At("name")), Related: []diag.Span{pt.Doc.Span(earlier.At("name"))}})
 			} else {
-				first[key] = pt
+				first[key], first[shape] = pt, pt
 			}
 		}
 		if p.Here(l.today) {
@@ -65,10 +74,10 @@ func (l *loader) readPets(t tomldoc.Table) {
 
 func (l *loader) readPet(t tomldoc.Table) Pet {
 	t.Only("name", "species", "born", "sex", "neutered", "weight", "ideal_weight", "adult_weight", "condition",
-		"activity", "stage", "litter", "week", "standard", "avoid", "prefer", "energy", "extra", "eats",
+		"activity", "stage", "litter", "week", "standard", "avoid", "prefer", "energy", "extra", "eats", "limit",
 		"condition_on", "mated", "gave_birth", "weaned", "arrived", "left")
 	before := len(t.Doc.Diags)
-	p := Pet{Prefer: "least"}
+	p := Pet{Prefer: PreferLeast}
 	a := &p.Animal
 	p.Name = readPetName(t)
 	who := cmp.Or(p.Name, "a pet")
@@ -88,7 +97,8 @@ func (l *loader) readPet(t tomldoc.Table) Pet {
 			t.Fault("born", "absurd-age", fmt.Sprintf("born in %d cannot be", born.Time().Year()), "write the birthday as year-month-day")
 		}
 	}
-	p.Sex, _ = t.Choice("sex", "male", "female")
+	sex, _ := t.Choice("sex", string(Male), string(Female))
+	p.Sex = Sex(sex)
 	if !t.Dated("neutered") {
 		a.Neutered = t.Yes("neutered")
 	}
@@ -113,10 +123,11 @@ func (l *loader) readPet(t tomldoc.Table) Pet {
 	needsOfStage(t, &p)
 	p.Avoid = l.readAvoid(t)
 	if s, ok := t.Choice("prefer", preferences...); ok {
-		p.Prefer = s
+		p.Prefer = Preference(s)
 	}
 	l.readExtras(t, &p)
 	l.readEats(t, &p)
+	readLimits(t, &p)
 	if len(t.Doc.Diags) == before && !t.Doc.Broken {
 		// Young that live on milk belong to the household; no day is planned for them.
 		var unweaned *nutrients.UnweanedError

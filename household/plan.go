@@ -61,7 +61,12 @@ type PetPlan struct {
 	// EnergyGiven says that the household gave the energy.
 	EnergyGiven bool `json:"energy_given,omitempty"`
 	// Born is the birthday, zero where the household gives none; older records have none.
-	Born          Date           `json:"born,omitzero"`
+	Born Date `json:"born,omitzero"`
+	// Sex is "" and Neutered false where the household does not say; older records have
+	// neither, nor what the animal avoids.
+	Sex           Sex            `json:"sex,omitempty"`
+	Neutered      bool           `json:"neutered,omitempty"`
+	Avoid         []string       `json:"avoid,omitempty"`
 	EnergyKcal    float64        `json:"energy_kcal"`
 	ReferenceKcal float64        `json:"reference_energy_kcal"`
 	EnergyMethod  string         `json:"energy_source"`
@@ -81,6 +86,9 @@ type PetPlan struct {
 	Conflict      []string       `json:"conflict,omitempty"`
 	Notes         []string       `json:"notes,omitempty"`
 	Cautions      []string       `json:"cautions"`
+	// OwnLimits are the limits that the household set for this pet, as they worked out on
+	// the day of the plan; none in older records.
+	OwnLimits []OwnLimit `json:"own_limits,omitempty"`
 	// Excess is what Cautions say the day holds too much of; nil in older records.
 	Excess []Excess `json:"excess,omitzero"`
 	// OverKitchen lists the add-ons of which the day holds more than a kitchen gives,
@@ -91,6 +99,26 @@ type PetPlan struct {
 	// Makeup is what the food of a day is made of; older records have none.
 	Makeup *Makeup    `json:"makeup,omitempty"`
 	Scales ScalesUsed `json:"scales"`
+	// Jar is the dose of a shared jar, nil for a pet without one.
+	Jar *JarDose `json:"jar,omitempty"`
+}
+
+// OwnLimit is a limit that the household set for a pet in place of the standard's.
+type OwnLimit struct {
+	nutrients.OwnLimit
+	// Text is a sentence that says what was changed, why and by whom.
+	Text string `json:"text"`
+	// LoosensMaximum is true where the day may hold more than the standard calls safe.
+	LoosensMaximum bool `json:"loosens_maximum,omitempty"`
+}
+
+// OwnLimitsOf takes down the limits that a household set, for a record.
+func OwnLimitsOf(t nutrients.Targets) []OwnLimit {
+	var all []OwnLimit
+	for _, o := range t.Overrides {
+		all = append(all, OwnLimit{o.OwnLimit, o.Text(), o.LoosensMaximum()})
+	}
+	return all
 }
 
 // ScalesUsed records the scale steps in grams that the amounts were rounded to.
@@ -108,6 +136,7 @@ const (
 	ServedWeighed Served = "weighed"
 	ServedPremix  Served = "premix"
 	ServedByUnit  Served = "unit"
+	ServedFromJar Served = "jar"
 )
 
 // AddonAmount is the daily amount of one add-on.
@@ -146,6 +175,9 @@ type ExtraAmount struct {
 type Premix struct {
 	Days  int          `json:"days"`
 	Items []PremixItem `json:"items"`
+	// Code identifies what the mix holds, as that of a jar; older records have none.
+	Code   string `json:"code,omitempty"`
+	Digest string `json:"digest,omitempty"`
 	// TotalG is the weight of the whole mix, ServeG of one day's serving.
 	TotalG float64 `json:"total_g"`
 	ServeG float64 `json:"serve_g"`
@@ -158,6 +190,9 @@ type PremixItem struct {
 	G    float64 `json:"g"`
 	// Carrier is true for what only makes the mix big enough to weigh.
 	Carrier bool `json:"carrier,omitempty"`
+	// Digest is that of the food's figures; Own is true for a food of the household's own.
+	Digest string `json:"digest,omitempty"`
+	Own    bool   `json:"own,omitempty"`
 }
 
 // State of a nutrient against its limits.

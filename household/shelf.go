@@ -16,12 +16,22 @@ func Offered(h *Household, p *Pet) []Addon {
 		if len(a.Pets) > 0 && !slices.ContainsFunc(a.Pets, func(n string) bool { return strings.EqualFold(n, p.Name) }) {
 			continue
 		}
-		if _, blocked := nutrients.Blocked(a.Food, p.Animal.Species, ""); blocked || Avoids(p, a.Food) {
+		if blocksAny(a.Food, p.Animal.Species) || Avoids(p, a.Food) || h.replaced(p.Name, a) {
 			continue
 		}
 		all = append(all, a)
 	}
 	return all
+}
+
+// blocksAny says whether a food, or a part of a mixture, harms a species.
+func blocksAny(f *nutrients.Food, sp nutrients.Species) bool {
+	for _, part := range f.Opened() {
+		if _, blocked := nutrients.Blocked(part.Food, sp, ""); blocked {
+			return true
+		}
+	}
+	return false
 }
 
 // KitchenFor is the kitchen as it serves a pet: no premix is made for more days
@@ -80,10 +90,15 @@ func (d FoodDigests) shelfDigest(h *Household, p *Pet, k Kitchen) string {
 	var lines []string
 	for _, a := range Offered(h, p) {
 		line := fmt.Sprintf("%s|%g|%s|%g|%g|%g", d.Of(a.Food), a.StepG, a.Unit, a.UnitGrams, a.MaxG, a.MaxGPerKg)
-		if p.Prefer == "cheapest" {
+		if p.Prefer == PreferCheapest {
 			line += fmt.Sprintf("|%g", a.PricePerG)
 		}
 		lines = append(lines, line)
+	}
+	for _, j := range h.Jars {
+		if j.Serves(p.Name) {
+			lines = append(lines, fmt.Sprintf("jar|%s|%d|%g|%g", j.Name, j.Days, j.StepG, j.ScoopG))
+		}
 	}
 	slices.Sort(lines)
 	return digestOf(fmt.Sprintf("%s|%g|%g|%d|%d|%g|%g\n%s", p.Prefer, k.ScaleG, k.FineScaleG, k.PremixDays, k.Meals,

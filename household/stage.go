@@ -13,7 +13,7 @@ const (
 	// lastGestationWeek is the last week that the equations know. Dogs carry 58 to 68
 	// days from mating, cats 63 to 65 (common practice); lostLitterDays after mating,
 	// without a birth, no animal is pregnant any more.
-	lastGestationWeek, lostLitterDays = 10, 84
+	lastGestationWeek, longestCarried, lostLitterDays = 10, 70, 84
 	// nursingDays ends nursing when no day of weaning is given: young are weaned at six
 	// to eight weeks (common practice).
 	nursingDays = 56

@@ -70,8 +70,10 @@ func Check(h *Household, inUse map[string]*Plan, today Date) []Finding {
 	for i := range h.Pets {
 		all = append(all, checks.Pet(&h.Pets[i], inUse[h.Pets[i].Name])...)
 	}
+	all = append(all, checkMixes(h, inUse, today)...)
 	for _, name := range slices.Sorted(maps.Keys(inUse)) {
-		if _, ok := h.Pet(name); !ok {
+		_, away := h.AwayPet(name)
+		if _, ok := h.Pet(name); !ok && !away {
 			all = append(all, Finding{Pet: name, Code: "pet-gone", Severity: Notice, Message: "there is a plan for " + name + ", who is not in household.toml", Hint: diag.Hint{Text: "nothing to do if that is meant"}})
 		}
 	}
@@ -140,11 +142,11 @@ func (c *checker) stale(code, format string, args ...any) {
 // against compares the plan with the pet, the base and the shelf.
 func (c *checker) against() {
 	plan, p, now := c.plan, c.p, c.figures
-	if plan.Base.RecipeDigest != now.identity.RecipeDigest {
+	if !now.base.IsRecorded(plan.Base) {
 		mix := c.h.mixUp(plan)
 		c.add("other-base", Refusal, mix.Error(), mix.Ways[0], mix.Ways[1:]...)
 	} else if plan.Base.FiguresDigest != now.identity.FiguresDigest {
-		what, _ := FiguresChanged(Paired{plan, now.base})
+		what, _ := FiguresChanged(Paired{plan: plan, base: now.base})
 		c.stale("figures-changed", "the figures behind the base were corrected since the plan was made: %s", diag.JoinSome(what))
 	}
 	switch plan.Pet.Status {
@@ -156,7 +158,7 @@ func (c *checker) against() {
 	if !c.animalChanged() {
 		c.energyChanged()
 	}
-	if !c.digests.sameShelf(c.h, p, plan.Pet.ShelfDigest) {
+	if h, usable := c.jar(); usable && !c.digests.sameShelf(h, p, plan.Pet.ShelfDigest) {
 		c.stale("shelf-changed", "the add-ons on the shelf, the scales or the preference changed since the plan was made")
 	}
 	if !c.sameExtras(plan.Pet.Extras, p.Extras) {
@@ -176,17 +178,23 @@ const (
 
 // age notices a plan whose days are over, and one of a day that has not come.
 func (c *checker) age() {
-	end, undated := PlanEnds(c.p, c.plan), ""
-	key, noDate := c.p.StageUndated()
-	if noDate {
-		undated = fmt.Sprintf("; its week has no date: write %s = DATE in household.toml", key)
-	}
-	switch late := c.today.DaysSince(end); {
+	end := PlanEnds(c.p, c.plan)
+	late := c.today.DaysSince(end)
+	key, undated := c.p.StageUndated()
+	switch {
 	case c.today.Before(c.plan.Since()):
 		c.stale("plan-in-future", "the plan is of %s, which has not come: is the clock of this machine right?", c.plan.Since())
-	case late > 0:
-		c.stale("plan-old", "the plan is %d days old and was good until %s%s", c.today.DaysSince(c.plan.Date), end, undated)
+	case late > 0 && undated:
+		c.add("stage-undated", Stale, fmt.Sprintf("week %d of %s has no date, was first planned on %s and is taken for true until %s", c.p.Animal.Week, c.p.Animal.Stage, c.plan.Pet.StageSince, end),
+			diag.Command(fmt.Sprintf("write %s = DATE in household.toml in place of stage and week, then make a new plan", key), "plan", c.p.Name))
 		c.bar(late > lateDays)
+	case late > 0:
+		c.stale("plan-old", "the plan is %s old and was good until %s", counted(c.today.DaysSince(c.plan.Date), "day"), end)
+		c.bar(late > lateDays)
+	}
+	if mated := c.p.Dates.Mated; c.p.Animal.Stage == nutrients.Gestation && !mated.IsZero() && c.today.DaysSince(mated) > longestCarried {
+		c.add("birth-overdue", Problem, fmt.Sprintf("%s was mated %d days ago and has not given birth", c.p.Name, c.today.DaysSince(mated)),
+			diag.Hint{Text: "see a veterinarian; write gave_birth = DATE and litter, or take mated out of household.toml"})
 	}
 }
 
@@ -226,6 +234,9 @@ func (c *checker) animalChanged() bool {
 	}
 	if was.Standard != a.Standard {
 		c.stale("standard-changed", "the plan was made by the standard %s, now it is %s", was.Standard, a.Standard)
+	}
+	if !sameOwnLimits(was.OwnLimits, a) {
+		c.stale("limits-changed", "the limits that the household set for %s changed since the plan was made", c.p.Name)
 	}
 	if was.Condition != a.Condition {
 		c.stale("condition-changed", "the condition was %s in the plan, now it is %s", ConditionText(was.Condition), ConditionText(a.Condition))

@@ -78,6 +78,8 @@ type Animal struct {
 	Week, Litter int
 	// EnergyKcal overrides the equations; 0 for none.
 	EnergyKcal float64
+	// Limits are what the household changed of the standard's limits for this animal.
+	Limits []OwnLimit
 }
 
 // excessPerPoint is the share of ideal weight that each point of condition over

@@ -55,7 +55,7 @@ func (c *Catalogue) All() []*Food {
 	return all
 }
 
-// Find returns the foods whose id, name or group holds every word, best first:
+// Find returns the list foods whose id, name or group contains every word, best first:
 // a word that starts a part of the id counts most.
 func (c *Catalogue) Find(words ...string) []*Food {
 	type hit struct {

@@ -180,7 +180,7 @@ func cook(f *Food, method string, keepLiquid bool) (Cooked, error) {
 	group := cookingGroup[f.Group]
 	table, used := retention(group, kind)
 	if table == nil {
-		c.Notes = append(c.Notes, fmt.Sprintf("%s: no published losses for this sort of food, counted as it is", method))
+		c.Notes = append(c.Notes, fmt.Sprintf("%s: no published losses for this kind of food, counted as raw", method))
 	} else {
 		applyRetention(&c, method, used, kind, table)
 	}
@@ -210,8 +210,8 @@ func retention(group, kind string) (map[ID]kept, string) {
 
 // pouredAway and liquidKept end the note on the losses of cooking.
 const (
-	pouredAway = "the liquid poured away"
-	liquidKept = "the liquid kept: minerals stay, and of what dissolves and suffers from heat the low end counts"
+	pouredAway = "cooking liquid discarded"
+	liquidKept = "cooking liquid used: minerals stay; for what both dissolves and is destroyed by heat the low end counts"
 )
 
 func applyRetention(c *Cooked, method, used, kind string, table map[ID]kept) {
@@ -233,12 +233,12 @@ func applyRetention(c *Cooked, method, used, kind string, table map[ID]kept) {
 			c.Kept[id] = c.Kept[id].Scale(k.share)
 		}
 	}
-	note := fmt.Sprintf("%s: losses of cooking taken off, %s", method, pouredAway)
+	note := fmt.Sprintf("%s: cooking losses deducted, %s", method, pouredAway)
 	if used != kind && !(kind == "moist" && used == "boiled") {
 		note += fmt.Sprintf(" (by the table for %s food)", used)
 	}
 	if len(lost) > 0 {
-		note += "; kept less than 70 %: " + strings.Join(lost, ", ")
+		note += "; less than 70 % remains: " + strings.Join(lost, ", ")
 	}
 	if recalled {
 		note += " (some factors recalled)"

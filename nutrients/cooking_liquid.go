@@ -28,7 +28,7 @@ func pourOffFat(c *Cooked, f *Food, kind string) {
 		for _, id := range fatty {
 			c.Kept[id] = c.Kept[id].Scale(share)
 		}
-		c.Notes = append(c.Notes, fmt.Sprintf("the fat that runs out is poured off: %.0f %% of it stays", 100*share))
+		c.Notes = append(c.Notes, fmt.Sprintf("the fat that runs out is discarded: %.0f %% of it stays", 100*share))
 		return
 	}
 }

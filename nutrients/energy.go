@@ -31,6 +31,9 @@ const (
 const (
 	weightBand = 0.02
 	obeseFrom  = 0.20
+	// nearGoal is the share over the ideal weight from which on a diet goes over into
+	// holding it (our own line).
+	nearGoal = 0.05
 )
 
 // What an owner's own energy may be without a question: times the resting energy of
@@ -53,12 +56,12 @@ type UnweanedError struct {
 }
 
 func (e *UnweanedError) Error() string {
-	return fmt.Sprintf("a %s of %d weeks lives on milk: no bowl is planned before %d days", young[e.Species], e.AgeWeeks, 7*weanedWeeks)
+	return fmt.Sprintf("a %s of %d weeks lives on milk: no food is planned before %d days", young[e.Species], e.AgeWeeks, 7*weanedWeeks)
 }
 
 // Hint says what to do instead.
 func (e *UnweanedError) Hint() string {
-	return fmt.Sprintf("leave it with its mother, or feed a milk replacer for %ss by its label and a veterinarian's advice, weigh it daily, and plan from four weeks on",
+	return fmt.Sprintf("leave it with its mother, or feed a milk replacer for %ss as its label and a veterinarian say, weigh it daily, and plan from four weeks on",
 		young[e.Species])
 }
 
@@ -172,12 +175,18 @@ func adultEnergy(a Animal) (EnergyNeed, error) {
 	n.Source = source
 	n.Steps = append([]string{fmt.Sprintf("ideal weight %.2f kg: %.2f kg are %.1f %% over", ideal, a.WeightKg, 100*over)}, n.Steps...)
 	loss := fmt.Sprintf("%.1f x 70 x %.2f^0.75 = %.0f kcal", factor, ideal, least)
-	if over >= obeseFrom-1e-9 {
+	share := reduction(over)
+	// What was begun at the weight of the score is kept up until shortly before the goal:
+	// food that grows as the animal shrinks would end every diet halfway.
+	if began := a.ScoredKg/ideal - 1; began > over {
+		share = max(share, reduction(began)*min(1, (over-weightBand)/(nearGoal-weightBand)))
+	}
+	if share >= 1-1e-9 {
 		n.Kcal = least
 		n.Method = loss + ", to lose weight"
 	} else {
 		// Never more than would hold the ideal weight, whatever the factor.
-		hold, share := n.Kcal, (over-weightBand)/(obeseFrom-weightBand)
+		hold := n.Kcal
 		n.Kcal = hold - share*max(0, hold-least)
 		n.Method = fmt.Sprintf("%.0f - %.2f x (%.0f - %.0f) = %.0f kcal, to lose weight slowly", hold, share, hold, least, n.Kcal)
 		n.Steps = append(n.Steps, loss+" for a loss in full", fmt.Sprintf("share of the way, from %.0f to %.0f %% over the ideal weight: %.2f", 100*weightBand, 100*obeseFrom, share))
@@ -186,18 +195,24 @@ func adultEnergy(a Animal) (EnergyNeed, error) {
 	return n, nil
 }
 
+// reduction is the share of the way from holding the ideal weight to the published factor
+// for loss, for a share over it.
+func reduction(over float64) float64 {
+	return max(0, min(1, (over-weightBand)/(obeseFrom-weightBand)))
+}
+
 // givenCautions compares the energy that the owner gives with what is published.
 func givenCautions(a Animal, equation float64) []string {
 	if a.Stage == Adult || a.Stage == "" {
 		resting := Resting(a.Ideal())
 		if times := a.EnergyKcal / resting; times < leastOfResting || times > mostOfResting {
-			return []string{fmt.Sprintf("The energy you give, %.0f kcal, is %.1f times the resting need of %.0f kcal; adults live on %.1f to %.0f times, and the equation gives %.0f kcal. Look whether a figure slipped.",
+			return []string{fmt.Sprintf("The energy you give, %.0f kcal, is %.1f times the resting need of %.0f kcal; adults live on %.1f to %.0f times, and the equation gives %.0f kcal. Check the figure for a typing error.",
 				a.EnergyKcal, times, resting, leastOfResting, mostOfResting, equation)}
 		}
 		return nil
 	}
 	if times := a.EnergyKcal / equation; times < leastOfEquation || times > mostOfEquation {
-		return []string{fmt.Sprintf("The energy you give, %.0f kcal, is %.1f times the %.0f kcal of the equation for this stage. Look whether a figure slipped.",
+		return []string{fmt.Sprintf("The energy you give, %.0f kcal, is %.1f times the %.0f kcal of the equation for this stage. Check the figure for a typing error.",
 			a.EnergyKcal, times, equation)}
 	}
 	return nil
@@ -210,9 +225,9 @@ func conditionCautions(a Animal, losing bool) []string {
 	case a.Condition >= 8:
 		c = append(c, "Condition 8 or 9: a veterinarian sets the target weight and follows the loss.")
 	case losing:
-		c = append(c, "Made for slow weight loss: aim at 0.5 to 2 % of the weight a week, weigh every two weeks, and see a veterinarian when it goes faster or not at all.")
+		c = append(c, "Made for slow weight loss: aim for 0.5 to 2 % of body weight a week, weigh every two weeks, and see a veterinarian if it goes faster or not at all.")
 	case a.Condition >= 1 && a.Condition <= 3:
-		c = append(c, "Thin animal: no loss is planned, and a veterinarian should look for the cause.")
+		c = append(c, "Thin animal: no weight loss is planned; a veterinarian should look for the cause.")
 	}
 	if losing && a.Species == Cat {
 		c = append(c, "A cat that stops eating for a day needs a veterinarian at once: its liver is at risk.")

@@ -19,12 +19,12 @@ const largeBreedAdultKg = 23.0
 
 func growthEnergy(a Animal) (EnergyNeed, error) {
 	if a.AdultKg <= 0 {
-		return EnergyNeed{}, &RangeError{"the adult weight is not known, and growth is reckoned by it",
+		return EnergyNeed{}, &RangeError{"the adult weight is not known, and the energy of growth depends on it",
 			`give adult_weight, for example adult_weight = "22 kg"`}
 	}
 	p := a.WeightKg / a.AdultKg
 	if p >= 1 {
-		return EnergyNeed{}, &RangeError{fmt.Sprintf("the weight of %.2f kg is the adult weight or over it; the growth curve ends there", a.WeightKg),
+		return EnergyNeed{}, &RangeError{fmt.Sprintf("the weight of %.2f kg is at or above the adult weight, where the growth curve ends", a.WeightKg),
 			`set stage = "adult", or correct adult_weight`}
 	}
 	n := EnergyNeed{}
@@ -32,7 +32,7 @@ func growthEnergy(a Animal) (EnergyNeed, error) {
 	switch {
 	case a.Standard == FEDIAF2021:
 		if a.Species == Cat && a.AgeWeeks < 0 {
-			return EnergyNeed{}, &RangeError{"the age is not known, and this standard reckons the energy of kittens by it",
+			return EnergyNeed{}, &RangeError{"the age is not known, and the energy of kittens depends on it in this standard",
 				"give born, for example born = 2026-09-01"}
 		}
 		n.Kcal, n.Method, n.Source = fediafGrowth(a, m, p)
@@ -47,9 +47,9 @@ func growthEnergy(a Animal) (EnergyNeed, error) {
 	}
 	n.ReferenceKcal = n.Kcal
 	n.Steps = []string{fmt.Sprintf("share of the adult weight p = %.2f / %.2f = %.3f", a.WeightKg, a.AdultKg, p), n.Method}
-	n.Cautions = []string{"A growing animal has narrow margins: let a veterinarian look over this plan, and weigh every one to two weeks."}
+	n.Cautions = []string{"Growing animals tolerate few errors: have a veterinarian look over this plan, and weigh every one to two weeks."}
 	if a.Species == Dog && a.AdultKg > largeBreedAdultKg {
-		n.Cautions = append(n.Cautions, "Large breed: keep it lean and give no calcium beside this plan; too much harms the joints.")
+		n.Cautions = append(n.Cautions, "Large breed: keep it lean and give no calcium besides this plan; too much harms the joints.")
 	}
 	return n, nil
 }
@@ -117,7 +117,7 @@ func lactationEnergy(a Animal) (EnergyNeed, error) {
 		factors = catLactation
 	}
 	if a.Week < 1 || a.Week > len(factors) {
-		return n, &RangeError{fmt.Sprintf("nursing is reckoned for weeks 1 to %d", len(factors)), "give week, counted from birth"}
+		return n, &RangeError{fmt.Sprintf("nursing is calculated for weeks 1 to %d only", len(factors)), "give week, counted from birth"}
 	}
 	if a.Litter < 1 {
 		return n, &RangeError{"the number of young is not known", "give litter"}

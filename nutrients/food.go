@@ -27,6 +27,9 @@ type Food struct {
 	// ID is stable and kebab-case; Name is for people; Group and State are the
 	// catalogue's ("poultry", "raw"; supplements have the group "supplement").
 	ID, Name, Group, State string
+	// Own is true for a food that a household wrote for itself: other figures make it
+	// another food, where in a catalogue they are a correction.
+	Own bool
 	// Per100g holds the stored figures per 100 g edible portion, without the
 	// derived ones. For a food sold by the unit whose weight is not published it
 	// is empty, and PerUnit holds the figures of one unit.
@@ -56,6 +59,8 @@ type Food struct {
 	Rest Rest
 	// Cautions are short sentences to show wherever the food is used.
 	Cautions []string
+	// Parts are what a mixture is made of; empty for everything else.
+	Parts []Part
 
 	// excludesFiber is true where the source's carbohydrate leaves fibre out.
 	excludesFiber bool

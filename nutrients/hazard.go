@@ -174,7 +174,7 @@ func HazardsCooked(f *Food, sp Species, method string) []Hazard {
 		case mayHold:
 			// The household knows its own batch: it is told, not refused.
 			h.Blocked = false
-			h.Text = "Make sure that there is none in it. " + h.Text
+			h.Text = "Make sure it contains none. " + h.Text
 			found = append(found, h)
 		}
 	}

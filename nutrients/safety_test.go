@@ -81,6 +81,11 @@ func TestCaroteneIsNoPoison(t *testing.T) {
 		if l[VitaminA].Upper != nil || l[Retinol].Upper == nil || l[VitaminA].Lower == nil || l[Retinol].Lower != nil {
 			t.Errorf("%s: vitamin A %+v, retinol %+v", std, l[VitaminA], l[Retinol])
 		}
+		// The arithmetic goes with the side that it is of.
+		isMaximum := func(step string) bool { return strings.HasPrefix(step, "maximum: ") }
+		if slices.ContainsFunc(l[VitaminA].Steps, isMaximum) || !slices.ContainsFunc(l[Retinol].Steps, isMaximum) {
+			t.Errorf("%s: steps of vitamin A %q, of retinol %q", std, l[VitaminA].Steps, l[Retinol].Steps)
+		}
 		f, _ := Default().Food("sweet-potato-baked")
 		p := f.Per100g.For(Dog)
 		if p[VitaminA].Lo < 100 || p[Retinol].Hi != 0 {
@@ -315,5 +320,36 @@ func TestLimitsThatRise(t *testing.T) {
 		if e.With != EPADHA || math.Abs(e.PerUnit/(0.67*perGram)-1) > 0.01 {
 			t.Errorf("%s: %+v", std, e)
 		}
+	}
+}
+
+// TestADietIsKeptUp: while an animal shrinks from the weight of its score its food does
+// not grow, until shortly before the goal; from there it grows to what holds the goal,
+// without a step.
+func TestADietIsKeptUp(t *testing.T) {
+	a := Animal{Species: Dog, Stage: Adult, Standard: NRC2006, Condition: 7, ScoredKg: 8.4, Activity: Low, AgeWeeks: 600}
+	kcal := func(kg float64) float64 {
+		a.WeightKg = kg
+		n, err := EnergyFor(a)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return n.Kcal
+	}
+	start, goal := kcal(8.4), 7.0
+	for kg := 8.4; kg > 1.05*goal; kg -= 0.05 {
+		if got := kcal(kg); math.Abs(got-start) > 1e-9 {
+			t.Errorf("at %.2f kg %.0f kcal, %.0f at the start", kg, got, start)
+		}
+	}
+	hold := 95 * math.Pow(goal, 0.75)
+	if got := kcal(1.02 * goal); math.Abs(got-hold) > 1e-6 {
+		t.Errorf("at the goal %.0f kcal, not %.0f", got, hold)
+	}
+	if middle := kcal(1.035 * goal); !(middle > start && middle < hold) {
+		t.Errorf("between: %.0f", middle)
+	}
+	if more := kcal(9.5); more > start {
+		t.Errorf("heavier than at its score it gets more: %.0f", more)
 	}
 }

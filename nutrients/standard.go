@@ -70,6 +70,8 @@ type Limit struct {
 	NoHarmSource Source
 	// Steps show the arithmetic of each limit, one line each.
 	Steps []string
+	// Own is what the household changed of this limit, nil for nothing.
+	Own *Override
 }
 
 // Risen is a lower limit that grows with another nutrient of the day: the Nutrient
@@ -115,6 +117,8 @@ type Targets struct {
 	Ratios []Ratio
 	// Rises are the lower limits that grow with what the day holds of another nutrient.
 	Rises []Risen
+	// Overrides are the limits that the household set for this animal.
+	Overrides []Override
 	// Cautions apply to the animal, its stage and the standard.
 	Cautions []string
 }

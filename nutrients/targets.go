@@ -167,8 +167,14 @@ func TargetsFor(a Animal) (Targets, error) {
 		t.Ratios = append(t.Ratios, Ratio{Key: calciumPhosphorus, Numerator: []ID{Calcium}, Denominator: []ID{Phosphorus},
 			Lower: &one, Upper: &two, Source: Source{Text: "common practice: 1:1 to 2:1 by weight"}})
 	}
+	if err := t.override(a); err != nil {
+		return Targets{}, err
+	}
 	return t, nil
 }
+
+// maximumStep begins a step of the arithmetic of a maximum.
+const maximumStep = "maximum: "
 
 // preformedOnly moves the upper limit of vitamin A to retinol: carotene covers a dog's
 // need and does not poison, because the gut takes up what is needed (NRC 2006, ch. 8,
@@ -180,13 +186,13 @@ func preformedOnly(l *Limit) []Limit {
 	retinol := Limit{Nutrient: Retinol, Upper: l.Upper, UpperSource: l.UpperSource}
 	var lower []string
 	for _, s := range l.Steps {
-		if strings.HasPrefix(s, "upper: ") {
+		if strings.HasPrefix(s, maximumStep) {
 			retinol.Steps = append(retinol.Steps, s)
 		} else {
 			lower = append(lower, s)
 		}
 	}
-	retinol.Steps = append(retinol.Steps, "the upper limit of vitamin A counts retinol, not carotene")
+	retinol.Steps = append(retinol.Steps, "the maximum of vitamin A counts retinol, not carotene")
 	aim := *l.Lower * (1 + aimMargin)
 	l.Upper, l.UpperSource, l.Steps, l.Aim = nil, Source{}, lower, &aim
 	return []Limit{retinol}
@@ -257,16 +263,16 @@ func limitOf(id ID, rows []*Row, e EnergyNeed) Limit {
 	if id == Fat && !slices.ContainsFunc(rows, func(r *Row) bool { return r.Bound == bound && r.Basis == PerKgMetabolic }) {
 		counted = e.Kcal
 		if counted < e.ReferenceKcal {
-			l.Steps = append(l.Steps, "the standard prints fat per energy at every energy and no amount a body needs: it goes with the energy fed")
+			l.Steps = append(l.Steps, "the standard gives fat per energy only, not as an amount a body needs, so it follows the energy fed")
 		}
 	}
 	for _, r := range rows {
 		v := canonical(r)
 		switch {
 		case (r.Bound == bound || r.Bound == Home) && r.Basis == Per1000kcal:
-			raise(v*counted/1000, r, fmt.Sprintf("lower: %s per 1000 kcal x %.0f kcal = %s (%s)", amount(v, u), counted, amount(v*counted/1000, u), words(r)))
+			raise(v*counted/1000, r, fmt.Sprintf("minimum: %s per 1000 kcal x %.0f kcal = %s (%s)", amount(v, u), counted, amount(v*counted/1000, u), words(r)))
 		case r.Bound == bound && r.Basis == PerKgMetabolic:
-			raise(v*e.MetabolicKg, r, fmt.Sprintf("lower: %s per kg metabolic weight x %.2f kg = %s (%s)", amount(v, u), e.MetabolicKg, amount(v*e.MetabolicKg, u), words(r)))
+			raise(v*e.MetabolicKg, r, fmt.Sprintf("minimum: %s per kg metabolic weight x %.2f kg = %s (%s)", amount(v, u), e.MetabolicKg, amount(v*e.MetabolicKg, u), words(r)))
 		case r.Bound == NoHarm && r.Basis == Per1000kcal:
 			at := v * e.Kcal / 1000
 			l.Steps = append(l.Steps, fmt.Sprintf("no harm seen up to %s per 1000 kcal x %.0f kcal = %s: food may bring more, add-ons may not (%s)", amount(v, u), e.Kcal, amount(at, u), words(r)))
@@ -274,20 +280,16 @@ func limitOf(id ID, rows []*Row, e EnergyNeed) Limit {
 				l.NoHarm, l.NoHarmSource = &at, r.Source
 			}
 		case (r.Bound == SUL || r.Bound == Max || r.Bound == Harm) && r.Basis == Per1000kcal:
-			reduce(v*e.Kcal/1000, r, fmt.Sprintf("upper: %s per 1000 kcal x %.0f kcal = %s (%s)", amount(v, u), e.Kcal, amount(v*e.Kcal/1000, u), words(r)))
+			reduce(v*e.Kcal/1000, r, fmt.Sprintf(maximumStep+"%s per 1000 kcal x %.0f kcal = %s (%s)", amount(v, u), e.Kcal, amount(v*e.Kcal/1000, u), words(r)))
 		case r.Bound == SUL && r.Basis == PerKgMetabolic:
-			reduce(v*e.MetabolicKg, r, fmt.Sprintf("upper: %s per kg metabolic weight x %.2f kg = %s (%s)", amount(v, u), e.MetabolicKg, amount(v*e.MetabolicKg, u), words(r)))
+			reduce(v*e.MetabolicKg, r, fmt.Sprintf(maximumStep+"%s per kg metabolic weight x %.2f kg = %s (%s)", amount(v, u), e.MetabolicKg, amount(v*e.MetabolicKg, u), words(r)))
 		}
 	}
 	if id == VitaminK && l.Lower != nil {
 		l.Steps = append(l.Steps, "the standard counts menadione; vitamin K of food is counted weight for weight (common practice)")
 	}
 	if l.Lower != nil {
-		aim := *l.Lower * (1 + aimMargin)
-		if l.Upper != nil {
-			aim = max(*l.Lower, min(aim, (*l.Lower+*l.Upper)/2))
-		}
-		l.Aim = &aim
+		l.Aim = aimBetween(*l.Lower, l.Upper)
 	}
 	return l
 }

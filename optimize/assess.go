@@ -96,6 +96,12 @@ func (a assessing) planned(h *household.Household, pet *household.Pet, inUse hou
 	a.ate("base "+inUse.Base().File, inUse.Base().Name, plan.Pet.BaseG, &composition)
 	day.add(&day.base, plan.Pet.BaseG, &composition)
 	for _, x := range plan.Pet.Addons {
+		if jar := plan.Pet.Jar; x.ServedAs == household.ServedFromJar && jar != nil {
+			for _, part := range jar.Mix.Parts {
+				a.fed(h, part.Food, part.Name+", from the jar "+jar.Code, x.G*part.G/jar.Mix.MakesG, &day.addons, day)
+			}
+			continue
+		}
 		a.fed(h, x.Food, x.Name, x.G, &day.addons, day)
 	}
 	for _, x := range plan.Pet.Extras {

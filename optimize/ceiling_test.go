@@ -47,7 +47,7 @@ func TestNoUpperLimitIsNoLicence(t *testing.T) {
 		"no fine scale, tight": coarse(sample.Swapped(t, "yeast-bakers-active-dry", "folic-acid", "mussel-blue-cooked", "cyanocobalamin")),
 	} {
 		for i := range h.Pets {
-			for _, prefer := range []string{"least", "fewest"} {
+			for _, prefer := range []household.Preference{household.PreferLeast, household.PreferFewest} {
 				pet := &h.Pets[i]
 				pet.Prefer = prefer
 				plan := solve(t, h, pet)
@@ -126,10 +126,10 @@ func timesFrom(h *household.Household, plan *household.Plan, id nutrients.ID) fl
 func TestConcentratesTogether(t *testing.T) {
 	r := rand.New(rand.NewSource(79))
 	most := 0.0
-	for k := 0; k < 8 || k < 60 && most < 0.98*5; k++ {
+	for k := 0; k < sample.Count(2, 8) || k < 60 && most < 0.98*5; k++ {
 		h := sample.DrawStocked(r)
 		pet := &h.Pets[0]
-		for _, prefer := range []string{"least", "fewest"} {
+		for _, prefer := range []household.Preference{household.PreferLeast, household.PreferFewest}[:sample.Count(1, 2)] {
 			pet.Prefer = prefer
 			plan := solve(t, h, pet)
 			for _, n := range plan.Pet.Nutrients {

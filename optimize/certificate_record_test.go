@@ -80,7 +80,7 @@ func TestCertificateIsThatOfThePlan(t *testing.T) {
 		},
 	}
 	seen := map[string]int{}
-	for _, plan := range certified(t, 10) {
+	for _, plan := range certified(t, sample.Count(3, 10)) {
 		for name, fault := range faults {
 			for k := range plan.Pet.Certificate.Program.Rows {
 				bent := copyPlan(t, plan)

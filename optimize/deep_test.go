@@ -45,7 +45,7 @@ func TestDeepCheckFindsALowLeast(t *testing.T) {
 func TestClosestStaysNear(t *testing.T) {
 	h := sample.QuinceLane(t)
 	pet := *sample.PetNamed(t, h, "Marlow")
-	pet.Prefer = "closest"
+	pet.Prefer = household.PreferClosest
 	before := solve(t, h, &pet)
 	pet.Animal.EnergyKcal *= 1.01
 	free := solve(t, h, &pet)
@@ -89,9 +89,9 @@ func TestCheapest(t *testing.T) {
 	}
 	for i := range h.Pets {
 		pet := h.Pets[i]
-		pet.Prefer = "least"
+		pet.Prefer = household.PreferLeast
 		least := solve(t, h, &pet)
-		pet.Prefer = "cheapest"
+		pet.Prefer = household.PreferCheapest
 		cheap := solve(t, h, &pet)
 		if least.Pet.Status == household.Met && cost(cheap) > cost(least)*diet.NearLeast {
 			t.Errorf("%s: %.3f, with the least add-on %.3f", pet.Name, cost(cheap), cost(least))

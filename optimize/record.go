@@ -36,7 +36,7 @@ func newRecord(req Request, p *diet.Program) *record {
 	pp := household.PetPlan{
 		Pet: pet.Name, Species: a.Species, Stage: a.Stage, Standard: a.Standard,
 		WeightKg: a.WeightKg, IdealWeightKg: t.Energy.IdealKg, WeightDate: pet.WeightDate, Condition: a.Condition,
-		Born: pet.Born, Week: a.Week, Litter: a.Litter, EnergyGiven: a.EnergyKcal > 0, GoodUntil: pet.GoodUntil(req.Today),
+		Born: pet.Born, Sex: pet.Sex, Neutered: a.Neutered, Avoid: pet.Avoid, Week: a.Week, Litter: a.Litter, EnergyGiven: a.EnergyKcal > 0, GoodUntil: pet.GoodUntil(req.Today),
 		EnergyKcal: t.Energy.Kcal, ReferenceKcal: t.Energy.ReferenceKcal, EnergyMethod: t.Energy.Method, Losing: t.Energy.Losing,
 		Meals: h.Kitchen.Meals, BaseKcalPerG: p.Items[0].Per[nutrients.Energy].Lo,
 		Addons: []household.AddonAmount{}, Extras: []household.ExtraAmount{}, Nutrients: []household.NutrientLine{},
@@ -44,7 +44,7 @@ func newRecord(req Request, p *diet.Program) *record {
 		ShelfDigest: req.Shared.digests.ShelfDigest(h, pet),
 		Scales:      household.ScalesUsed{ScaleG: h.Kitchen.ScaleG, FineScaleG: h.Kitchen.FineScaleG},
 	}
-	if a.Stage == nutrients.Adult && a.IdealKg == 0 {
+	if a.Stage == nutrients.Adult {
 		pp.ScoredKg, pp.ScoredOn = pet.ScoredWeight()
 	}
 	pp.StageSince, pp.SteadySince = pet.StageFrom(req.Today), pet.SteadyFrom(t.Energy.Kcal, req.Today)
@@ -54,6 +54,7 @@ func newRecord(req Request, p *diet.Program) *record {
 		pp.Extras = append(pp.Extras, household.ExtraAmount{Food: x.Food.ID, Name: x.Food.Name, G: x.Grams,
 			Kcal: profile[nutrients.Energy].Lo * x.Grams / 100, Digest: req.Shared.digests.Of(x.Food)})
 	}
+	pp.OwnLimits = household.OwnLimitsOf(t)
 	pp.Cautions = append(append(pp.Cautions, t.Cautions...), fixedCautions...)
 	return &record{req: req, p: p, plan: &household.Plan{Format: household.PlanFormat, Household: h.Name, Date: req.Today,
 		Version: req.Version, Base: req.Shared.snapshot, Pet: pp}}
@@ -114,6 +115,12 @@ func (r *record) fill(s *diet.Solution, day *weighing.Day) {
 			out.Measure = weighing.CountMeasure(out.Units, out.Unit)
 		case household.ServedWeighed:
 			out.Measure = weighing.KitchenMeasure(f, out.G*day.Doses[j].Helping())
+		}
+		if j := x.Addon.Jar; j != nil {
+			r.jar(j, out.G)
+			if n := r.plan.Pet.Jar.Scoops; n > 0 {
+				out.Measure = weighing.CountMeasure(float64(n), "scoop")
+			}
 		}
 		if every := day.Doses[j].Every; every > 1 {
 			out.EveryDays = every
@@ -180,12 +187,41 @@ func (r *record) premix(s *diet.Solution, day *weighing.Day) {
 		return
 	}
 	mix.TotalG = weighing.Clean(mix.TotalG)
+	r.identify(mix)
 	mix.ServeG = weighing.Clean(day.Serving * fine)
 	r.plan.Pet.Premix = mix
 	if days := r.req.Household.Kitchen.PremixDays; days > mix.Days {
 		r.plan.Pet.Notes = append(r.plan.Pet.Notes, fmt.Sprintf(
 			"The premix is for %d days, not for %d: in growth, pregnancy and nursing a plan is out of date after that", mix.Days, days))
 	}
+}
+
+// identify gives a pet's own premix the digest and code of what it holds, as a shared jar
+// has them.
+func (r *record) identify(mix *household.Premix) {
+	var j household.Jar
+	for k, item := range mix.Items {
+		i := slices.IndexFunc(r.p.Items, func(x diet.Item) bool { return x.Addon != nil && x.Addon.Food.ID == item.Food })
+		part := jarPart(r.p.Items[i].Addon.Food, item.G, r.req.Shared.digests)
+		mix.Items[k].Digest, mix.Items[k].Own = part.Digest, part.Own
+		j.Parts = append(j.Parts, part)
+	}
+	j.Identify()
+	mix.Code, mix.Digest = j.Code, j.Digest
+}
+
+// jarPart is grams of a food in a mix.
+func jarPart(f *nutrients.Food, g float64, digests household.FoodDigests) household.JarPart {
+	return household.JarPart{Food: f.ID, Name: f.Name, G: g, Digest: digests.Of(f), Own: f.State == "own"}
+}
+
+// jar records the dose of a shared jar.
+func (r *record) jar(j *household.Jar, g float64) {
+	dose := &household.JarDose{Code: j.Code, DoseG: g, Mix: *j}
+	if j.ScoopG > 0 {
+		dose.Scoops = int(math.Round(g / j.ScoopG))
+	}
+	r.plan.Pet.Jar = dose
 }
 
 // dayParts is the food of a day, as a whole and by where it comes from.

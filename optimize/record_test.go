@@ -17,7 +17,7 @@ func TestNotesAreSentences(t *testing.T) {
 	notes := 0
 	for i := range h.Pets {
 		pet := &h.Pets[i]
-		pet.Prefer = "cheapest"
+		pet.Prefer = household.PreferCheapest
 		plan := solve(t, h, pet)
 		notes += len(plan.Pet.Notes)
 		for _, n := range append(plan.Pet.Notes, plan.Pet.Cautions...) {

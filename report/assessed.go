@@ -32,7 +32,7 @@ const wellKnown = 0.8
 // NewAssessed gathers what is shown of an assessment.
 func NewAssessed(a *household.Assessment) *Assessed {
 	pet := &a.Pet
-	out := &Assessed{Pet: pet.Pet, About: About(pet), Cautions: pet.Cautions}
+	out := &Assessed{Pet: pet.Pet, About: About(pet, a.Made), Cautions: pet.Cautions}
 	out.From = "What the household declares as eaten in a day, treats included."
 	if !a.Declared {
 		out.From = fmt.Sprintf("Nothing is declared as eaten, so this is the plan in use, made on %s.", a.Made)
@@ -63,7 +63,7 @@ func NewAssessed(a *household.Assessment) *Assessed {
 
 // judge puts a nutrient into the list where it belongs.
 func (a *Assessed) judge(n household.NutrientLine) {
-	amount, lower, upper := figuresOf(n)
+	amount, lower, upper := against(n.Amount, n.Lower, n.Upper, n.State)
 	unit := UnitText(n.Unit)
 	switch {
 	case n.State == household.StateLow && n.Amount != nil && n.Coverage < wellKnown:

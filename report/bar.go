@@ -3,130 +3,129 @@ package report
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"bowlwright/household"
+	"bowlwright/nutrients"
+	"bowlwright/nutrients/number"
 )
 
-// Bar is one nutrient drawn against its limits. The track has three equal zones:
-// below the lower limit, between the limits, above the upper one; so the limits of
-// all bars stand below one another, and what is inside stands in the band. Without an
-// upper limit the band runs to the end of the track, without a lower one from its
-// beginning.
+// Bar is one nutrient drawn against its limits. Places lie between 0 and 1 along the
+// track: even from zero to the minimum, then a step for each doubling, so that the
+// minimums of all bars are one straight line and a bar that does not reach it is short.
 type Bar struct {
-	Name, Amount, Limits, State string
-	// coverage is the known share in words, "95 %".
+	ID          nutrients.ID
+	Name, Group string
+	// Amount has its unit, Figure and Unit are its parts; Lower and Upper are figures, ""
+	// where there is none, Limits both in words.
+	Amount, Figure, Unit, Lower, Upper, Limits string
+	// State is in words: "met", "met, maximum not fully checked", "28 % below minimum".
+	State string
+	// Coverage is the known share in words, rounded down: "95 %".
 	Coverage string
-	Recalled bool
-	// at is where the known amount ends, 0 to 1 along the track.
-	At float64
-	// unknown is the share (0 to 1) of the food whose figure is not known.
-	Unknown            float64
-	HasLower, HasUpper bool
-	Inside             bool
-	NothingKnown       bool
+	// Base, Addons and Unknown are where these parts end: what base and treats bring, what
+	// the add-ons bring on top, and how far it would reach if the part without a figure
+	// held as much as the rest.
+	Base, Addons, Unknown float64
+	// Maximum is the place of the maximum; 0 for none.
+	Maximum    float64
+	HasMinimum bool
+	Recalled   bool
+	// Inside says that it keeps its limits.
+	Inside       bool
+	NothingKnown bool
+	// High says that it is above its maximum.
+	High        bool
+	LittleKnown bool
 }
 
-// openTop is how many times the lower limit fills the middle zone where the
-// standard sets no upper limit; its square fills the track.
-const openTop = 10.0
-
+// MinimumAt is the place of the minimum; MostTimes is how many times the minimum fills the
+// track.
 const (
-	LowerAt = 1.0 / 3
-	UpperAt = 2.0 / 3
+	MinimumAt = 0.4
+	MostTimes = 32.0
 )
 
+// noMinimumAt is how many times the maximum fits into a track without a minimum.
+const noMinimumAt = 8.0
+
+// place is where a multiple of the minimum lies.
+func place(times float64) float64 {
+	switch {
+	case times <= 0:
+		return 0
+	case times <= 1:
+		return MinimumAt * times
+	}
+	return min(1, MinimumAt+(1-MinimumAt)*math.Log2(times)/math.Log2(MostTimes))
+}
+
+// PlaceOf is where a number of times the minimum lies, for the lines of the scale.
+func PlaceOf(times float64) float64 { return place(times) }
+
+// NewBar works out the bar of a nutrient.
 func NewBar(n household.NutrientLine) Bar {
-	b := Bar{Name: n.Name, Recalled: n.Recalled, Unknown: 1 - n.Coverage, HasLower: n.Lower != nil, HasUpper: n.Upper != nil,
-		Inside: n.State == household.StateMet, NothingKnown: n.Amount == nil}
-	amount, lower, upper := figuresOf(n)
-	b.Limits = rangeWords(lower, upper)
-	// Rounded down, so that 100 % means that everything is known.
-	b.Coverage = fmt.Sprintf("%.0f%%", math.Floor(100*n.Coverage+1e-9))
+	b := Bar{ID: n.ID, Name: n.Name, Group: groupOf(n.ID), Unit: UnitText(n.Unit), Recalled: n.Recalled, HasMinimum: n.Lower != nil,
+		Inside: n.State == household.StateMet, NothingKnown: n.Amount == nil, High: n.State == household.StateHigh, LittleKnown: n.Coverage < littleKnown}
+	b.Figure, b.Lower, b.Upper = against(n.Amount, n.Lower, n.Upper, n.State)
+	b.Limits = rangeWords(b.Lower, b.Upper)
+	b.Coverage = fmt.Sprintf("%.0f %%", math.Floor(100*n.Coverage+1e-9))
+	b.State = stateText(n)
+	one := 0.0
+	switch {
+	case n.Lower != nil && *n.Lower > 0:
+		one = *n.Lower
+	case n.Upper != nil:
+		one = *n.Upper / noMinimumAt
+	}
 	b.Amount = "unknown"
 	if n.Amount != nil {
-		b.Amount = amount + " " + UnitText(n.Unit)
-		b.At = place(*n.Amount, n.Lower, n.Upper)
+		b.Amount = b.Figure + " " + b.Unit
 	}
-	switch n.State {
-	case household.StateMet:
-		b.State = "met"
-		if !n.UpperChecked {
-			b.State = "met, upper limit not fully checked"
-		}
-	case household.StateLow:
-		b.State = "LOW"
-	case household.StateHigh:
-		b.State = "HIGH"
-	default:
-		b.State = "UNKNOWN"
+	if one <= 0 {
+		return b
 	}
-	if b.Unknown < 1e-9 {
-		b.Unknown = 0
+	if n.Upper != nil {
+		b.Maximum = place(*n.Upper / one)
+	}
+	if n.Amount == nil {
+		b.Unknown = 1
+		return b
+	}
+	b.Base, b.Addons = place((n.From.Base+n.From.Extras)/one), place(*n.Amount/one)
+	b.Base = min(b.Base, b.Addons)
+	b.Unknown = b.Addons
+	if n.Coverage < 1-1e-9 {
+		b.Unknown = place(*n.Amount / max(n.Coverage, 1e-9) / one)
 	}
 	return b
 }
 
-// figuresOf writes the amount and the limits of a nutrient.
-func figuresOf(n household.NutrientLine) (amount, lower, upper string) {
-	return against(n.Amount, n.Lower, n.Upper, n.State)
+// stateText says how a nutrient stands to its limits.
+func stateText(n household.NutrientLine) string {
+	switch {
+	case n.State == household.StateMet && n.UpperChecked:
+		return "met"
+	case n.State == household.StateMet:
+		return "met, maximum not fully checked"
+	case n.State == household.StateLow && n.Lower != nil && n.Amount != nil:
+		return missingShare((*n.Lower-*n.Amount) / *n.Lower) + " below minimum"
+	case n.State == household.StateLow:
+		return "below minimum"
+	case n.State == household.StateHigh && n.Upper != nil && n.Amount != nil:
+		return missingShare((high(n)-*n.Upper) / *n.Upper) + " above maximum"
+	case n.State == household.StateHigh:
+		return "above maximum"
+	}
+	return "unknown"
 }
 
-// place puts an amount on the track: linear up to the lower limit, by the
-// logarithm between the limits, linear to twice the upper limit; where there is no
-// upper limit the logarithm goes on.
-func place(x float64, lower, upper *float64) float64 {
-	low, high := 0.0, 0.0
-	if lower != nil {
-		low = *lower
+// missingShare writes a share in per cent, rounded up so that nothing is made less
+// than it is.
+func missingShare(share float64) string {
+	if share < 0.01 {
+		return "under 1 %"
 	}
-	if upper != nil {
-		high = *upper
-	}
-	switch {
-	case lower == nil && upper == nil:
-		return 0.5
-	case lower == nil:
-		low = high / openTop
-	case upper == nil:
-		high = low * openTop
-	}
-	switch {
-	case x < low:
-		return LowerAt * max(0, x/low)
-	case x <= high:
-		if high <= low {
-			return LowerAt
-		}
-		return LowerAt + (UpperAt-LowerAt)*math.Log(x/low)/math.Log(high/low)
-	case upper == nil:
-		return min(1, LowerAt+(1-LowerAt)*math.Log(x/low)/math.Log(openTop*openTop))
-	}
-	return min(1, UpperAt+(1-UpperAt)*(x/high-1))
-}
-
-// Band is the piece of the track where the mark belongs.
-func (b Bar) Band() (from, to float64) {
-	from, to = LowerAt, UpperAt
-	if !b.HasLower {
-		from = 0
-	}
-	if !b.HasUpper {
-		to = 1
-	}
-	return from, to
-}
-
-// Hatched is the piece of the track that shows what is unknown: all of it when
-// nothing is known, else from the mark on, as long as the unknown share of a zone.
-func (b Bar) Hatched() (from, to float64) {
-	switch {
-	case b.NothingKnown:
-		return 0, 1
-	case b.Unknown == 0:
-		return b.At, b.At
-	}
-	return b.At, min(1, b.At+b.Unknown/3)
+	return number.Decimals(math.Ceil(100*share-1e-9), 0) + " %"
 }
 
 // Label is the name with the mark of a recalled limit.
@@ -137,10 +136,23 @@ func (b Bar) Label() string {
 	return b.Name
 }
 
-// ShortState keeps the table within its width.
-func ShortState(s string) string { return strings.Replace(MetState(s), "UNKNOWN", "????", 1) }
+// ShortState is the state in a table; the legend has the long form of met*.
+func (b Bar) ShortState() string {
+	if b.Inside && b.State != "met" {
+		return "met*"
+	}
+	return b.State
+}
 
-// MetState is the state in a table; the long form of met* is in the legend.
-func MetState(s string) string {
-	return strings.Replace(s, "met, upper limit not fully checked", "met*", 1)
+// rangeWords says the limits in words; "" stands for one that there is not.
+func rangeWords(lower, upper string) string {
+	switch {
+	case lower != "" && upper != "":
+		return lower + " to " + upper
+	case lower != "":
+		return "at least " + lower
+	case upper != "":
+		return "at most " + upper
+	}
+	return "no limit"
 }

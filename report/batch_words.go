@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"bowlwright/household"
 	"bowlwright/nutrients/number"
@@ -14,26 +15,68 @@ import (
 // two decimals, or to two digits where those would leave none.
 const kitchenG = 20.0
 
-// PotGrams writes a weight of the kitchen: "130 g" and "70 g", but "0.36 g" of salt.
+// kiloG is from where on a weight of the kitchen is written in kilograms.
+const kiloG = 10000.0
+
+// PotGrams writes a weight of the kitchen: "130 g" and "70 g", but "0.36 g" of salt and
+// "101.7 kg" of a large pot.
 func PotGrams(g float64) string {
-	if g >= kitchenG {
+	switch {
+	case g >= kiloG:
+		return number.Digits(g/1000, weightDigits) + " kg"
+	case g >= kitchenG:
 		return fmt.Sprintf("%.0f g", g)
-	}
-	if g < 0.1 {
+	case g < 0.1:
 		return number.Digits(g, 2) + " g"
 	}
 	return Grams(math.Round(100*g) / 100)
 }
 
-func BatchSummary(b *household.BatchSheet) string {
-	s := fmt.Sprintf("%s raw, %s cooked", PotGrams(b.RawG), PotGrams(b.CookedG))
-	if !b.Weighed {
-		s += " as expected"
+// potKilos writes the weight of a pot in a sentence: "4.66 kg", and grams under one
+// kilogram.
+func potKilos(g float64) string {
+	if g < 1000 {
+		return PotGrams(g)
 	}
-	return s + fmt.Sprintf("; feeds everybody for %s, %s a day.", Days(b.Days), PotGrams(b.DailyG))
+	return number.Digits(g/1000, max(3, weightDigits-1)) + " kg"
 }
 
+// BatchSummary says how much is cooked and for how long.
+func BatchSummary(b *household.BatchSheet) string {
+	about := "about "
+	if b.Weighed {
+		about = ""
+	}
+	return fmt.Sprintf("%s raw, %s%s cooked: %s for everyone, %s a day.", potKilos(b.RawG), about, potKilos(b.CookedG), Days(b.Days), potKilos(b.DailyG))
+}
+
+// Heads of the two lists of a pot.
+const (
+	PotTitle   = "Into the pot"
+	AfterTitle = "Stir in after cooking (ready to eat)"
+)
+
+// PotLines are the ingredients that are cooked, then those that are ready to eat and
+// counted without losses of cooking.
+func PotLines(b *household.BatchSheet) (pot, after []household.SheetLine) {
+	for _, l := range b.Ingredients {
+		if l.Method == "" {
+			after = append(after, l)
+		} else {
+			pot = append(pot, l)
+		}
+	}
+	if len(pot) == 0 {
+		return after, nil
+	}
+	return pot, after
+}
+
+// Days counts days.
 func Days(n int) string { return plural(n, "day") }
+
+// Counted counts things: "1 animal", "3 animals".
+func Counted(n int, one string) string { return plural(n, one) }
 
 // plural counts things: "1 day", "3 days".
 func plural(n int, one string) string {
@@ -43,13 +86,22 @@ func plural(n int, one string) string {
 	return fmt.Sprintf("%d %ss", n, one)
 }
 
+// WithMethod is an ingredient with how it is cooked, eggs with their number.
 func WithMethod(l household.SheetLine) string {
-	if l.Method == "" {
+	var remarks []string
+	if n := math.Round(l.Pieces); n >= 1 {
+		remarks = append(remarks, "about "+plural(int(n), "egg"))
+	}
+	if l.Method != "" {
+		remarks = append(remarks, l.Method)
+	}
+	if len(remarks) == 0 {
 		return l.Name
 	}
-	return l.Name + " (" + l.Method + ")"
+	return l.Name + " (" + strings.Join(remarks, ", ") + ")"
 }
 
+// ShoppingText is what to buy, with what of it is thrown away and its price.
 func ShoppingText(l household.ShoppingLine) string {
 	s := l.Name
 	if l.RefuseG >= 0.5 {
@@ -61,14 +113,15 @@ func ShoppingText(l household.ShoppingLine) string {
 	return s
 }
 
+// CostText says what the list costs, "" where no prices are given.
 func CostText(b *household.BatchSheet) string {
 	switch {
 	case b.Cost == 0:
-		return "No prices are given in the batch file."
+		return ""
 	case b.CostMissing > 0:
-		return fmt.Sprintf("Price together: %.2f, and what has no price (%d).", b.Cost, b.CostMissing)
+		return fmt.Sprintf("Total: %.2f, and what has no price (%d).", b.Cost, b.CostMissing)
 	}
-	return fmt.Sprintf("Price together: %.2f.", b.Cost)
+	return fmt.Sprintf("Total: %.2f.", b.Cost)
 }
 
 // ContainersTogether counts the containers, and says what no container holds.
@@ -80,7 +133,7 @@ func ContainersTogether(b *household.BatchSheet) []string {
 	}
 	var lines []string
 	if n > 0 {
-		lines = append(lines, fmt.Sprintf("%s together, %s.", plural(n, "container"), PotGrams(g)))
+		lines = append(lines, fmt.Sprintf("%s in all, %s.", plural(n, "container"), PotGrams(g)))
 	}
 	if b.LeftG >= household.LeastLeftG {
 		lines = append(lines, PotGrams(b.LeftG)+" are left over, for nobody yet: write the code on them too.")
@@ -88,6 +141,10 @@ func ContainersTogether(b *household.BatchSheet) []string {
 	return lines
 }
 
+// ContainerText is a line of the containers.
 func ContainerText(name string, c household.Container) string {
 	return fmt.Sprintf("%s: %d × %s for %s, %s a day (%s)", name, c.Count, Grams(c.G), Days(c.Days), Grams(c.DailyG), ShortMeals(c.Meals))
 }
+
+// PortionsOutOfDate stands on a batch sheet over the reasons why portions are out of date.
+const PortionsOutOfDate = "The pot may be cooked; do not portion by this sheet for these before they have a new plan."

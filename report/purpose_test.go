@@ -50,8 +50,14 @@ func TestDecidingSaysTheLimit(t *testing.T) {
 	pet := &sample.Plan("Marlow", base).Pet
 	pet.Binding = []household.Binding{{Limit: nutrients.ParseLimitID("iodine lower"), Costs: "0.5 g of add-on per ug"}, {Limit: nutrients.ParseLimitID("iodine upper"), Costs: "1 g of add-on per ug"},
 		{Limit: nutrients.ParseLimitID("calcium-phosphorus lower"), Costs: "0.1 g of add-on per 1 % of the ratio's limit"}, {Limit: nutrients.ParseLimitID("energy from add-ons"), Costs: "2 g of add-on per kcal"}}
-	want := []string{"at least 394 µg of iodine: 0.5 g of add-on per µg", "at most 1310 µg of iodine: 1 g of add-on per µg",
-		"calcium : phosphorus at least 1: 0.1 g of add-on per 1 % of the ratio's limit", "energy from add-ons: 2 g of add-on per kcal"}
+	want := []string{"iodine (at least 394 µg): each further µg costs 0.5 g of add-on", "iodine (at most 1310 µg): each further µg costs 1 g of add-on",
+		"calcium : phosphorus (at least 1): each further 1" + NoBreak + "% costs 0.1 g of add-on", "the share of the energy that add-ons may bring: each further kcal costs 2 g of add-on"}
+	if d := cmp.Diff(want, Slopes(pet)); d != "" {
+		t.Error(d)
+	}
+	pet.Nutrients[1].From = household.Contribution{Base: 100}
+	want = []string{"Iodine: the base alone brings 25 % of what Marlow needs.", "Iodine: it may not go above its maximum.",
+		"Calcium : phosphorus (at least 1).", "The share of the energy that add-ons may bring."}
 	if d := cmp.Diff(want, Deciding(pet)); d != "" {
 		t.Error(d)
 	}

@@ -2,8 +2,7 @@ package report
 
 import (
 	"fmt"
-	"slices"
-	"strconv"
+	"math"
 	"strings"
 
 	"bowlwright/household"
@@ -11,252 +10,280 @@ import (
 	"bowlwright/nutrients/number"
 )
 
-// Vet is what a veterinarian or a nutritionist reads of one plan.
+// Vet is what a veterinarian or a nutritionist reads of one plan: the first side to judge
+// it, the second with every figure.
 type Vet struct {
-	Name, Animal string
-	Household    string
-	Code         string
-	Date         household.Date
-	Facts        []string
-	Banner       []string
-	Metabolic    string
-	Rows         []vetRow
-	Ratios       []string
-	Sources      []string
-	Ingredients  []Item
-	Given        []Item
-	Deciding     []string
-	Mind         []string
-	Cooking      []string
-	Digests      []string
+	Name, Animal  string
+	Household     string
+	Code, JarCode string
+	Date          household.Date
+	Signalment    string
+	Banner        []string
+	Notices       []Notice
+	Condition     int
+	WeightNote    string
+	Chart         *WeightChart
+	Energy        []Fact
+	Split         []Share
+	SplitNote     string
+	Composition   []Fact
+	Key           []VetRow
+	KeyNote       string
+	Recipe        []Item
+	RecipeTotal   string
+	Uncertain     []string
+	Own           []string
+	Base          string
+	Jar           string
+	JarTitle      string
+	Mind          []string
+	// Limits are those that the household set.
+	Limits      []OwnLimit
+	Rows        []VetRow
+	Ratios      []string
+	Marks       []string
+	Sources     []string
+	Ingredients []Item
+	Cooking     []string
+	Identity    string
 }
 
-// vetRow is one nutrient on every basis; source holds numbers of the list of
-// sources.
-type vetRow struct {
-	Name, Day, Per1000, PerMetabolic, PerDry, Lower, Upper, Known, State, Source string
-	Inside                                                                       bool
+// Fact is a figure with its name.
+type Fact struct {
+	Name, Figure string
+	// Main is set off.
+	Main bool
 }
 
-func NewVet(p household.Paired) (*Vet, error) {
+// Share is a part of a whole, 0 to 1.
+type Share struct {
+	Name  string
+	Share float64
+}
+
+// NewVet gathers what the veterinarian's page shows, or a *household.NotPrintableError.
+func NewVet(p household.Paired, s Setting) (*Vet, error) {
 	plan := p.Plan()
 	pet := &plan.Pet
-	if !pet.Status.Printable() {
-		return nil, &household.NotPrintableError{Pet: pet.Pet, Status: pet.Status, Why: pet.Conflict}
+	c, err := NewCard(p, s)
+	if err != nil {
+		return nil, err
 	}
-	v := &Vet{Name: pet.Pet, Animal: AnimalText(pet.Species, pet.WeightKg), Household: plan.Household, Code: plan.Base.Code, Date: plan.Date,
-		Mind: append(append([]string(nil), pet.Notes...), pet.Cautions...)}
-	if pet.Status == household.Short {
-		v.Banner = shortfalls(pet)
+	v := &Vet{Name: pet.Pet, Animal: c.Animal, Household: plan.Household, Code: plan.Base.Code, Date: plan.Date, Banner: c.Banner,
+		Condition: pet.Condition, Chart: NewWeightChart(pet, c.Weights, plan.Date), Mind: append(append([]string(nil), pet.Notes...), pet.Cautions...),
+		Ratios: c.Ratios, Marks: append(c.LegendMarks(), LegendKnown)}
+	for _, n := range c.Notices {
+		if n.Void {
+			v.Notices = append(v.Notices, n)
+		}
 	}
-	v.Facts = append(vetFacts(pet, plan.Date), waterText(pet.Makeup))
-	v.Metabolic = "per kg^0.75"
-	if pet.Species == nutrients.Cat {
-		v.Metabolic = "per kg^0.67"
+	v.Signalment = vetSignalment(pet, plan.Date)
+	v.WeightNote = weightNote(pet)
+	v.energy(plan)
+	v.composition(pet)
+	for _, n := range pet.Nutrients {
+		v.Rows = append(v.Rows, v.row(pet, n))
 	}
-	v.nutrients(plan)
-	for _, r := range pet.Ratios {
-		v.Ratios = append(v.Ratios, ratioText(r))
+	for _, id := range keyNutrients {
+		for i, n := range pet.Nutrients {
+			if n.ID == id {
+				v.Key = append(v.Key, v.Rows[i])
+			}
+		}
 	}
+	v.KeyNote = fmt.Sprintf("Minimums a day are for %s kcal, so that less food is not less of a nutrient; maximums for the %s kcal eaten.",
+		number.Short(max(pet.EnergyKcal, pet.ReferenceKcal)), number.Short(pet.EnergyKcal))
+	v.recipe(plan)
+	v.uncertain(pet, c)
+	v.own(pet)
 	v.ingredient(plan.Base.Ingredients, "")
-	v.amounts(pet)
-	v.Deciding = Deciding(pet)
+	v.Base = baseText(plan.Base.Ingredients)
+	if c.Jar != nil {
+		v.JarTitle, v.JarCode, v.Jar = c.Jar.Title, c.Jar.Code, jarText(pet)
+	}
 	v.Cooking = sameNotes(plan.Base.CookingNotes)
-	v.Digests = []string{"recipe " + InGroups(plan.Base.RecipeDigest), "figures " + InGroups(plan.Base.FiguresDigest)}
+	v.Identity = "recipe " + plan.Base.RecipeDigest + ", figures " + plan.Base.FiguresDigest
 	return v, nil
 }
 
-func vetFacts(pet *household.PetPlan, day household.Date) []string {
-	facts := []string{About(pet) + ", standard " + pet.Standard.Title(), ageText(pet.Born, day)}
-	weighed := "weight from the household's file"
-	if !pet.WeightDate.IsZero() {
-		weighed = "weighed on " + pet.WeightDate.String()
+// vetSignalment says who the animal is and by which standard the plan is made.
+func vetSignalment(pet *household.PetPlan, day household.Date) string {
+	s := nutrients.Capital(signalment(pet, day)) + "; " + ageText(pet.Born, day) + "; home-prepared ration, by " + pet.Standard.Title()
+	if pet.Losing {
+		s += "; losing weight"
 	}
-	if pet.Condition > 0 {
-		weighed += fmt.Sprintf(", body condition %d of 9", pet.Condition)
-	}
-	facts = append(facts, weighed+", weigh again by "+pet.WeighAgainBy.String())
-	return append(facts, fmt.Sprintf("energy %s kcal a day (%s); planned %s kcal; reference energy of the standard %s kcal",
-		number.Short(pet.EnergyKcal), pet.EnergyMethod, number.Short(pet.PlannedKcal), number.Short(pet.ReferenceKcal)))
+	return s
 }
 
-// Ages are said in weeks up to the one, then in months up to the other, then in years:
-// as exactly as an age is asked for.
-const (
-	weeksUntil  = 26
-	monthsUntil = 24
-)
-
-// ageText says when an animal was born and how old it was on a day.
-func ageText(born, day household.Date) string {
-	if born.IsZero() {
-		return "age not given"
+func weightNote(pet *household.PetPlan) string {
+	if pet.WeightDate.IsZero() {
+		return "Weight from the household's file."
 	}
-	b, d := born.Time(), day.Time()
-	months := 12*(d.Year()-b.Year()) + int(d.Month()) - int(b.Month())
-	if d.Day() < b.Day() {
-		months--
-	}
-	age := plural(months/12, "year")
-	switch weeks := day.DaysSince(born) / 7; {
-	case weeks < weeksUntil:
-		age = plural(weeks, "week")
-	case months < monthsUntil:
-		age = plural(months, "month")
-	}
-	return "born " + born.String() + ", " + age + " old"
+	return "Weighed on " + DayText(pet.WeightDate) + ". Next weighing by " + DayText(pet.WeighAgainBy) + "."
 }
 
-// waterText says how much water the food of a day brings, where it is known.
-func waterText(m *household.Makeup) string {
-	switch {
-	case m == nil:
-		return "water in the food not recorded"
-	case m.WaterG == nil:
-		return "water in the food unknown, because too much of it has no figure"
-	}
-	return fmt.Sprintf("water in the food about %.0f g a day, %.0f %% of it", *m.WaterG, 100**m.WaterG/m.WeightG)
-}
-
-// nutrients fills the table; an amount that is unknown is unknown on every basis.
-func (v *Vet) nutrients(plan *household.Plan) {
+// energy lists what the day's energy is made of.
+func (v *Vet) energy(plan *household.Plan) {
 	pet := &plan.Pet
-	weight := pet.IdealWeightKg
-	if weight <= 0 {
-		weight = pet.WeightKg
+	goal := pet.IdealWeightKg
+	if goal <= 0 {
+		goal = pet.WeightKg
 	}
-	metabolicKg := nutrients.MetabolicKg(pet.Species, weight)
-	for _, n := range pet.Nutrients {
-		r := vetRow{Name: n.Name + ", " + UnitText(n.Unit), Inside: n.State == household.StateMet, State: string(n.State),
-			Day: "unknown", Per1000: "–", PerMetabolic: "–", PerDry: "–", Lower: "–", Upper: "–"}
-		amount, lower, upper := figuresOf(n)
-		if lower != "" {
-			r.Lower = lower
+	rest := nutrients.Resting(goal)
+	add := func(name, figure string, main bool) { v.Energy = append(v.Energy, Fact{name, figure, main}) }
+	add(fmt.Sprintf("Resting energy, 70 × %s^0.75", kilos(goal)), fmt.Sprintf("%.0f kcal a day", rest), false)
+	add("Factor (planned / resting)", fmt.Sprintf("%.2f", pet.PlannedKcal/rest), false)
+	add("Planned", number.Short(pet.PlannedKcal)+" kcal a day", true)
+	add("Needed", number.Short(pet.EnergyKcal)+" kcal a day", false)
+	add("Reference energy of the standard", number.Short(pet.ReferenceKcal)+" kcal a day", false)
+	if m := pet.Makeup; m != nil && m.WeightG > 0 {
+		add(fmt.Sprintf("Ration as fed, %.0f g a day", m.WeightG), fmt.Sprintf("%.0f kcal per 100 g", 100*pet.PlannedKcal/m.WeightG), true)
+	}
+	add("Base alone", fmt.Sprintf("%.0f kcal per 100 g", 100*pet.BaseKcalPerG), false)
+}
+
+// composition says where the energy comes from and what else the food is made of; what is
+// not known well enough says so.
+func (v *Vet) composition(pet *household.PetPlan) {
+	m := pet.Makeup
+	if m == nil {
+		v.SplitNote = "Energy by source, moisture and fibre: not recorded with this plan."
+		return
+	}
+	if m.ProteinKcal != nil && m.FatKcal != nil && m.CarbohydrateKcal != nil {
+		all := *m.ProteinKcal + *m.FatKcal + *m.CarbohydrateKcal
+		for _, part := range []struct {
+			name string
+			kcal float64
+		}{{"protein", *m.ProteinKcal}, {"fat", *m.FatKcal}, {"carbohydrate", *m.CarbohydrateKcal}} {
+			v.Split = append(v.Split, Share{fmt.Sprintf("%s %.0f %%", part.name, 100*part.kcal/all), part.kcal / all})
 		}
-		if upper != "" {
-			r.Upper = upper
+		f := nutrients.Atwater(pet.Species)
+		v.SplitNote = fmt.Sprintf("Energy by %s / %s / %s kcal per g:", number.Short(f.Protein), number.Short(f.Fat), number.Short(f.Carbohydrate))
+	} else {
+		v.SplitNote = "Energy by source: too much of the food has no figure."
+	}
+	moisture, fibre := "unknown", "unknown"
+	if m.WaterG != nil {
+		moisture = fmt.Sprintf("%.0f %% (%.0f g a day)", 100**m.WaterG/m.WeightG, *m.WaterG)
+	}
+	if m.FibreG != nil {
+		fibre = number.Short(*m.FibreG) + " g a day"
+		if m.DryMatterG != nil {
+			fibre += fmt.Sprintf(", %.0f %% of dry matter", 100**m.FibreG / *m.DryMatterG)
 		}
-		r.Known = NewBar(n).Coverage
-		if n.Amount != nil {
-			r.Day = amount
-			if pet.PlannedKcal > 0 {
-				r.Per1000 = number.Short(*n.Amount / pet.PlannedKcal * 1000)
-			}
-			r.PerMetabolic = number.Short(*n.Amount / metabolicKg)
-			if m := pet.Makeup; m != nil && m.DryMatterG != nil {
-				r.PerDry = number.Short(*n.Amount / *m.DryMatterG * 100)
-			}
-		}
-		switch {
-		case n.State != household.StateMet:
-			r.State = strings.ToUpper(r.State)
-		case !n.UpperChecked:
-			r.State = "met*"
-		}
-		var refs []string
-		for _, s := range []string{n.LowerSource, n.UpperSource} {
-			if s == "" {
-				continue
-			}
-			if ref := v.source(s); !slices.Contains(refs, ref) {
-				refs = append(refs, ref)
-			}
-		}
-		r.Source = strings.Join(refs, ", ")
-		if n.Recalled {
-			r.Source += "†"
-		}
-		v.Rows = append(v.Rows, r)
+	}
+	v.Composition = []Fact{{"Moisture", moisture, false}, {"Total dietary fibre", fibre, false}}
+	for _, r := range pet.Ratios {
+		name := nutrients.RatioName(r.ID)
+		v.Composition = append(v.Composition, Fact{nutrients.Capital(name), strings.TrimPrefix(ratioText(r), name+" "), r.State != household.StateMet})
 	}
 }
 
-// sameNotes puts together the foods of which the same is noted: "kale-raw: boiled" and
-// "carrot-raw: boiled" become "kale-raw, carrot-raw: boiled".
-func sameNotes(notes []string) []string {
-	var said, whose []string
-	for _, n := range notes {
-		food, what, ok := strings.Cut(n, ": ")
-		if !ok {
-			food, what = "", n
-		}
-		i := slices.Index(said, what)
-		switch {
-		case i < 0:
-			said, whose = append(said, what), append(whose, food)
-		case food != "":
-			whose[i] += ", " + food
-		}
+// recipe lists a day in grams.
+func (v *Vet) recipe(plan *household.Plan) {
+	pet := &plan.Pet
+	add := func(g float64, name, remark string) { v.Recipe = append(v.Recipe, Item{Grams(g), name, remark}) }
+	add(pet.BaseG, "Base "+plan.Base.Code, "")
+	total := pet.BaseG
+	if m := pet.Premix; m != nil {
+		add(m.ServeG, strings.TrimSpace(JarTitle+" "+m.Code), "")
 	}
-	for i := range said {
-		if whose[i] != "" {
-			said[i] = whose[i] + ": " + said[i]
-		}
-	}
-	return said
-}
-
-// source returns the number of a source in the list, which grows as needed.
-func (v *Vet) source(s string) string {
-	i := slices.Index(v.Sources, s)
-	if i < 0 {
-		i = len(v.Sources)
-		v.Sources = append(v.Sources, s)
-	}
-	return strconv.Itoa(i + 1)
-}
-
-// ingredient lists the base with the ids of its foods, nested batches within.
-func (v *Vet) ingredient(list []household.IngredientSnapshot, within string) {
-	for _, in := range list {
-		id := in.Food
-		if in.Of != nil {
-			id = "batch " + in.Of.Code
-		}
-		remark := id
-		if in.Method != "" {
-			remark += ", " + in.Method
-		}
-		name := in.Name
-		if within != "" {
-			name += " in " + within
-		}
-		v.Ingredients = append(v.Ingredients, Item{fmt.Sprintf("%.1f %%", 100*in.Share), name, remark})
-		if in.Of != nil {
-			v.ingredient(in.Of.Ingredients, in.Name)
-		}
-	}
-}
-
-// amounts lists what is given in a day with the ids of the foods.
-func (v *Vet) amounts(pet *household.PetPlan) {
-	v.Given = append(v.Given, Item{Grams(pet.BaseG), "Base", fmt.Sprintf("%.2f kcal per g", pet.BaseKcalPerG)})
 	for _, a := range pet.Addons {
-		remark := a.Food
-		if s := purpose(pet, a); s != "" {
-			remark += "; " + s
+		total += a.G
+		if a.ServedAs == household.ServedPremix {
+			continue
 		}
+		remark := ""
 		if a.EveryDays > 1 {
-			remark += fmt.Sprintf("; on average, as %s every %d days", Grams(a.G*float64(a.EveryDays)), a.EveryDays)
+			remark = Grams(a.G*float64(a.EveryDays)) + " " + rhythm(a)
 		}
-		v.Given = append(v.Given, Item{Grams(a.G), a.Name, remark})
+		add(a.G, a.Name, remark)
 	}
 	for _, e := range pet.Extras {
-		v.Given = append(v.Given, Item{Grams(e.G), e.Name, e.Food + ", always given"})
+		total += e.G
+		add(e.G, e.Name, "treat")
+	}
+	align(v.Recipe)
+	v.RecipeTotal = number.Decimals(total, 1) + " g as fed"
+}
+
+// uncertain says what the plan rests on that is not certain.
+func (v *Vet) uncertain(pet *household.PetPlan, c *Card) {
+	for _, w := range c.Watched {
+		if !w.Failed && w.Bar.LittleKnown {
+			v.Uncertain = append(v.Uncertain, nutrients.Capital(w.Name)+": "+w.Reason+".")
+		}
+	}
+	var recalled []string
+	for _, b := range pet.Binding {
+		for _, n := range pet.Nutrients {
+			if n.Recalled && (b.Limit == nutrients.MinimumOf(n.ID) || b.Limit == nutrients.MaximumOf(n.ID)) {
+				recalled = append(recalled, nutrients.InSentence(n.Name))
+			}
+		}
+	}
+	if len(recalled) > 0 {
+		v.Uncertain = append(v.Uncertain, "Limits quoted from memory that decide: "+strings.Join(recalled, ", ")+".")
+	}
+	unchecked := 0
+	for _, n := range pet.Nutrients {
+		if n.Upper != nil && !n.UpperChecked {
+			unchecked++
+		}
+	}
+	if unchecked > 0 {
+		v.Uncertain = append(v.Uncertain, plural(unchecked, "maximum")+" not fully checked: side 2.")
+	}
+	if len(v.Uncertain) == 0 {
+		v.Uncertain = []string{"Nothing that decides."}
 	}
 }
 
-// digestGroup is how many signs of a digest stand together.
-const digestGroup = 16
+// own says what the household has set.
+func (v *Vet) own(pet *household.PetPlan) {
+	v.Limits = ownLimits(pet)
+	if len(pet.Avoid) > 0 {
+		v.Own = append(v.Own, "Avoids: "+strings.Join(pet.Avoid, ", ")+".")
+	}
+	var treats []string
+	for _, e := range pet.Extras {
+		treats = append(treats, Grams(e.G)+" "+e.Name)
+	}
+	if len(treats) > 0 {
+		v.Own = append(v.Own, "Treats, counted: "+strings.Join(treats, ", ")+".")
+	} else {
+		v.Own = append(v.Own, "Treats: none counted.")
+	}
+	if pet.EnergyGiven {
+		v.Own = append(v.Own, "Energy given by the household.")
+	}
+}
 
-// InGroups writes a digest so that eyes can compare it and lines can break in it.
-func InGroups(digest string) string {
-	kind, signs, found := strings.Cut(digest, ":")
-	if !found {
-		kind, signs = "", digest
+// baseText lists the ingredients of a base by raw weight in one paragraph.
+func baseText(list []household.IngredientSnapshot) string {
+	var parts []string
+	for _, in := range list {
+		parts = append(parts, in.Name+" "+number.Decimals(100*in.Share, 1))
 	}
-	groups := []string{kind}
-	for group := range slices.Chunk([]byte(signs), digestGroup) {
-		groups = append(groups, string(group))
+	return strings.Join(parts, "; ") + "."
+}
+
+// jarText lists the powders of a premix or a jar by weight in one paragraph.
+func jarText(pet *household.PetPlan) string {
+	var parts []string
+	add := func(name string, g, total float64) {
+		parts = append(parts, name+" "+number.Decimals(math.Round(1e4*g/total)/100, 2))
 	}
-	return strings.TrimSpace(strings.Join(groups, " "))
+	switch {
+	case pet.Jar != nil:
+		for _, x := range pet.Jar.Mix.Parts {
+			add(x.Name, x.G, pet.Jar.Mix.MakesG)
+		}
+	case pet.Premix != nil:
+		for _, x := range pet.Premix.Items {
+			add(x.Name, x.G, pet.Premix.TotalG)
+		}
+	}
+	return strings.Join(parts, "; ") + "."
 }

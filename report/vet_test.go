@@ -1,6 +1,7 @@
 package report
 
 import (
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -11,19 +12,23 @@ import (
 	"bowlwright/report/internal/sample"
 )
 
-// The bases are worked out by hand: 1804.2 mg in 1312 kcal of a dog of 31.5 kg,
-// whose metabolic weight is 31.5^0.75 = 13.2964 kg.
+// The bases are worked out by hand: 1804.2 mg in 1312 kcal, a minimum of 1801 mg for the
+// reference energy of 1729 kcal, a maximum of 1310 µg for 1310 kcal eaten; 261 g of dry
+// matter.
 func TestVetBases(t *testing.T) {
 	base := sample.Base(t)
-	v, err := NewVet(sample.Pair(t, sample.Plan("Marlow", base), base))
+	v, err := NewVet(sample.Pair(t, sample.Plan("Marlow", base), base), Setting{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	calcium, k := v.Rows[0], v.Rows[2]
-	if calcium.Day != "1804" || calcium.Per1000 != "1375" || calcium.PerMetabolic != "136" || calcium.Lower != "1801" || calcium.Upper != "–" {
+	calcium, iodine, k := v.Rows[0], v.Rows[1], v.Rows[2]
+	if calcium.Day != "1804" || calcium.Per1000 != "1375" || calcium.Minimum != "1801" || calcium.Minimum1000 != "1042" || calcium.Maximum != "–" || calcium.PerDry != "691" {
 		t.Errorf("calcium: %+v", calcium)
 	}
-	if k.Day != "unknown" || k.Per1000 != "–" || k.PerMetabolic != "–" || k.PerDry != "–" || k.Known != "0%" {
+	if iodine.Maximum1000 != "1000" {
+		t.Errorf("iodine: %+v", iodine)
+	}
+	if k.Day != "unknown" || k.Per1000 != "–" || k.PerDry != "–" || k.Known != "0 %" {
 		t.Errorf("vitamin K without a figure: %+v", k)
 	}
 	if chloride := v.Rows[3]; !strings.HasSuffix(chloride.Source, "†") || chloride.State != "met*" {
@@ -31,6 +36,48 @@ func TestVetBases(t *testing.T) {
 	}
 	if len(v.Sources) != 1 || v.Sources[0] != "NRC 2006" {
 		t.Errorf("sources: %q", v.Sources)
+	}
+}
+
+// TestVetEnergy: worked out by hand. 70 × 31.5^0.75 = 930.7 kcal; 1312 kcal are 1.41 times
+// as much, and 152 kcal in 100 g of 861 g.
+func TestVetEnergy(t *testing.T) {
+	base := sample.Base(t)
+	p := sample.Plan("Marlow", base)
+	p.Pet.Makeup.ProteinKcal, p.Pet.Makeup.FatKcal, p.Pet.Makeup.CarbohydrateKcal, p.Pet.Makeup.FibreG = sample.Known(300), sample.Known(600), sample.Known(300), sample.Known(26.1)
+	v, err := NewVet(sample.Pair(t, p, base), Setting{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := map[string]string{}
+	for _, f := range append(v.Energy, v.Composition...) {
+		got[f.Name] = f.Figure
+	}
+	for name, want := range map[string]string{"Resting energy, 70 × 31.5^0.75": "931 kcal a day", "Factor (planned / resting)": "1.41", "Ration as fed, 861 g a day": "152 kcal per 100 g",
+		"Moisture": "70 % (600 g a day)", "Total dietary fibre": "26.1 g a day, 10 % of dry matter", "Calcium : phosphorus": "1.28 (1 to 2)"} {
+		if got[name] != want {
+			t.Errorf("%s: %q, want %q", name, got[name], want)
+		}
+	}
+	if len(v.Split) != 3 || v.Split[1] != (Share{"fat 50 %", 0.5}) {
+		t.Errorf("%+v", v.Split)
+	}
+	p.Pet.Makeup = nil
+	if v, err = NewVet(sample.Pair(t, p, base), Setting{}); err != nil || len(v.Split) > 0 || !strings.Contains(v.SplitNote, "not recorded") {
+		t.Errorf("without a makeup: %q %+v (%v)", v.SplitNote, v.Split, err)
+	}
+}
+
+// TestWeightChart: a loss of 1 % a week from 8.4 to 7 kg takes 18 weeks; one of a half is
+// not there after 26.
+func TestWeightChart(t *testing.T) {
+	day := household.NewDate(2026, 11, 25)
+	c := NewWeightChart(&household.PetPlan{Losing: true, WeightKg: 8.4, IdealWeightKg: 7}, nil, day)
+	if c == nil || c.Goal < c.Start.Y || math.Abs(c.Middle.X-18.1/26) > 0.01 || math.Abs(c.Middle.Y-c.Goal) > 1e-9 || c.Slow.X != 1 || c.Slow.Y >= c.Goal || c.Fast.X >= c.Middle.X {
+		t.Errorf("%+v, fast %+v, middle %+v, slow %+v", c, c.Fast, c.Middle, c.Slow)
+	}
+	if NewWeightChart(&household.PetPlan{WeightKg: 8}, nil, day) != nil {
+		t.Error("a chart of nothing")
 	}
 }
 
@@ -68,12 +115,12 @@ func TestAge(t *testing.T) {
 		want string
 	}{
 		{household.Date{}, "age not given"},
-		{household.NewDate(2026, 7, 15), "born 2026-07-15, 19 weeks old"},
-		{household.NewDate(2026, 5, 20), "born 2026-05-20, 6 months old"},
-		{household.NewDate(2024, 11, 26), "born 2024-11-26, 23 months old"},
-		{household.NewDate(2024, 11, 25), "born 2024-11-25, 2 years old"},
-		{household.NewDate(2014, 12, 2), "born 2014-12-02, 11 years old"},
-		{day, "born 2026-11-25, 0 weeks old"},
+		{household.NewDate(2026, 7, 15), "born Wed 15 Jul 2026, 19 weeks old"},
+		{household.NewDate(2026, 5, 20), "born Wed 20 May 2026, 6 months old"},
+		{household.NewDate(2024, 11, 26), "born Tue 26 Nov 2024, 23 months old"},
+		{household.NewDate(2024, 11, 25), "born Mon 25 Nov 2024, 2 years old"},
+		{household.NewDate(2014, 12, 2), "born Tue 2 Dec 2014, 11 years old"},
+		{day, "born Wed 25 Nov 2026, 0 weeks old"},
 	} {
 		if got := ageText(c.born, day); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)
@@ -81,22 +128,9 @@ func TestAge(t *testing.T) {
 	}
 }
 
-// TestVetSaysWater: what is unknown or not recorded is never nothing.
-func TestVetSaysWater(t *testing.T) {
-	for want, m := range map[string]*household.Makeup{
-		"water in the food about 150 g a day, 75 % of it":                 {WeightG: 200, WaterG: sample.Known(150)},
-		"water in the food unknown, because too much of it has no figure": {WeightG: 200},
-		"water in the food not recorded":                                  nil,
-	} {
-		if got := waterText(m); got != want {
-			t.Errorf("%q, want %q", got, want)
-		}
-	}
-}
-
 func TestStagesAreSaidOfTheAnimal(t *testing.T) {
 	for stage, want := range map[nutrients.Stage]string{nutrients.Adult: "cat, adult, ", nutrients.Growth: "cat, growing, ", nutrients.Gestation: "cat, pregnant, ", nutrients.Lactation: "cat, nursing, "} {
-		if got := About(&household.PetPlan{Species: nutrients.Cat, Stage: stage, WeightKg: 4}); !strings.HasPrefix(got, want) {
+		if got := About(&household.PetPlan{Species: nutrients.Cat, Stage: stage, WeightKg: 4}, household.Date{}); !strings.HasPrefix(got, want) {
 			t.Errorf("%s: %q", stage, got)
 		}
 	}

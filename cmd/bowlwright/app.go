@@ -20,9 +20,6 @@ import (
 	"bowlwright/household/records"
 )
 
-// version is recorded in every plan.
-const version = "0.1"
-
 // defaultColumns is the width where there is no terminal.
 const defaultColumns = 80
 
@@ -129,8 +126,8 @@ func globalFlags() []cli.Flag {
 		&cli.BoolFlag{Name: "json", Usage: "print one JSON object"},
 		&cli.BoolFlag{Name: "quiet", Usage: "print only what was asked for"},
 		&cli.StringFlag{Name: "color", Value: "auto", Usage: "`WHEN` to colour: auto, always or never"},
-		&cli.DurationFlag{Name: "wait", Value: defaultWait, Usage: "wait for another run at most `TIME`, for example 30s"},
-		&cli.StringFlag{Name: "today", Usage: "count as if today were `DATE`, for example 2026-11-25"},
+		&cli.DurationFlag{Name: "wait", Value: defaultWait, Usage: "wait at most `TIME` for another run to finish, for example 30s"},
+		&cli.StringFlag{Name: "today", Usage: "work as if today were `DATE`, for example 2026-11-25"},
 	}
 }
 
@@ -138,7 +135,7 @@ func (p *program) app() *cli.App {
 	app := &cli.App{
 		Name:        "bowlwright",
 		Usage:       "one pot, many bowls: small daily add-ons for pets that share a cooked base",
-		Version:     version,
+		Version:     versionText(),
 		HideVersion: false,
 		Writer:      p.env.stdout,
 		ErrWriter:   p.env.stderr,
@@ -147,10 +144,10 @@ func (p *program) app() *cli.App {
 		ExitErrHandler:            func(*cli.Context, error) {},
 		OnUsageError:              func(c *cli.Context, err error, _ bool) error { return usageError(c, err) },
 		Description: "Begin with the example:   bowlwright demo\nor with your own animals: bowlwright init\n\nExit codes:\n" + strings.Join(manual.ExitCodes, "\n") +
-			"\n\nPlans are for healthy animals. A veterinarian decides for growth, pregnancy,\ndisease, and weight loss beyond condition 7.",
+			"\n\nPlans are for healthy animals. A veterinarian decides for growth, pregnancy,\ndisease, and weight loss at body condition 8 or 9.",
 		Commands: []*cli.Command{
-			demoCommand(p), initCommand(p), planCommand(p), checkCommand(p), cardCommand(p), cookCommand(p), weighCommand(p), targetsCommand(p),
-			explainCommand(p), assessCommand(p), suggestCommand(p), improveCommand(p), foodsCommand(p),
+			demoCommand(p), initCommand(p), planCommand(p), checkCommand(p), dueCommand(p), growthCommand(p), cardCommand(p), cookCommand(p), mixCommand(p), weighCommand(p), targetsCommand(p),
+			explainCommand(p), assessCommand(p), compareCommand(p), shopCommand(p), householdsCommand(p), suggestCommand(p), improveCommand(p), foodsCommand(p),
 			historyCommand(p), diffCommand(p), restoreCommand(p), checkCodeCommand(p), exportCommand(p), importCommand(p), completionCommand(p), completeCommand(p), helpCommand(p),
 		},
 		Flags: append(globalFlags(), cli.HelpFlag),
@@ -236,7 +233,7 @@ func (p *program) otherFolder() []diag.Hint {
 		return []diag.Hint{diag.Command("begin one with", "init"), diag.Command("or make an example with", "demo")}
 	}
 	dir := shell.Quote(filepath.Base(filepath.Dir(found[0])))
-	return []diag.Hint{{Text: fmt.Sprintf("go into the folder of yours with: cd %s, or add to the command: --household %s", dir, dir)}}
+	return []diag.Hint{{Text: fmt.Sprintf("go into your folder with: cd %s, or add to the command: --household %s", dir, dir)}}
 }
 
 // globQuoted takes their meaning from the signs that a pattern of file names knows.
@@ -281,7 +278,7 @@ func (p *program) load() (*household.Household, household.Date, error) {
 		return nil, today, err
 	}
 	if p.wait < 0 {
-		return nil, today, badInput(fmt.Sprintf("--wait %s is less than no time", p.wait), "type a time such as --wait 30s, or --wait 0s")
+		return nil, today, badInput(fmt.Sprintf("--wait %s is negative", p.wait), "type a time such as --wait 30s, or --wait 0s")
 	}
 	dir, err := p.folder()
 	if err != nil {
@@ -297,7 +294,14 @@ func (p *program) load() (*household.Household, household.Date, error) {
 	if len(list) > 0 && !p.quiet {
 		fmt.Fprint(p.env.stderr, list.Text(p.columns(), p.color(p.colorChoice), p.commandLine))
 	}
-	return h, today, records.Open(dir).Recall(h)
+	folder := records.Open(dir)
+	inHand, findings, err := folder.Mixings(today)
+	if err != nil {
+		return nil, today, err
+	}
+	h.InHand = inHand
+	p.showFindings(findings)
+	return h, today, folder.Recall(h)
 }
 
 // petsNamed returns the pets that were asked for, all of them when none was.

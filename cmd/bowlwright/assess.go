@@ -12,8 +12,8 @@ import (
 func assessCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "assess", Usage: "hold what a pet eats now against its limits; nothing is proposed or recorded", ArgsUsage: "PET",
-		Description: "What a pet eats now stands below it in household.toml, a [[pet.eats]] for each food\n" +
-			"of a day: food = \"…\" or base = \"…\", and amount = \"180 g\". The figures of a food that is\n" +
+		Description: "Write what a pet eats now below it in household.toml: a [[pet.eats]] for each food\n" +
+			"of the day, with food = \"…\" or base = \"…\", and amount = \"180 g\". The figures of a food that is\n" +
 			"sold with a label go into foods/NAME.toml, as they are printed: \"min 24 %\", \"max 4 %\".\n" +
 			"Where nothing is declared, the plan in use is what it eats.",
 		Action: func(c *cli.Context) error { return assessOptions{pet: c.Args().First()}.run(p) },

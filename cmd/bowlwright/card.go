@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -9,6 +10,7 @@ import (
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/records"
+	"bowlwright/report"
 	"bowlwright/report/paper"
 	"bowlwright/report/text"
 
@@ -19,15 +21,19 @@ func cardCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "card", Usage: "print the daily card of each pet", ArgsUsage: "[PET…]",
 		Flags: []cli.Flag{
-			&cli.StringFlag{Name: "format", Value: "pdf", Usage: "`LIST` of pdf, html, text and vet (every figure, for a veterinarian), with commas"},
+			&cli.StringFlag{Name: "format", Value: "pdf", Usage: "`LIST` of formats, separated by commas: pdf, html, text, vet (every figure, for a veterinarian)"},
 			&cli.StringFlag{Name: "paper", Value: "a4", Usage: "a4 or letter"},
 			&cli.BoolFlag{Name: "two-up", Usage: "half the size, two cards to a sheet"},
+			&cli.BoolFlag{Name: "large", Usage: "large print, on several pages"},
+			&cli.BoolFlag{Name: "full", Usage: "list all nutrients in a text"},
 			&cli.BoolFlag{Name: "comma", Usage: "write numbers with a decimal comma"},
 			&cli.StringFlag{Name: "out", Usage: "folder `DIR` for the files (default: cards in the household)"},
+			&cli.BoolFlag{Name: "even-out-of-date", Usage: "print a card even if its plan expired long ago or was made for another weight or stage"},
 		},
+		Description: "The card of a plan that is out of date says so across the top. If the weight is off by more\nthan 10 %, the species or stage differs, or the plan expired more than 14 days ago, no card is\nprinted without --even-out-of-date. Cards of animals that left are removed from the folder.",
 		Action: func(c *cli.Context) error {
 			return cardOptions{pets: c.Args().Slice(), formats: strings.Split(c.String("format"), ","), paper: c.String("paper"),
-				twoUp: c.Bool("two-up"), comma: c.Bool("comma"), out: c.String("out")}.run(p)
+				twoUp: c.Bool("two-up"), large: c.Bool("large"), full: c.Bool("full"), comma: c.Bool("comma"), out: c.String("out"), evenOutOfDate: c.Bool("even-out-of-date")}.run(p)
 		},
 	}
 }
@@ -45,8 +51,12 @@ type cardOptions struct {
 	formats      []string
 	paper        string
 	twoUp, comma bool
+	// large is for large print, full for all nutrients in a text.
+	large, full bool
 	// out is the folder for the files, empty for the usual one.
 	out string
+	// evenOutOfDate prints what is past the bound too.
+	evenOutOfDate bool
 }
 
 func (o cardOptions) run(p *program) error {
@@ -66,40 +76,52 @@ func (o cardOptions) run(p *program) error {
 	if err != nil {
 		return err
 	}
-	pairs, inUse, err := pairsInUse(p, h, pets)
-	if err != nil {
-		return err
-	}
-	if !p.quiet {
-		warnStale(p, h, inUse, pets, today)
-	}
-	if pairs, err = forLatestPot(p, h, pairs); err != nil {
-		return err
-	}
 	out := o.out
-	if slices.Equal(o.formats, []string{"text"}) && out == "" && !p.json {
-		for i, pair := range pairs {
-			if i > 0 {
-				fmt.Fprintln(p.env.stdout)
-			}
-			options := p.textOptions()
-			options.DecimalComma = o.comma
-			if err := text.Card(p.env.stdout, pair, options); err != nil {
-				return err
-			}
-		}
-		return nil
-	}
 	if out == "" {
 		out = filepath.Join(h.Dir, "cards")
 	} else {
 		out = p.absolute(out)
 	}
-	files, err := cardFiles(pairs, o.formats, paper.Options{Paper: o.paper, TwoUp: o.twoUp, DecimalComma: o.comma, Weights: h.Weights})
+	deck, err := o.deal(p, h, pets, today)
+	if err != nil {
+		if deck == nil {
+			return err
+		}
+		if marking := markCards(p, out, deck, nil); marking != nil {
+			return errors.Join(err, marking)
+		}
+		return err
+	}
+	if deck.pairs, err = forLatestPot(p, h, deck.pairs); err != nil {
+		return err
+	}
+	pairs := deck.pairs
+	setting := report.Setting{Day: today, Weights: h.Weights, Notices: deck.notices(p)}
+	if slices.Equal(o.formats, []string{"text"}) && o.out == "" && !p.json {
+		for i, pair := range pairs {
+			if i > 0 {
+				fmt.Fprintln(p.env.stdout)
+			}
+			options := p.textOptions()
+			options.DecimalComma, options.Full, options.Setting = o.comma, o.full, setting
+			if err := text.Card(p.env.stdout, pair, options); err != nil {
+				return err
+			}
+		}
+		return deck.missingError()
+	}
+	files, err := cardFiles(pairs, o.formats, paper.Options{Paper: o.paper, TwoUp: o.twoUp, Large: o.large, DecimalComma: o.comma, Setting: setting})
 	if err != nil {
 		return err
 	}
 	if err := writeFiles(out, files); err != nil {
+		return err
+	}
+	if err := markCards(p, out, deck, files); err != nil {
+		return err
+	}
+	removed, err := removeCards(out, h, files, today)
+	if err != nil {
 		return err
 	}
 	noteLostCharacters(p, o.formats, h, pairs)
@@ -108,12 +130,24 @@ func (o cardOptions) run(p *program) error {
 		for _, f := range files {
 			names = append(names, filepath.Join(out, f.name))
 		}
-		return p.printJSON(map[string]any{"format": "bowlwright/card/1", "files": names})
+		err := p.printJSON(cardJSON{"bowlwright/card/1", names, append([]missingCard{}, deck.missing...), append([]string{}, removed...)})
+		return errors.Join(err, deck.missingError())
 	}
 	for _, f := range files {
 		p.say("%s\n", p.shortPath(filepath.Join(out, f.name)))
 	}
-	return nil
+	for _, path := range removed {
+		p.say("Removed %s: the animal is no longer here.\n", p.shortPath(path))
+	}
+	return deck.missingError()
+}
+
+// cardJSON is the contract of `card --json`.
+type cardJSON struct {
+	Format  string        `json:"format"`
+	Files   []string      `json:"files"`
+	Missing []missingCard `json:"missing"`
+	Removed []string      `json:"removed"`
 }
 
 // printable refuses plans without amounts before anything is written, and names the
@@ -167,15 +201,6 @@ func pairsInUse(p *program, h *household.Household, pets []*household.Pet) ([]ho
 		return nil, nil, &refusedError{refused}
 	}
 	return pairs, inUse, printable(pairs)
-}
-
-// warnStale says on the error output what `check` would say of these pets.
-func warnStale(p *program, h *household.Household, inUse map[string]records.PlanRecord, pets []*household.Pet, today household.Date) {
-	for _, f := range household.Check(h, records.PlansOf(inUse), today) {
-		if f.Severity == household.Stale && slices.ContainsFunc(pets, func(pet *household.Pet) bool { return pet.Name == f.Pet }) {
-			fmt.Fprintf(p.env.stderr, "note: %s: %s\n", f.Pet, f.Message)
-		}
-	}
 }
 
 // shortPath shows a path relative to where the user stands when that is shorter.

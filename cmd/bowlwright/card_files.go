@@ -34,7 +34,7 @@ func cardFiles(pairs []household.Paired, formats []string, o paper.Options) ([]f
 				err = render("card-"+name+".pdf", func(w io.Writer) error { return paper.Cards(w, one, o) })
 			case "text":
 				err = render("card-"+name+".txt", func(w io.Writer) error {
-					return text.Card(w, pair, text.Options{Width: defaultColumns, DecimalComma: o.DecimalComma})
+					return text.Card(w, pair, text.Options{Width: defaultColumns, Full: true, Setting: o.Setting, DecimalComma: o.DecimalComma})
 				})
 			case "vet":
 				err = render("vet-"+name+".pdf", func(w io.Writer) error { return paper.Vet(w, one, o) })
@@ -45,18 +45,16 @@ func cardFiles(pairs []household.Paired, formats []string, o paper.Options) ([]f
 		}
 	}
 	if slices.Contains(formats, "pdf") && len(pairs) > 1 {
-		if err := render("cards.pdf", func(w io.Writer) error { return paper.Cards(w, pairs, o) }); err != nil {
+		if err := render(joinedCards, func(w io.Writer) error { return paper.Cards(w, pairs, o) }); err != nil {
 			return nil, err
 		}
 	}
 	if slices.Contains(formats, "html") {
-		pages, err := html.Pages(pairs, html.Options{DecimalComma: o.DecimalComma, Weights: o.Weights})
+		page, err := html.Page(pairs, html.Options{Setting: o.Setting, DecimalComma: o.DecimalComma})
 		if err != nil {
 			return nil, err
 		}
-		for _, page := range pages {
-			files = append(files, file{page.Name, page.Data})
-		}
+		files = append(files, file{"index.html", page})
 	}
 	return files, nil
 }

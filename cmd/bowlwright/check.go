@@ -14,10 +14,13 @@ import (
 
 func checkCommand(p *program) *cli.Command {
 	return &cli.Command{
-		Name: "check", Usage: "is everything in use consistent: base, plans, weights, figures",
-		Flags: []cli.Flag{&cli.BoolFlag{Name: "deep", Usage: "recompute each plan independently"}},
+		Name: "check", Usage: "check that everything in use fits together: base, plans, weights, figures",
+		Flags: []cli.Flag{
+			&cli.BoolFlag{Name: "deep", Usage: "recompute each plan independently"},
+			&cli.BoolFlag{Name: "all-records", Usage: "read every record ever written, and name each that is damaged and what works without it"},
+		},
 		Action: func(c *cli.Context) error {
-			return checkOptions{deep: c.Bool("deep")}.run(p)
+			return checkOptions{deep: c.Bool("deep"), allRecords: c.Bool("all-records")}.run(p)
 		},
 	}
 }
@@ -29,6 +32,8 @@ type checkJSON struct {
 	Date      household.Date     `json:"date"`
 	Base      household.Identity `json:"base"`
 	Findings  []findingJSON      `json:"findings"`
+	// Records counts what --all-records read.
+	Records *surveyJSON `json:"records,omitempty"`
 }
 
 // findingJSON is a finding with its hint as a person would type it.
@@ -49,15 +54,55 @@ func (p *program) findingsJSON(findings []household.Finding) []findingJSON {
 type checkOptions struct {
 	// deep recomputes each plan.
 	deep bool
+	// allRecords reads every record.
+	allRecords bool
 }
 
 func (o checkOptions) run(p *program) error {
 	if err := p.noMore(0); err != nil {
 		return err
 	}
-	h, today, err := p.load()
+	c, err := p.checked()
 	if err != nil {
 		return err
+	}
+	h, today, store, inUse, findings := c.household, c.today, c.store, c.inUse, c.findings
+	var survey *records.Survey
+	if o.allRecords {
+		if survey, err = surveyed(p, store); err != nil {
+			return err
+		}
+		findings = withSurvey(findings, survey)
+	}
+	if o.deep {
+		findings = append(findings, deepFindings(h, inUse)...)
+	}
+	if p.json {
+		if err := p.printJSON(checkJSON{"bowlwright/check/1", h.Name, today, h.Base.Identity(), p.findingsJSON(findings), surveyOf(survey)}); err != nil {
+			return err
+		}
+	} else {
+		printFindings(p, h, findings)
+		printSurvey(p, survey)
+	}
+	return checkError(p, h, inUse, findings)
+}
+
+// checkedHousehold is a household with what `check` finds in it without being asked for
+// more.
+type checkedHousehold struct {
+	household *household.Household
+	today     household.Date
+	store     *records.Folder
+	inUse     map[string]records.PlanRecord
+	findings  []household.Finding
+}
+
+// checked reads the household, its plans in use and what is to be said of them.
+func (p *program) checked() (*checkedHousehold, error) {
+	h, today, err := p.load()
+	if err != nil {
+		return nil, err
 	}
 	store := records.Open(h.Dir)
 	inUse, findings, err := store.InUse()
@@ -65,26 +110,32 @@ func (o checkOptions) run(p *program) error {
 		err = store.Remember(h)
 	}
 	if err != nil {
-		return err
+		return nil, err
 	}
 	findings = append(findings, household.Check(h, records.PlansOf(inUse), today)...)
-	if o.deep {
-		findings = append(findings, deepFindings(h, inUse)...)
+	audit, err := store.Audit(today)
+	if err != nil {
+		return nil, err
 	}
-	if p.json {
-		if err := p.printJSON(checkJSON{"bowlwright/check/1", h.Name, today, h.Base.Identity(), p.findingsJSON(findings)}); err != nil {
-			return err
-		}
-	} else {
-		printFindings(p, h, findings)
-	}
-	return checkError(p, h, inUse, findings)
+	return &checkedHousehold{h, today, store, inUse, append(findings, audit...)}, nil
 }
 
 // deepFindings checks each plan in use that was made for the base in use.
 func deepFindings(h *household.Household, inUse map[string]records.PlanRecord) []household.Finding {
 	var all []household.Finding
-	shared := optimize.Share(h)
+	// Plans are held against the shelf with their own jar on it.
+	shared := map[string]*optimize.Shared{"": optimize.Share(h)}
+	sharedWith := func(plan *household.Plan) *optimize.Shared {
+		j := plan.Pet.Jar
+		if j == nil {
+			return shared[""]
+		}
+		if shared[j.Mix.Name+j.Mix.Digest] == nil {
+			with, _ := h.WithJars([]household.Jar{j.Mix})
+			shared[j.Mix.Name+j.Mix.Digest] = optimize.Share(with)
+		}
+		return shared[j.Mix.Name+j.Mix.Digest]
+	}
 	for i := range h.Pets {
 		pet := &h.Pets[i]
 		record, ok := inUse[pet.Name]
@@ -98,9 +149,17 @@ func deepFindings(h *household.Household, inUse map[string]records.PlanRecord) [
 		// moved since is a finding of its own.
 		then := *pet
 		then.Animal.WeightKg, then.Animal.ScoredKg = record.Plan.Pet.WeightKg, record.Plan.Pet.ScoredKg
-		all = append(all, optimize.Deep(record.Plan, shared, &then)...)
+		all = append(all, optimize.Deep(record.Plan, sharedWith(record.Plan), &then)...)
 	}
 	return all
+}
+
+// shownSeverity is the severity in the words of the screen.
+func shownSeverity(s household.Severity) string {
+	if s == household.Stale {
+		return "out of date"
+	}
+	return string(s)
 }
 
 func printFindings(p *program, h *household.Household, findings []household.Finding) {
@@ -108,16 +167,20 @@ func printFindings(p *program, h *household.Household, findings []household.Find
 	for _, f := range findings {
 		if f.Severity == household.Refusal && f.Code == "other-base" {
 			// What differs and what to do is told once for all, at the end.
-			fmt.Fprintf(p.env.stdout, "%-8s %s: the plan in use was made for another base\n", f.Severity, f.Pet)
+			fmt.Fprintf(p.env.stdout, "%-11s %s: the plan in use was made for another base\n", shownSeverity(f.Severity), f.Pet)
+			continue
+		}
+		if f.Severity == household.Refusal && f.Code == "other-jar" {
+			fmt.Fprintf(p.env.stdout, "%-11s %s: the dose was made for another jar than the one in hand\n", shownSeverity(f.Severity), f.Pet)
 			continue
 		}
 		who := ""
 		if f.Pet != "" && !strings.HasPrefix(f.Message, f.Pet+" ") {
 			who = f.Pet + ": "
 		}
-		fmt.Fprintf(p.env.stdout, "%-8s %s%s\n", f.Severity, who, f.Message)
+		fmt.Fprintf(p.env.stdout, "%-11s %s%s\n", shownSeverity(f.Severity), who, f.Message)
 		if hint := p.advice(f); hint != "" {
-			fmt.Fprintf(p.env.stdout, "%-8s -> %s\n", "", hint)
+			fmt.Fprintf(p.env.stdout, "%-11s -> %s\n", "", hint)
 		}
 	}
 	if len(findings) == 0 {
@@ -150,10 +213,17 @@ func checkError(p *program, h *household.Household, inUse map[string]records.Pla
 		}
 	}
 	if wrong := about[household.Problem]; len(wrong) > 0 {
-		return unmet("there is a problem with "+someOf(wrong), "each line above that begins with problem says what to do")
+		return unmet(someOf(wrong)+needAttention(len(wrong)), "each line above that begins with problem says what to do")
 	}
 	if late := about[household.Stale]; len(late) > 0 {
-		return &outOfDateError{*badInput("something is out of date for "+someOf(late), "each line above that begins with stale says what to do")}
+		return &outOfDateError{*badInput("something is out of date for "+someOf(late), "each line above that begins with out of date says what to do")}
 	}
 	return nil
+}
+
+func needAttention(count int) string {
+	if count == 1 {
+		return " needs attention"
+	}
+	return " need attention"
 }

@@ -11,7 +11,7 @@ import (
 
 func checkCodeCommand(p *program) *cli.Command {
 	return &cli.Command{
-		Name: "check-code", Usage: "the code on a container against the base and the plans in use", ArgsUsage: "CODE",
+		Name: "check-code", Usage: "the code on a container or jar against the base, the jars and the plans in use", ArgsUsage: "CODE",
 		Action: func(c *cli.Context) error {
 			return checkCodeOptions{groups: c.Args().Slice()}.run(p)
 		},
@@ -28,6 +28,9 @@ func (o checkCodeOptions) run(p *program) error {
 		return badInput("check-code takes the code on a container", "for example", "check-code", "K7Q-2MX-K")
 	}
 	// A person reads the groups of a label with pauses between them.
+	if typed := strings.Join(o.groups, "-"); looksLikeJar(typed) {
+		return checkJarCode(p, typed)
+	}
 	code, err := household.ParseCode(strings.Join(o.groups, "-"))
 	if err != nil {
 		return badInput(err.Error(), "type the seven symbols as they stand on the container, for example", "check-code", "K7Q-2MX-K")
@@ -53,6 +56,10 @@ func (o checkCodeOptions) run(p *program) error {
 		"do not use this container with the cards in use; look it up with", "history")
 	if check.File != "" {
 		refused = badInput(refused.message, fmt.Sprintf("it is bases/%s.toml: put base = %q into household.toml, then make a new plan", check.File, check.File), "plan")
+	}
+	if check.Earlier != "" {
+		refused = badInput(fmt.Sprintf("refused: the label %s is of an earlier version, which knew the foods of your own in bases/%s.toml by name only", check.Code, check.Earlier),
+			"if no file in foods/ was changed since it was cooked, write a new label with the code "+check.InUse+"; otherwise do not use this container with the cards in use")
 	}
 	return &refusedError{[]error{refused}}
 }

@@ -144,7 +144,7 @@ func optionValues(p *program, t typed) []candidate {
 	case "paper":
 		return plainWords("a4", "letter")
 	case "format":
-		if slices.Equal(t.path, []string{"cook"}) {
+		if slices.Equal(t.path, []string{"cook"}) || slices.Equal(t.path, []string{"mix"}) {
 			return plainWords("text", "pdf", "labels")
 		}
 		return plainWords("pdf", "html", "text", "vet")
@@ -221,6 +221,10 @@ func argumentsFor(p *program, t typed) []candidate {
 		return append(append(pets(h), bases(h)...), recordCandidates(h)...)
 	case "check-code":
 		return codes(h)
+	case "mix":
+		if len(t.args) == 0 {
+			return append(jarNames(h), pets(h)...)
+		}
 	}
 	return nil
 }
@@ -288,9 +292,17 @@ func recordCandidates(h *household.Household) []candidate {
 	}
 	var all []candidate
 	for _, e := range entries {
-		if e.Kind == "plan" {
+		if e.Kind == records.KindPlan {
 			all = append(all, candidate{e.Ref, e.Date.String()})
 		}
+	}
+	return all
+}
+
+func jarNames(h *household.Household) []candidate {
+	var all []candidate
+	for _, j := range h.Jars {
+		all = append(all, candidate{j.Name, "for " + listed(j.Pets)})
 	}
 	return all
 }

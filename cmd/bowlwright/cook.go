@@ -3,17 +3,19 @@ package main
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
+
+	"github.com/urfave/cli/v2"
 
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/quantity"
 	"bowlwright/household/records"
+	"bowlwright/household/visible"
 	"bowlwright/report/paper"
 	"bowlwright/report/text"
-
-	"github.com/urfave/cli/v2"
 )
 
 func cookCommand(p *program) *cli.Command {
@@ -21,17 +23,17 @@ func cookCommand(p *program) *cli.Command {
 		Name: "cook", Usage: "the batch sheet: into the pot, to buy, to fill; records what was cooked",
 		Flags: append([]cli.Flag{
 			&cli.IntFlag{Name: "days", Usage: "cook for `N` days"},
-			&cli.StringFlag{Name: "yield", Usage: "cook so much: `WEIGHT` of the finished batch, for example \"8 kg\""},
+			&cli.StringFlag{Name: "yield", Usage: "cook enough for this `WEIGHT` of the finished batch, for example \"8 kg\""},
 			&cli.StringFlag{Name: "cooked", Usage: "record the `WEIGHT` of the finished batch, as the scale showed it"},
 			&cli.StringFlag{Name: "on", Usage: "`DATE` of cooking (default: today)"},
 			&cli.StringFlag{Name: "note", Usage: "a `REMARK` kept with what was cooked"},
-			&cli.StringFlag{Name: "format", Value: "text", Usage: "`LIST` of text, pdf and labels, with commas"},
+			&cli.StringFlag{Name: "format", Value: "text", Usage: "`LIST` of formats, separated by commas: text, pdf, labels"},
 			&cli.StringFlag{Name: "paper", Value: "a4", Usage: "a4 or letter"},
 			&cli.BoolFlag{Name: "comma", Usage: "write numbers with a decimal comma"},
 			&cli.StringFlag{Name: "out", Usage: "folder `DIR` for the files (default: sheets in the household)"},
 		}, labelFlags()...),
 		Action: func(c *cli.Context) error {
-			return cookOptions{days: given(c, "days", c.Int), yield: given(c, "yield", c.String), cooked: given(c, "cooked", c.String), on: c.String("on"), note: c.String("note"),
+			return cookOptions{days: given(c, "days", c.Int), yield: given(c, "yield", c.String), cooked: given(c, "cooked", c.String), on: c.String("on"), note: visible.Strip(c.String("note")),
 				formats: strings.Split(c.String("format"), ","), paper: c.String("paper"), comma: c.Bool("comma"), jars: c.Bool("jars"), out: c.String("out"), labels: labelsFrom(c)}.run(p)
 		},
 	}
@@ -105,7 +107,7 @@ func (o cookOptions) order(today household.Date) (household.BatchOrder, error) {
 	if o.days != nil {
 		order.Days = *o.days
 		if order.Days < 1 || order.Days > maxCookDays {
-			return order, badInput(fmt.Sprintf("--days %d cannot be cooked", order.Days), fmt.Sprintf("type a number from 1 to %d", maxCookDays))
+			return order, badInput(fmt.Sprintf("--days %d is out of range", order.Days), fmt.Sprintf("type a number from 1 to %d", maxCookDays))
 		}
 	}
 	var err error
@@ -171,10 +173,11 @@ func (o cookOptions) run(p *program) error {
 	if err != nil {
 		return err
 	}
-	pairs, err := pairsForCooking(p, h)
+	pairs, outOfDate, err := pairsForCooking(p, h, today)
 	if err != nil {
 		return err
 	}
+	order.OutOfDate = outOfDate
 	batch, err := household.NewBatchSheet(h.Base, pairs, order)
 	if err != nil {
 		return err
@@ -218,7 +221,11 @@ func (o cookOptions) run(p *program) error {
 	if cooking := order.Cooked; cooking != nil {
 		p.say("\nRecorded as %s: %s g cooked, %s g expected.\n", *out.Record, shortFigure(cooking.CookedG), shortFigure(cooking.ExpectedG))
 		if f := cooking.Factor(); f != 1 {
-			p.say("The batch came out %+.1f %% by weight: portions of this cooking are changed to match.\n", 100*(f-1))
+			more := "more"
+			if f < 1 {
+				more = "less"
+			}
+			p.say("The pot weighed %.1f %% %s than expected: the portions of this batch are adjusted.\n", 100*math.Abs(f-1), more)
 		}
 	}
 	for _, f := range out.Files {
@@ -227,13 +234,14 @@ func (o cookOptions) run(p *program) error {
 	return nil
 }
 
-// pairsForCooking are the plans in use of all pets that have one; who has none is
-// said, since the pot is too small for them.
-func pairsForCooking(p *program, h *household.Household) ([]household.Paired, error) {
+// pairsForCooking are the plans in use of all pets that have one, and why some are out of
+// date; who has none is said, since the pot is too small for them.
+func pairsForCooking(p *program, h *household.Household, today household.Date) (pairs []household.Paired, outOfDate []string, err error) {
 	inUse, _, err := records.Open(h.Dir).InUse()
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
+	checks := household.NewChecks(h, today)
 	var pets []*household.Pet
 	for i := range h.Pets {
 		pet := &h.Pets[i]
@@ -242,16 +250,19 @@ func pairsForCooking(p *program, h *household.Household) ([]household.Paired, er
 		case !ok:
 			fmt.Fprintf(p.env.stderr, "note: %s has no plan and is left out of the batch\n", pet.Name)
 		case !record.Plan.Pet.Status.Printable():
-			fmt.Fprintf(p.env.stderr, "note: the plan of %s holds no amounts that may be fed; the batch is cooked without\n", pet.Name)
+			fmt.Fprintf(p.env.stderr, "note: the plan of %s holds no amounts that may be fed; it is left out of the batch\n", pet.Name)
 		default:
 			pets = append(pets, pet)
+			for _, reason := range household.OutOfDate(checks.Pet(pet, record.Plan)) {
+				outOfDate = append(outOfDate, pet.Name+": "+reason.Message+".")
+			}
 		}
 	}
 	if len(pets) == 0 {
-		return nil, badInput("no pet has a plan, so nobody knows how much to cook", "make the plans with", "plan")
+		return nil, nil, badInput("no pet has a plan, so the amount to cook is unknown", "make the plans with", "plan")
 	}
-	pairs, _, err := pairsInUse(p, h, pets)
-	return pairs, err
+	pairs, _, err = pairsInUse(p, h, pets)
+	return pairs, outOfDate, err
 }
 
 // with fills in what the batch holds.

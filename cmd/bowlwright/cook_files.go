@@ -18,15 +18,15 @@ import (
 // labelFlags describe a sheet of labels by its dimensions in millimetres.
 func labelFlags() []cli.Flag {
 	return []cli.Flag{
-		&cli.StringFlag{Name: "label-size", Usage: "labels of `WIDTHxHEIGHT` mm, for example 63.5x38.1: as many as the paper holds, in its middle"},
-		&cli.IntFlag{Name: "label-columns", Usage: "`N` labels beside one another"},
-		&cli.IntFlag{Name: "label-rows", Usage: "`N` labels below one another"},
+		&cli.StringFlag{Name: "label-size", Usage: "label size `WIDTHxHEIGHT` in mm, for example 63.5x38.1; as many as fit, centred"},
+		&cli.IntFlag{Name: "label-columns", Usage: "`N` labels across"},
+		&cli.IntFlag{Name: "label-rows", Usage: "`N` labels down"},
 		&cli.StringFlag{Name: "label-left", Usage: "left margin of the sheet in `MM`"},
-		&cli.StringFlag{Name: "label-top", Usage: "upper margin of the sheet in `MM`"},
-		&cli.StringFlag{Name: "label-gap-x", Usage: "`MM` between labels beside one another"},
-		&cli.StringFlag{Name: "label-gap-y", Usage: "`MM` between labels below one another"},
-		&cli.IntFlag{Name: "label-skip", Usage: "leave the first `N` labels free: they are used"},
-		&cli.BoolFlag{Name: "jars", Usage: "labels for the jars of the premixes too"},
+		&cli.StringFlag{Name: "label-top", Usage: "top margin of the sheet in `MM`"},
+		&cli.StringFlag{Name: "label-gap-x", Usage: "horizontal gap between labels in `MM`"},
+		&cli.StringFlag{Name: "label-gap-y", Usage: "vertical gap between labels in `MM`"},
+		&cli.IntFlag{Name: "label-skip", Usage: "skip the first `N` labels, already used"},
+		&cli.BoolFlag{Name: "jars", Usage: "print labels for premix jars too"},
 	}
 }
 
@@ -50,7 +50,7 @@ func (o labelOptions) format(wanted bool, paperSize string) (paper.LabelFormat, 
 	if !wanted {
 		for _, flag := range labelFlags() {
 			if name := flag.Names()[0]; o.has(name) {
-				return f, badInput("--"+name+" is about labels, and none are printed", "type --format labels too, or pdf,labels")
+				return f, badInput("--"+name+" applies to labels only, and none are printed", "type --format labels too, or pdf,labels")
 			}
 		}
 		return f, nil
@@ -73,7 +73,7 @@ func (o labelOptions) format(wanted bool, paperSize string) (paper.LabelFormat, 
 		// The flag parser has taken it as a whole number already.
 		*count.to, _ = strconv.Atoi(o[count.name])
 		if *count.to < count.least {
-			return f, badInput(fmt.Sprintf("--%s %d cannot be", count.name, *count.to), fmt.Sprintf("type a number from %d on", count.least))
+			return f, badInput(fmt.Sprintf("--%s %d is out of range", count.name, *count.to), fmt.Sprintf("type a number, %d or more", count.least))
 		}
 	}
 	for _, length := range []struct {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -14,6 +15,7 @@ import (
 	"bowlwright/household"
 	"bowlwright/household/records"
 	"bowlwright/household/safefile"
+	"bowlwright/report"
 	"bowlwright/report/paper"
 
 	"github.com/urfave/cli/v2"
@@ -84,7 +86,7 @@ func (o demoOptions) run(p *program) error {
 	if err != nil {
 		return err
 	}
-	files, err := cardFiles(pairs, []string{"pdf", "html", "text", "vet"}, paper.Options{Paper: "a4", Weights: h.Weights})
+	files, err := cardFiles(pairs, []string{"pdf", "html", "text", "vet"}, paper.Options{Paper: "a4", Setting: report.Setting{Day: today, Weights: h.Weights}})
 	if err != nil {
 		return err
 	}
@@ -96,6 +98,13 @@ func (o demoOptions) run(p *program) error {
 	papers, err := sheetFiles(h, batch, sheetOrder{formats: []string{"pdf", "labels"}, labels: paper.DefaultLabels, jars: true, paper: paper.Options{Paper: "a4"}})
 	if err != nil {
 		return err
+	}
+	if mixes := household.MixSheets(pairs); len(mixes) > 0 {
+		var b bytes.Buffer
+		if err := paper.Mix(&b, mixes, paper.Options{Paper: "a4"}); err != nil {
+			return err
+		}
+		papers = append(papers, file{"mixing.pdf", b.Bytes()})
 	}
 	sheets := filepath.Join(dir, "sheets")
 	all, err := filesBelow(made)
@@ -113,7 +122,7 @@ func (o demoOptions) run(p *program) error {
 	findings := household.Check(h, records.PlansOf(inUse), today)
 	findings = append(findings, deepFindings(h, inUse)...)
 	if p.json {
-		if err := printPlans(p, h, today, plans); err != nil {
+		if err := printPlans(p, solved, today); err != nil {
 			return err
 		}
 		return notMet(plans)
@@ -126,9 +135,10 @@ func (o demoOptions) run(p *program) error {
 	printFindings(p, h, findings)
 	p.say("\nOpen these:\n")
 	open := [][2]string{
-		{filepath.Join(cards, "cards.pdf"), "the daily cards, one page a pet"},
+		{filepath.Join(cards, "cards.pdf"), "the daily cards, with all nutrients on their backs"},
 		{filepath.Join(cards, "index.html"), "the same for a browser or a phone"},
 		{filepath.Join(sheets, papers[0].name), "what goes into the pot, what to buy"},
+		{filepath.Join(sheets, "mixing.pdf"), "the premixes: what to weigh out, in which order"},
 		{filepath.Join(dir, householdFile), "animals, kitchen, shelf: yours to edit"},
 	}
 	widest := 0

@@ -175,6 +175,7 @@ func (p *program) explainRefusals(w io.Writer, causes []error, width int, color 
 	type pair struct{ plan, now string }
 	var order []pair
 	pets, sample := map[pair][]string{}, map[pair]*household.MixUpError{}
+	causes = p.explainJarRefusals(w, causes)
 	for _, cause := range causes {
 		var m *household.MixUpError
 		if !errors.As(cause, &m) {

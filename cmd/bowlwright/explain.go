@@ -16,7 +16,7 @@ import (
 
 func explainCommand(p *program) *cli.Command {
 	return &cli.Command{
-		Name: "explain", Usage: "where each nutrient comes from, which limits decide, what stands in the way", ArgsUsage: "PET [NUTRIENT]",
+		Name: "explain", Usage: "where each nutrient comes from, which limits decide, what prevents more", ArgsUsage: "PET [NUTRIENT]",
 		Action: func(c *cli.Context) error {
 			return explainOptions{pet: c.Args().First(), nutrient: c.Args().Get(1)}.run(p)
 		},
@@ -77,6 +77,12 @@ func (o explainOptions) run(p *program) error {
 	pet := req.Pet
 	ctx, cancel := limited(1)
 	defer cancel()
+	with, _, findings, err := withJars(ctx, req.Household, []*household.Pet{pet}, req.Today, false)
+	p.showFindings(findings)
+	if err != nil {
+		return err
+	}
+	req.Household = with
 	e, err := optimize.Explain(ctx, req)
 	if err != nil {
 		return fmt.Errorf("%s: %w", pet.Name, err)
@@ -140,10 +146,10 @@ func printExplanation(p *program, e *optimize.Explanation, full bool) {
 	w, pet := p.env.stdout, &e.Plan.Pet
 	fmt.Fprintf(w, "%s: %s\n", pet.Pet, pet.Status)
 	if len(e.Words) > 0 {
-		fmt.Fprintf(w, "\nWhat stands in the way\n%s", inPrint(indent(e.Words)))
+		fmt.Fprintf(w, "\nWhat prevents meeting every target\n%s", inPrint(indent(e.Words)))
 	}
 	if len(e.Relaxation) > 0 {
-		fmt.Fprintf(w, "\nThe least that has to give way\n")
+		fmt.Fprintf(w, "\nThe smallest unavoidable shortfall\n")
 		for _, r := range e.Relaxation {
 			fmt.Fprintf(w, "  %s\n", inPrint(r.Words))
 		}
@@ -175,7 +181,7 @@ func printExplanation(p *program, e *optimize.Explanation, full bool) {
 		fmt.Fprintf(w, "  %-26s %s\n", s.Name, strings.Join(parts, ", "))
 	}
 	if notes := e.Plan.Base.CookingNotes; len(notes) > 0 {
-		fmt.Fprintf(w, "\nWhat cooking took from the base, in per cent that stay and their range\n%s", indent(notes))
+		fmt.Fprintf(w, "\nWhat remains in the base after cooking, in per cent, with the range\n%s", indent(notes))
 	}
 	fmt.Fprintf(w, "\nOne nutrient in full: %s\n", p.command("explain", pet.Pet, "calcium"))
 }
@@ -205,6 +211,11 @@ func printParts(p *program, e *optimize.Explanation) {
 	for _, l := range e.Plan.Pet.Nutrients {
 		if l.ID == s.ID {
 			fmt.Fprintf(w, "Limits: %s\n", span(l.Lower, l.Upper, l.Unit))
+		}
+	}
+	for _, o := range e.Plan.Pet.OwnLimits {
+		if o.Nutrient == s.ID {
+			fmt.Fprintln(w, inPrint(o.Text))
 		}
 	}
 	fmt.Fprintf(w, "The arithmetic of the limits: %s\n", p.command("targets", e.Plan.Pet.Pet))

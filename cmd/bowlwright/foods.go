@@ -18,10 +18,10 @@ func foodsCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "foods", Usage: "find, show and import foods and their figures",
 		Subcommands: []*cli.Command{
-			{Name: "find", Usage: "foods whose id, name or group holds every word", ArgsUsage: "WORDS", Action: func(c *cli.Context) error {
+			{Name: "find", Usage: "list foods whose id, name or group contains every word", ArgsUsage: "WORDS", Action: func(c *cli.Context) error {
 				return foodsFindOptions{words: c.Args().Slice()}.run(p)
 			}},
-			{Name: "show", Usage: "one food with every figure and its source", ArgsUsage: "ID", Action: func(c *cli.Context) error {
+			{Name: "show", Usage: "show show one food with every figure and its source", ArgsUsage: "ID", Action: func(c *cli.Context) error {
 				return foodsShowOptions{id: c.Args().First()}.run(p)
 			}},
 			foodsImportCommand(p),
@@ -44,7 +44,7 @@ func (p *program) catalogue() (*nutrients.Catalogue, error) {
 	h, _, err := p.load()
 	var faults *diagnosticsError
 	if errors.As(err, &faults) {
-		fmt.Fprintf(p.env.stderr, "note: the household's files have faults; without its own foods\nhint: %s\n", p.hint(diag.Command("list the faults with", "check")))
+		fmt.Fprintf(p.env.stderr, "note: errors in your files: your own foods were left out\nhint: %s\n", p.hint(diag.Command("list the faults with", "check")))
 		return nutrients.Default(), nil
 	}
 	if err != nil {
@@ -270,7 +270,7 @@ func printFood(p *program, f *nutrients.Food) {
 	}
 	printFoodEnergy(p, profile)
 	if f.Refuse > 0 {
-		fmt.Fprintf(w, "\nthrown away of what is bought: %.0f %%\n", 100*f.Refuse)
+		fmt.Fprintf(w, "\nwaste: %.0f %% of what is bought\n", 100*f.Refuse)
 	}
 	for _, m := range f.Measures {
 		fmt.Fprintf(w, "%g g = %s\n", m.Grams, m.Name)

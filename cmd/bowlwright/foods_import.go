@@ -14,6 +14,7 @@ import (
 	"bowlwright/household/diag"
 	"bowlwright/household/foodfile"
 	"bowlwright/household/safefile"
+	"bowlwright/household/visible"
 	"bowlwright/nutrients"
 	"bowlwright/nutrients/fdc"
 
@@ -22,7 +23,7 @@ import (
 
 func foodsImportCommand(p *program) *cli.Command {
 	return &cli.Command{
-		Name: "import", Usage: "write foods of a table or a download into foods/ of the household", ArgsUsage: "FILE|FOLDER",
+		Name: "import", Usage: "import foods from a table or a download into foods/", ArgsUsage: "FILE|FOLDER",
 		Description: "FILE is a table with one food a line (columns name, protein_g, \"vitamin-d (IU)\", …) or\na FoodData Central download in JSON; FOLDER is such a download in CSV. What is empty\nor not understood is unknown, never zero. No file that is there is changed.",
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "only", Usage: "take only foods whose name or id holds all these `WORDS`"},
@@ -75,6 +76,9 @@ func (o foodsImportOptions) run(p *program) error {
 	if err != nil {
 		return err
 	}
+	for _, f := range read.Foods {
+		f.Name, f.Source.Text = visible.Strip(f.Name), visible.Strip(f.Source.Text)
+	}
 	foods := slices.DeleteFunc(read.Foods, func(f *nutrients.Food) bool { return !holdsAll(f, o.only) })
 	if len(foods) == 0 {
 		return badInput(fmt.Sprintf("%s holds no food that can be used", o.path), "which tables can be read", "foods", "import", "--help")
@@ -99,6 +103,10 @@ func (o foodsImportOptions) run(p *program) error {
 	return nil
 }
 
+// largestFoods bounds a table with one food a line; downloads are larger and read as
+// they come.
+const largestFoods = 16 << 20
+
 // readFoods reads a file or a folder by what it is.
 func readFoods(path string) (fdc.Result, error) {
 	info, err := os.Stat(path)
@@ -108,14 +116,16 @@ func readFoods(path string) (fdc.Result, error) {
 	if info.IsDir() {
 		return readDownload(path)
 	}
-	f, err := os.Open(path)
+	f, info, err := safefile.Open(path)
 	if err != nil {
-		return fdc.Result{}, err
+		return fdc.Result{}, badInput(fmt.Sprintf("cannot read %s: %v", path, withoutOp(err)), "name a table, a JSON download or the folder of a CSV download")
 	}
 	defer f.Close()
 	read := fdc.ReadPlain
 	if strings.EqualFold(filepath.Ext(path), ".json") {
 		read = fdc.ReadJSON
+	} else if info.Size() > largestFoods {
+		return fdc.Result{}, badInput(fmt.Sprintf("%s is larger than a table of foods can be (%d MB)", path, largestFoods>>20), "cut the table into parts")
 	}
 	result, err := read(f)
 	if err != nil {
@@ -130,12 +140,12 @@ func readDownload(dir string) (fdc.Result, error) {
 	for name, at := range map[string]*io.Reader{"food.csv": &in.Food, "nutrient.csv": &in.Nutrient, "food_nutrient.csv": &in.FoodNutrient,
 		"food_category.csv": &in.Category, "food_portion.csv": &in.Portion, "measure_unit.csv": &in.MeasureUnit,
 		"food_nutrient_derivation.csv": &in.Derivation} {
-		f, err := os.Open(filepath.Join(dir, name))
+		f, _, err := safefile.Open(filepath.Join(dir, name))
 		if errors.Is(err, fs.ErrNotExist) {
 			continue
 		}
 		if err != nil {
-			return fdc.Result{}, err
+			return fdc.Result{}, badInput(fmt.Sprintf("cannot read %s: %v", filepath.Join(dir, name), withoutOp(err)), "unpack the download again")
 		}
 		defer f.Close()
 		*at = f
@@ -228,24 +238,24 @@ func printImport(p *program, dryRun bool, out importJSON) {
 		p.say("%s foods/%s.toml\n", verb, id)
 	}
 	for _, id := range out.There {
-		p.say("There is a food %s already; it stays as it is\n", id)
+		p.say("%s is there already and was left unchanged\n", id)
 	}
 	for _, r := range out.Refused {
 		fmt.Fprintf(p.env.stderr, "warning: %s is left out: %s\n", r.ID, r.Reason)
 	}
 	for kind, n := range out.Skipped {
-		p.say("Left out: %d of the kind %s\n", n, kind)
+		p.say("Left out: %d of kind %s\n", n, kind)
 	}
 	for i, u := range out.Unused {
 		if i == unusedShown {
-			p.say("Not taken over: %d more, see --json\n", len(out.Unused)-i)
+			p.say("Not imported: %d more, see --json\n", len(out.Unused)-i)
 			break
 		}
 		times := ""
 		if u.Count > 1 {
 			times = fmt.Sprintf(", %d times", u.Count)
 		}
-		p.say("Not taken over: %s%s: %s\n", u.What, times, u.Reason)
+		p.say("Not imported: %s%s: %s\n", u.What, times, u.Reason)
 	}
 	if len(out.Written) > 0 {
 		p.say("See one with: %s\n", p.command("foods", "show", out.Written[0]))

@@ -3,10 +3,11 @@ package main
 import (
 	"fmt"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
 	"bowlwright/household/records"
+	"bowlwright/report/text"
+
+	"github.com/urfave/cli/v2"
 )
 
 func historyCommand(p *program) *cli.Command {
@@ -38,17 +39,20 @@ func (o historyOptions) run(p *program) error {
 	if err := p.noMore(1); err != nil {
 		return err
 	}
-	h, _, err := p.load()
+	h, today, err := p.load()
 	if err != nil {
 		return err
 	}
 	only := ""
+	var about *household.Pet
 	if o.pet != "" {
-		pet, err := petNamed(h, o.pet)
-		if err != nil {
-			return err
+		pet, away := h.AwayPet(o.pet)
+		if !away {
+			if pet, err = petNamed(h, o.pet); err != nil {
+				return err
+			}
 		}
-		only = pet.Name
+		only, about = pet.Name, pet
 	}
 	store := records.Open(h.Dir)
 	plans, findings, err := store.Plans()
@@ -69,13 +73,20 @@ func (o historyOptions) run(p *program) error {
 			return err
 		}
 		for _, e := range entries {
-			if e.Kind == "cooked" {
+			if e.Kind == records.KindCooked {
 				cooked = append(cooked, e)
 			}
 		}
 	}
+	var course household.WeightCourse
+	if about != nil {
+		if about.Past, err = store.Past(about.Name); err != nil {
+			return err
+		}
+		course = h.WeightCourseOf(about, today)
+	}
 	if p.json {
-		return p.printJSON(map[string]any{"format": "bowlwright/history/1", "plans": lines, "cooked": cooked})
+		return p.printJSON(map[string]any{"format": "bowlwright/history/1", "plans": lines, "cooked": cooked, "weight": append([]string{}, course.Words()...)})
 	}
 	for _, l := range lines {
 		fmt.Fprintf(p.env.stdout, "%s  %-12s %7.2f kg  %s  %-6s %s  %s\n", l.Date, l.Pet, l.Kg, l.Code, l.Status, l.Record, l.Base)
@@ -89,6 +100,10 @@ func (o historyOptions) run(p *program) error {
 		} else {
 			p.say("No plans yet. Make them with: %s\n", p.command("plan"))
 		}
+	}
+	if !p.quiet && len(course.Weighings) > 0 {
+		fmt.Fprintln(p.env.stdout)
+		return text.Weights(p.env.stdout, course, p.textOptions())
 	}
 	return nil
 }

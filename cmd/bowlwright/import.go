@@ -1,8 +1,8 @@
 package main
 
 import (
+	"errors"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -12,13 +12,15 @@ import (
 	"bowlwright/cmd/bowlwright/internal/ask"
 	"bowlwright/cmd/bowlwright/internal/sheet"
 	"bowlwright/household"
+	"bowlwright/household/safefile"
 	"bowlwright/household/tomldoc"
+	"bowlwright/household/visible"
 )
 
 func importCommand(p *program) *cli.Command {
 	return &cli.Command{
-		Name: "import", Usage: "make a base of a table of ingredients and amounts", ArgsUsage: "FILE",
-		Description: "FILE is CSV with commas, semicolons or tabs, foods down or across. The columns are food\n(an id or a name), amount, and if wanted unit and method; the unit may also stand in the\nheading (amount_g) or beside the number. A decimal comma and thousands that can mean one\nthing only are understood, and it is shown how they were read. A new file is written into bases/, none is changed.",
+		Name: "import", Usage: "make a base from a table of ingredients and amounts", ArgsUsage: "FILE",
+		Description: "FILE is CSV with commas, semicolons or tabs, foods down or across. The columns are food\n(an id or a name), amount, and if wanted unit and method; the unit may also stand in the\nheading (amount_g) or beside the number. A decimal comma and thousands that can mean one\nthing only are understood, and how they were read is shown. A new file is written into\nbases/; none is changed.",
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "name", Usage: "`NAME` of the base (default: that of the file)"},
 			&cli.BoolFlag{Name: "dry-run", Usage: "write nothing, show how the table is read"},
@@ -83,6 +85,7 @@ func (o importOptions) run(p *program) error {
 		base := filepath.Base(o.path)
 		name = strings.TrimSuffix(base, filepath.Ext(base))
 	}
+	name = visible.Strip(name)
 	made := ask.Household{Base: name}
 	for _, l := range lines {
 		switch l.Ingredient.Food {
@@ -133,10 +136,10 @@ func (o importOptions) run(p *program) error {
 		p.say("\n")
 	}
 	if made.Yield != "" {
-		p.say("The yield is taken over: weigh the cooked pot again when an amount has changed.\n")
+		p.say("The yield was imported too: weigh the cooked pot again if you change an amount.\n")
 	}
 	if len(unused) > 0 {
-		p.say("Not taken over: %s\n", strings.Join(unused, ", "))
+		p.say("Not imported: %s\n", strings.Join(unused, ", "))
 	}
 	if out.Written {
 		p.say("Wrote %s. Use it with base = %q in household.toml.\n", out.File, file)
@@ -145,17 +148,13 @@ func (o importOptions) run(p *program) error {
 }
 
 func readTable(path string) (string, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return "", badInput(fmt.Sprintf("cannot read %s: %v", path, withoutOp(err)), "name a CSV file")
-	}
-	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(f, largestTable+1))
-	if err != nil {
-		return "", badInput(fmt.Sprintf("cannot read %s: %v", path, withoutOp(err)), "name a CSV file")
-	}
-	if len(text) > largestTable {
+	text, err := safefile.Read(path, largestTable)
+	var large *safefile.TooLargeError
+	if errors.As(err, &large) {
 		return "", badInput(fmt.Sprintf("%s is larger than a table of ingredients can be", path), "name a CSV file with one recipe")
+	}
+	if err != nil {
+		return "", badInput(fmt.Sprintf("cannot read %s: %v", path, withoutOp(err)), "name a CSV file")
 	}
 	return string(text), nil
 }
@@ -174,7 +173,7 @@ func tryBase(h *household.Household, name, text string, today household.Date) er
 			continue
 		}
 		for _, e := range entries {
-			if text, err := os.ReadFile(filepath.Join(h.Dir, folder, e.Name())); err == nil && strings.HasSuffix(e.Name(), ".toml") {
+			if text, err := safefile.Read(filepath.Join(h.Dir, folder, e.Name()), largestTable); err == nil && strings.HasSuffix(e.Name(), ".toml") {
 				files = append(files, file{filepath.Join(folder, e.Name()), text})
 			}
 		}

@@ -70,14 +70,14 @@ func (o improveOptions) run(p *program) error {
 	p.say("%s: base %s, %s\n", h.Name, code, h.Base.Name)
 	for i := range h.Pets {
 		if why, ok := notHelped[h.Pets[i].Name]; ok {
-			p.say("%s", p.paragraph(fmt.Sprintf("No base helps %s, who is not counted here: %s.", inPrint(h.Pets[i].Name), inPrint(why))))
+			p.say("%s", p.paragraph(fmt.Sprintf("No base can help %s, who is left out here: %s.", inPrint(h.Pets[i].Name), inPrint(why))))
 		}
 	}
 	if len(notHelped) == len(h.Pets) {
 		return nil
 	}
 	if len(found) == 0 {
-		p.say("No change of this base is worth a new one: nothing in the catalogue, in more or\nin less, saves two hundredths of all pets' add-on or of what is missed.\n")
+		p.say("No change to this base is worth making: nothing in the catalogue, more of it or\nless, saves 2 %% of all add-ons or of what is below minimum.\n")
 		return nil
 	}
 	who := "All pets together need"

@@ -33,16 +33,16 @@ func printImprovement(p *program, number int, one *advice.Improvement) {
 	}
 	for _, e := range one.Pets {
 		if len(e.AtLimit) > 0 {
-			p.line("Mind: ", fmt.Sprintf("%s would stand at a limit: %s", e.Pet, strings.Join(e.AtLimit, ", ")))
+			p.line("Note: ", fmt.Sprintf("%s would stand at a limit: %s", e.Pet, strings.Join(e.AtLimit, ", ")))
 		}
 	}
 	if ceiling := one.Ceiling; ceiling != nil {
 		first := one.Changes[0]
-		p.line("Mind: ", fmt.Sprintf("do not go on to %s g: %s would break a limit: %s", potGrams(max(0, first.WasG+ceiling.G)), ceiling.Pet, strings.Join(ceiling.Limits, ", ")))
+		p.line("Note: ", fmt.Sprintf("do not go up to %s g: %s would break a limit: %s", potGrams(max(0, first.WasG+ceiling.G)), ceiling.Pet, strings.Join(ceiling.Limits, ", ")))
 	}
 	for _, ch := range one.Changes {
 		for _, caution := range ch.Cautions {
-			p.line("Mind: ", caution)
+			p.line("Note: ", caution)
 		}
 	}
 	if one.CodeSettled {
@@ -139,7 +139,7 @@ func metText(impossible bool, missing float64) string {
 	case impossible:
 		return "impossible"
 	case missing > 0:
-		return fmt.Sprintf("short by %.0f %% in all", 100*missing)
+		return fmt.Sprintf("below minimum by %.0f %% in all", 100*missing)
 	}
 	return metWord
 }
@@ -242,7 +242,7 @@ func inToml(base *household.Batch, one *advice.Improvement) string {
 		}
 	}
 	if !one.CodeSettled {
-		b.WriteString("  and as yield what the new pot weighs when cooked; take yield or loss out until then\n")
+		b.WriteString("  and set yield to what the new pot weighs when cooked; until then leave out yield and loss\n")
 	}
 	return b.String()
 }

@@ -19,17 +19,17 @@ import (
 
 func initCommand(p *program) *cli.Command {
 	return &cli.Command{
-		Name: "init", Usage: "begin a household: asks in plain words, or takes everything as options", ArgsUsage: "[DIR]",
+		Name: "init", Usage: "start a household: asks questions, or takes everything as options", ArgsUsage: "[DIR]",
 		Description: "Without --pet the questions are asked one after the other, from a terminal or from the\nstandard input. Nothing is written before the last answer, and never over a file.\n\n" +
 			"PET is a list with commas, the name first:\n  \"Tansy, dog, 8.4 kg, born 2014-09-02, female, neutered, condition 7, low\"\n  \"Juno, dog, 12 kg, born 2026-07-15, growth, adult 22 kg\"\n" +
 			"INGREDIENT is a food, its amount and how it is cooked:\n  \"turkey-thigh-skinless-raw, 1.7 kg, simmered\"",
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "name", Usage: "`NAME` of the household"},
-			&cli.StringSliceFlag{Name: "pet", Usage: "a `PET`, see above; may stand several times"},
+			&cli.StringSliceFlag{Name: "pet", Usage: "a `PET`, see above; can be repeated"},
 			&cli.StringFlag{Name: "base", Usage: "`NAME` of what is cooked"},
-			&cli.StringSliceFlag{Name: "ingredient", Usage: "an `INGREDIENT` of the base, see above; may stand several times"},
-			&cli.StringSliceFlag{Name: "addon", Usage: "`FOOD` that is on the shelf; may stand several times"},
-			&cli.BoolFlag{Name: "usual-shelf", Usage: "put the usual supplements on the shelf, to be thinned out"},
+			&cli.StringSliceFlag{Name: "ingredient", Usage: "an `INGREDIENT` of the base, see above; can be repeated"},
+			&cli.StringSliceFlag{Name: "addon", Usage: "`FOOD` that is on the shelf; can be repeated"},
+			&cli.BoolFlag{Name: "usual-shelf", Usage: "put the common supplements on the shelf; delete those you do not have"},
 			&cli.StringFlag{Name: "standard", Usage: "`STANDARD`: nrc2006, fediaf2021 or aafco2016 (default: nrc2006)"},
 			&cli.IntFlag{Name: "meals", Usage: "`N` meals a day", Value: 2},
 			&cli.StringFlag{Name: "scale", Usage: "smallest `STEP` of the kitchen scale", Value: "1 g"},
@@ -125,7 +125,7 @@ func freeForInit(p *program, dir string) error {
 	}
 	for _, name := range []string{"household.toml", "bases"} {
 		if _, err := os.Lstat(filepath.Join(dir, name)); err == nil {
-			return badInput(fmt.Sprintf("%s is there already", p.shortPath(filepath.Join(dir, name))), "init never writes over files: name another folder", "init", "DIR")
+			return badInput(fmt.Sprintf("%s is there already", p.shortPath(filepath.Join(dir, name))), "init never overwrites files: name another folder", "init", "DIR")
 		} else if !errors.Is(err, fs.ErrNotExist) {
 			return &safefile.CannotWriteError{Path: dir, Err: withoutOp(err)}
 		}
@@ -142,7 +142,7 @@ func tryHousehold(files []file, today household.Date) error {
 	}
 	hint := fault.Hint
 	if strings.Contains(fault.At.Excerpt, "=") {
-		hint.Text += " (it would stand as: " + strings.TrimSpace(fault.At.Excerpt) + ")"
+		hint.Text += " (the line would be: " + strings.TrimSpace(fault.At.Excerpt) + ")"
 	}
 	return withHint(fault.Summary, hint)
 }

@@ -55,7 +55,7 @@ func TestKilledAtEveryStep(t *testing.T) {
 	total := 0
 	everyCommand(func(name string, args []string) {
 		steps, good := stepsOf(t, args)
-		for _, at := range someSteps(steps) {
+		for _, at := range someSteps(steps, steps) {
 			dir := sampleFolder(t)
 			before := filesByName(t, dir)
 			if _, killed, out := process(t, dir, at, args...); !killed {

@@ -87,7 +87,7 @@ func petNamed(h *household.Household, name string) (*household.Pet, error) {
 // showFindings writes what the records have to say about themselves.
 func (p *program) showFindings(findings []household.Finding) {
 	for _, f := range findings {
-		fmt.Fprintf(p.env.stderr, "%s: %s\n", f.Severity, f.Message)
+		fmt.Fprintf(p.env.stderr, "%s: %s\n", shownSeverity(f.Severity), f.Message)
 		if hint := p.advice(f); hint != "" {
 			fmt.Fprintf(p.env.stderr, "hint: %s\n", hint)
 		}

@@ -33,9 +33,11 @@ func planCommand(p *program) *cli.Command {
 		Flags: []cli.Flag{
 			&cli.BoolFlag{Name: "dry-run", Usage: "record nothing"},
 			&cli.BoolFlag{Name: "compare", Usage: "show what changed against the plan in use"},
+			&cli.BoolFlag{Name: "full", Usage: "list all nutrients, and what each deciding limit costs"},
+			&cli.BoolFlag{Name: "new-jars", Usage: "compose the jars anew, even where those in use suit"},
 		},
 		Action: func(c *cli.Context) error {
-			return planOptions{pets: c.Args().Slice(), dryRun: c.Bool("dry-run"), compare: c.Bool("compare")}.run(p)
+			return planOptions{pets: c.Args().Slice(), dryRun: c.Bool("dry-run"), compare: c.Bool("compare"), newJars: c.Bool("new-jars"), full: c.Bool("full")}.run(p)
 		},
 	}
 }
@@ -44,6 +46,9 @@ func planCommand(p *program) *cli.Command {
 type planOptions struct {
 	pets            []string
 	dryRun, compare bool
+	newJars         bool
+	// full lists all nutrients.
+	full bool
 }
 
 func (o planOptions) run(p *program) error {
@@ -64,7 +69,7 @@ func (o planOptions) run(p *program) error {
 		done = p.progress(fmt.Sprintf("planning %d pets", len(pets)), progressDelay)
 	}
 	shown := !p.json
-	made, err := solveAll(h, pets, today, comparison{since: shown, full: shown && o.compare})
+	made, err := solveAll(h, pets, today, comparison{since: shown, full: shown && o.compare, newJars: o.newJars})
 	done()
 	if !p.quiet {
 		p.showFindings(made.findings)
@@ -79,7 +84,7 @@ func (o planOptions) run(p *program) error {
 		}
 	}
 	if !shown {
-		if err := printPlans(p, h, today, plans); err != nil {
+		if err := printPlans(p, made, today); err != nil {
 			return err
 		}
 		return firstOf(notMet(plans), unweaned)
@@ -92,15 +97,24 @@ func (o planOptions) run(p *program) error {
 		if err != nil {
 			return err
 		}
-		paired, err := h.PairIn(sound)
+		// A plan is shown with the jar that it was made for, whatever is in hand.
+		paired, err := household.Pair(sound, h.Base, inHandFor(h, sound)...)
 		if err != nil {
 			return err
 		}
-		if err := text.Plan(p.env.stdout, paired, p.textOptions()); err != nil {
+		options := p.textOptions()
+		options.Full, options.Day = o.full, today
+		if err := text.Plan(p.env.stdout, paired, options); err != nil {
 			return err
 		}
 		p.say("%s", made.changes[i].since)
 		fmt.Fprint(p.env.stdout, made.changes[i].full)
+	}
+	p.say("%s", p.tellJars(h, made.mixed))
+	if !p.quiet {
+		ctx, cancel := limited(len(plans))
+		defer cancel()
+		p.say("%s", p.offerJar(ctx, h, plans))
 	}
 	if !o.dryRun {
 		p.say("\nRecorded.")
@@ -113,6 +127,17 @@ func (o planOptions) run(p *program) error {
 		}
 	}
 	return firstOf(notMet(plans), unweaned)
+}
+
+// inHandFor are the mixes in hand that hold what the plan was made for.
+func inHandFor(h *household.Household, plan household.Sound) []*household.Mixing {
+	var all []*household.Mixing
+	for _, m := range h.InHand {
+		if _, err := household.Pair(plan, h.Base, m); err == nil {
+			all = append(all, m)
+		}
+	}
+	return all
 }
 
 // firstOf returns the first error that there is. Both end with the same code.

@@ -12,6 +12,8 @@ import (
 type comparison struct {
 	// since is a few lines when something changed, full every difference.
 	since, full bool
+	// newJars asks for new jars even where those in use suit.
+	newJars bool
 }
 
 // changes is what there is to say, each nothing when it was not asked for.
@@ -23,6 +25,10 @@ type planned struct {
 	changes []changes
 	// findings are about the records of all pets, also beside an error.
 	findings []household.Finding
+	// with is the household with the jars that the plans take from, mixed what there is to
+	// say of them.
+	with  *household.Household
+	mixed []*optimize.Mixed
 }
 
 // solveAll plans the pets, side by side. The plan in use of a pet is read just before
@@ -36,8 +42,13 @@ func solveAll(h *household.Household, pets []*household.Pet, today household.Dat
 	}
 	ctx, cancel := limited(len(pets))
 	defer cancel()
-	shared, checks := optimize.Share(h), household.NewChecks(h, today)
-	var err error
+	checks := household.NewChecks(h, today)
+	h, mixed, findings, err := withJars(ctx, h, pets, today, want.newJars)
+	if err != nil {
+		return planned{findings: findings}, err
+	}
+	made.with, made.mixed = h, mixed
+	shared := optimize.Share(h)
 	made.findings, err = records.Open(h.Dir).EachInUse(names, func(i int, inUse *records.PlanRecord) {
 		req := optimize.Request{Household: h, Pet: pets[i], Today: today, Version: version, Shared: shared}
 		if inUse != nil {
@@ -47,6 +58,7 @@ func solveAll(h *household.Household, pets []*household.Pet, today household.Dat
 			made.changes[i] = want.of(h, checks, pets[i], req.Previous, made.plans[i])
 		}
 	})
+	made.findings = append(findings, made.findings...)
 	if err != nil {
 		return planned{}, err
 	}

@@ -28,7 +28,7 @@ func TestPlansAreOneObject(t *testing.T) {
 	for n := 1; n <= len(plans); n++ {
 		var out bytes.Buffer
 		p := &program{verbatim: &out, env: environment{stdout: &out}}
-		if err := printPlans(p, h, household.DateOf(testDay), plans[:n]); err != nil {
+		if err := printPlans(p, planned{plans: plans[:n], with: h}, household.DateOf(testDay)); err != nil {
 			t.Fatal(err)
 		}
 		var object planJSON

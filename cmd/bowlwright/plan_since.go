@@ -17,7 +17,7 @@ func since(h *household.Household, old, plan *household.Plan, found []household.
 		if !moved {
 			return ""
 		}
-		why = []string{"nothing that counts as a change: weight, base, figures and shelf are as they were"}
+		why = []string{"nothing that matters: weight, base, figures and shelf are the same"}
 		if old.Version != plan.Version {
 			why = []string{fmt.Sprintf("that plan was made by version %s of bowlwright, this one by %s", old.Version, plan.Version)}
 		}

@@ -97,3 +97,15 @@ func forge(ts *testscript.TestScript, neg bool, args []string) {
 	path = regexp.MustCompile(`[0-9a-f]{12}\.json$`).ReplaceAllString(path, hex.EncodeToString(sum[:])[:12]+".json")
 	ts.Check(os.WriteFile(path, []byte(text), 0o644))
 }
+
+// glob NAME PATTERN puts the path of the one file that matches into a variable.
+func glob(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 2 {
+		ts.Fatalf("usage: glob NAME PATTERN")
+	}
+	files := matching(ts, args[1])
+	if len(files) != 1 {
+		ts.Fatalf("%s matches %d files", args[1], len(files))
+	}
+	ts.Setenv(args[0], files[0])
+}

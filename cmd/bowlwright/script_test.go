@@ -30,21 +30,33 @@ func TestScripts(t *testing.T) {
 		RequireExplicitExec: true,
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("TODAY", "2026-11-25")
+			env.Setenv("LONG", strings.Repeat("a", 1000))
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"exits":  exits,
-			"edit":   edit,
-			"json":   jsonHolds,
-			"lock":   lock,
-			"tree":   tree,
-			"absent": absent,
-			"append": appendText,
-			"pick":   pick,
-			"count":  count,
-			"forge":  forge,
+			"example": example,
+			"exits":   exits,
+			"edit":    edit,
+			"json":    jsonHolds,
+			"lock":    lock,
+			"tree":    tree,
+			"absent":  absent,
+			"append":  appendText,
+			"pick":    pick,
+			"glob":    glob,
+			"count":   count,
+			"forge":   forge,
 		},
 	})
+}
+
+// example DIR writes the example with its plans and cards as demo leaves it, without
+// working it out again in each script.
+func example(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: example DIR")
+	}
+	ts.Check(os.CopyFS(ts.MkAbs(args[0]), demoFiles()))
 }
 
 // exits CODE PROGRAM ARG… runs a program and checks its exit code. Whatever the

@@ -70,12 +70,12 @@ func (o suggestOptions) run(p *program) error {
 		printSuggestions(p, o.all, req, unlike(found))
 	}
 	if len(found) == 0 {
-		return unmet(fmt.Sprintf("nothing in the catalogue that may go on the shelf makes the targets of %s reachable", pet.Name),
-			"see what stands in the way", "explain", pet.Name)
+		return unmet(fmt.Sprintf("no allowed food of the catalogue makes the targets of %s reachable", pet.Name),
+			"see why", "explain", pet.Name)
 	}
 	if !reaches {
 		return unmet(fmt.Sprintf("no small addition meets every target of %s", pet.Name),
-			"see what stands in the way", "explain", pet.Name)
+			"see why", "explain", pet.Name)
 	}
 	return nil
 }
@@ -104,7 +104,7 @@ func printSuggestions(p *program, all bool, req optimize.Request, found []advice
 			fmt.Fprintf(w, "   no longer needed for %s: %s\n", pet, strings.Join(s.Replaces, ", "))
 		}
 		for _, caution := range cautionsOf(req.Household.Catalogue, s, req.Pet.Animal.Species) {
-			fmt.Fprintf(w, "   mind: %s\n", caution)
+			fmt.Fprintf(w, "   note: %s\n", caution)
 		}
 	}
 	p.say("\nPut the first on the shelf with these lines in household.toml, then: %s\n", p.command("plan", pet))

@@ -107,18 +107,18 @@ func proposeUsualShelf(p *program, ctx context.Context, req optimize.Request) er
 		if usual.FineScaleG != nil {
 			scale = fmt.Sprintf(" and a powder scale of %g g", *usual.FineScaleG)
 		}
-		fmt.Fprintf(w, "The shelf of %s is nearly bare. With the usual supplements%s\n%s.\n\n", pet, scale, usual.reached(pet))
+		fmt.Fprintf(w, "The shelf of %s is nearly bare. With the common supplements%s\n%s.\n\n", pet, scale, usual.reached(pet))
 		if scale != "" {
 			fmt.Fprintf(w, "Below [kitchen] in household.toml:\n  fine_scale = \"%g g\"\n", *usual.FineScaleG)
 		}
-		fmt.Fprintf(w, "At its end; take out later what no plan uses:\n")
+		fmt.Fprintf(w, "At its end; later delete what no plan uses:\n")
 		for _, id := range usual.Foods {
 			fmt.Fprintf(w, "  [[addon]]\n  food = %q\n", id)
 		}
 		fmt.Fprintf(w, "\nWhat single foods would do: %s\n", p.command("suggest", pet, "--all"))
 	}
 	if usual.Status != household.Met {
-		return unmet(fmt.Sprintf("the usual supplements alone do not meet every target of %s", pet),
+		return unmet(fmt.Sprintf("the common supplements alone do not meet every target of %s", pet),
 			"put them on the shelf, then ask again", "suggest", pet)
 	}
 	return nil

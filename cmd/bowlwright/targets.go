@@ -58,6 +58,24 @@ type limitJSON struct {
 	Source   string   `json:"source"`
 	Recalled bool     `json:"recalled"`
 	Steps    []string `json:"steps"`
+	// Own is what the household changed of this limit.
+	Own *ownLimitJSON `json:"own,omitempty"`
+}
+
+// ownLimitJSON is a household's own limit beside what the standard asks for.
+type ownLimitJSON struct {
+	nutrients.OwnLimit
+	StandardLower  *float64 `json:"standard_lower"`
+	StandardUpper  *float64 `json:"standard_upper"`
+	LoosensMaximum bool     `json:"loosens_maximum"`
+	Text           string   `json:"text"`
+}
+
+func newOwnLimitJSON(o *nutrients.Override) *ownLimitJSON {
+	if o == nil {
+		return nil
+	}
+	return &ownLimitJSON{o.OwnLimit, o.StandardLower, o.StandardUpper, o.LoosensMaximum(), o.Text()}
 }
 
 // riseJSON: for each unit of With over Above the minimum of ID is PerUnit higher, all in
@@ -105,7 +123,7 @@ func (o targetsOptions) run(p *program) error {
 	for _, l := range t.Limits {
 		source, recalled := sources(l)
 		out.Limits = append(out.Limits, limitJSON{ID: l.Nutrient, Unit: string(l.Nutrient.Info().Unit), Lower: l.Lower, Upper: l.Upper,
-			Aim: l.Aim, NoHarm: l.NoHarm, Source: source, Recalled: recalled, Steps: l.Steps})
+			Aim: l.Aim, NoHarm: l.NoHarm, Source: source, Recalled: recalled, Steps: l.Steps, Own: newOwnLimitJSON(l.Own)})
 	}
 	for _, r := range t.Rises {
 		out.Rises = append(out.Rises, riseJSON{r.Nutrient, r.With, r.PerUnit, r.Above, r.Source.Text, r.Source.Recalled})

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"path/filepath"
 	"strconv"
 
 	"github.com/urfave/cli/v2"
@@ -11,6 +12,8 @@ import (
 	"bowlwright/household"
 	"bowlwright/household/quantity"
 	"bowlwright/household/records"
+	"bowlwright/household/safefile"
+	"bowlwright/household/visible"
 	"bowlwright/nutrients"
 )
 
@@ -20,11 +23,11 @@ func weighCommand(p *program) *cli.Command {
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "note", Usage: "a `REMARK` kept beside the weight"},
 			&cli.IntFlag{Name: "condition", Usage: "the body condition `SCORE` of today, 1 to 9: it fixes the ideal weight until the next score"},
-			&cli.IntFlag{Name: "off-plan", Usage: "on `N` days since the last weighing something else was eaten than planned"},
-			&cli.BoolFlag{Name: "sure", Usage: "write it down although it is far from the weight before"},
+			&cli.IntFlag{Name: "off-plan", Usage: "`N` days since the last weighing on which something other than the plan was eaten"},
+			&cli.BoolFlag{Name: "sure", Usage: "record it even though it is far from the previous weight"},
 		},
 		Action: func(c *cli.Context) error {
-			return weighOptions{words: c.Args().Slice(), note: c.String("note"), sure: c.Bool("sure"),
+			return weighOptions{words: c.Args().Slice(), note: visible.Strip(c.String("note")), sure: c.Bool("sure"),
 				condition: c.Int("condition"), scored: c.IsSet("condition"), offPlan: c.Int("off-plan")}.run(p)
 		},
 	}
@@ -73,28 +76,32 @@ func (o weighOptions) run(p *program) error {
 	}
 	weighIn := household.WeighIn{Date: today, Pet: pet.Name, Kg: kg, Note: o.note, Condition: o.condition, OffPlanDays: o.offPlan}
 	if o.scored && (weighIn.Condition < 1 || weighIn.Condition > 9) {
-		return badInput(fmt.Sprintf("a condition of %d cannot be", weighIn.Condition), "the body condition score runs from 1 (starved) over 5 (ideal) to 9 (obese)")
+		return badInput(fmt.Sprintf("a condition of %d is not possible", weighIn.Condition), "the body condition score runs from 1 (starved) over 5 (ideal) to 9 (obese)")
 	}
 	if weighIn.OffPlanDays < 0 || weighIn.OffPlanDays > household.MaxOffPlanDays {
-		return badInput(fmt.Sprintf("%d days off the plan cannot be", weighIn.OffPlanDays), fmt.Sprintf("type a number from 0 to %d", household.MaxOffPlanDays))
+		return badInput(fmt.Sprintf("%d days off the plan is not possible", weighIn.OffPlanDays), fmt.Sprintf("type a number from 0 to %d", household.MaxOffPlanDays))
 	}
 	if share, jump := household.WeightJump(pet, weighIn); jump && !o.sure {
 		return badInput(fmt.Sprintf("%.4g kg is %+.0f %% against the %.4g kg of %s: decimal point or unit wrong?", kg, 100*share, pet.Animal.WeightKg, pet.Name),
 			fmt.Sprintf("weigh again; if %.4g kg is right, or corrects an earlier error, type", kg), "weigh", pet.Name, weight, "--sure")
 	}
 	was := pet.Animal
+	if log := filepath.Join(h.Dir, household.WeightsFile); safefile.Names(log) > 1 {
+		defer fmt.Fprintf(p.env.stderr, "note: %s has another name (a hard link), which keeps the log without this weighing: the file is never changed in place\n", household.WeightsFile)
+	}
 	if _, err := p.records(h.Dir, "weigh").Weigh(h, weighIn, today); err != nil {
 		return err
 	}
 	// What the files' own warnings are was said when they were read first.
-	h, list, err := household.Load(h.Dir, today)
+	now, list, err := household.Load(h.Dir, today)
 	switch {
 	case err != nil:
 		return err
 	case list.HasErrors():
 		return &diagnosticsError{list}
 	}
-	return weighed(p, h, today, weighIn, was)
+	now.InHand = h.InHand
+	return weighed(p, now, today, weighIn, was)
 }
 
 // weighed says what a weighing that was written down changes. The household is read
@@ -177,7 +184,7 @@ func weighed(p *program, h *household.Household, today household.Date, w househo
 	case len(outOfDate) > 0:
 		p.say("The plan is out of date: %s.\nTo update the plan, run: %s\n", outOfDate[0].Message, p.command("plan", pet.Name))
 	default:
-		p.say("The plan in use stays good until %s.\n", household.PlanEnds(pet, plan))
+		p.say("The plan in use is valid until %s.\n", household.PlanEnds(pet, plan))
 	}
 	return nil
 }

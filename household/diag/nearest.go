@@ -33,6 +33,7 @@ func edits(a, b string, limit int) int {
 	}
 	for i := 1; i <= len(x); i++ {
 		row[0] = i
+		least := i
 		for j := 1; j <= len(y); j++ {
 			cost := 1
 			if x[i-1] == y[j-1] {
@@ -42,6 +43,11 @@ func edits(a, b string, limit int) int {
 			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
 				row[j] = min(row[j], before[j-2]+1)
 			}
+			least = min(least, row[j])
+		}
+		// A swap looks two rows back, and costs one more from there.
+		if least > limit {
+			return limit
 		}
 		before, last, row = last, row, before
 	}

@@ -35,8 +35,10 @@ func Named(t tomldoc.Table, key string, c *nutrients.Catalogue) (*nutrients.Food
 	}
 	f, ok := c.Food(id)
 	if !ok {
-		// A poison is named as one even when the catalogue does not hold it.
-		if RefuseHazards(t, &nutrients.Food{ID: id, Name: id}, "", nutrients.Dog, nutrients.Cat) {
+		// A poison is named as one even when the catalogue does not hold it; of what
+		// harms only raw, the id is what is wrong.
+		poison := &nutrients.Food{ID: id, Name: id}
+		if RefuseHazards(t, poison, wellCooked, nutrients.Dog, nutrients.Cat) {
 			return nil, false
 		}
 		hint := "find its id with"

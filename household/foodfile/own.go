@@ -19,7 +19,7 @@ func Read(d *tomldoc.Document) *nutrients.Food {
 	t := d.Table()
 	t.Only("id", "name", "group", "state", "per", "unit_grams", "energy", "source", "powder", "carrier", "caution",
 		"fiber_apart", "compound", "figures")
-	f := &nutrients.Food{Group: "other", State: "own"}
+	f := &nutrients.Food{Group: "other", State: "own", Own: true}
 	f.ID = d.Stem()
 	if id, ok := t.Text("id"); ok {
 		f.ID = id
@@ -137,6 +137,19 @@ func gramsOf(x float64, id nutrients.ID) float64 {
 		return x / 1e6
 	}
 	return 0
+}
+
+// UnknownNutrient reports, at a key, a name that no nutrient has.
+func UnknownNutrient(t tomldoc.Table, key, name string) {
+	known := make([]string, 0, nutrients.Count)
+	for id := range nutrients.Count {
+		known = append(known, id.String())
+	}
+	hint := "nutrients are named like calcium, vitamin-d, linoleic-acid"
+	if near, ok := diag.Nearest(name, known); ok {
+		hint = "did you mean " + near + "?"
+	}
+	t.Fault(key, "unknown-nutrient", fmt.Sprintf("unknown nutrient %q", diag.Clip(name)), hint)
 }
 
 func unknownNutrient(t tomldoc.Table, key string, derived bool) {

@@ -104,17 +104,21 @@ func Fastest(sp nutrients.Species) float64 {
 	return dogFastest
 }
 
-// Losing says whether an animal that is to lose weight still is above its goal.
+// LossRate is the share of its weight that an animal on a diet is meant to lose a week.
+func LossRate(sp nutrients.Species) float64 {
+	if sp == nutrients.Cat {
+		return catLoss
+	}
+	return dogLoss
+}
+
+// losing says whether an animal that is to lose weight still is above its goal.
 func (c Course) losing(kg float64) bool { return c.Aim == Lose && kg > aboveGoal*c.GoalKg }
 
 // target is the energy that the aim takes at the present weight.
 func (n Need) target(c Course) float64 {
 	if c.losing(n.Kg) {
-		rate := dogLoss
-		if n.species == nutrients.Cat {
-			rate = catLoss
-		}
-		return n.Kcal - fatKcal*rate*n.Kg/7
+		return n.Kcal - fatKcal*LossRate(n.species)*n.Kg/7
 	}
 	most := fatKcal * holdRate * n.Kg / 7
 	back := fatKcal * (c.GoalKg - n.Kg) / holdDays

@@ -245,9 +245,10 @@ func (n Need) Interval() (low, high float64) {
 }
 
 // Enough says whether the record is long and clear enough to say the number.
-func (n Need) Enough() bool {
-	return n.Weighings >= leastWeighings && n.Last-n.First >= leastDays && z90*n.LogSD <= widest
-}
+func (n Need) Enough() bool { return n.Long() && z90*n.LogSD <= widest }
+
+// Long says whether it has enough weighings over enough days, whatever they say.
+func (n Need) Long() bool { return n.Weighings >= leastWeighings && n.Last-n.First >= leastDays }
 
 // Holds returns the kcal a day that would hold another weight.
 func (n Need) Holds(kg float64) float64 { return n.perKg * math.Pow(kg, exponent(n.species)) }

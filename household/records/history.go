@@ -13,15 +13,15 @@ import (
 type Entry struct {
 	Ref  string         `json:"ref"`
 	Date household.Date `json:"date"`
-	// Kind is "plan" or "cooked"; About is the slug of the pet or of the base.
-	Kind  string `json:"kind"`
+	// About is the slug of the pet or of the base.
+	Kind  Kind   `json:"kind"`
 	About string `json:"about"`
 	Path  string `json:"path"`
 	Seq   int    `json:"seq"`
 }
 
 func (n recordName) entry() Entry {
-	return Entry{Ref: n.ref(), Date: n.date, Kind: string(n.kind), About: n.slug, Path: n.path, Seq: n.seq}
+	return Entry{Ref: n.ref(), Date: n.date, Kind: n.kind, About: n.slug, Path: n.path, Seq: n.seq}
 }
 
 // History lists the records in order without reading them; with a pet's name only
@@ -33,7 +33,7 @@ func (r *Folder) History(pet string) ([]Entry, []household.Finding, error) {
 	}
 	entries := make([]Entry, 0, len(names))
 	for _, n := range names {
-		if pet == "" || n.kind == kindPlan && n.slug == household.Slug(pet) {
+		if pet == "" || n.kind == KindPlan && n.slug == household.Slug(pet) {
 			entries = append(entries, n.entry())
 		}
 	}
@@ -48,7 +48,7 @@ func (r *Folder) Plan(ref string) (PlanRecord, error) {
 	if err != nil {
 		return PlanRecord{}, err
 	}
-	n, err := pick(names, kindPlan, ref)
+	n, err := pick(names, KindPlan, ref)
 	if err != nil {
 		return PlanRecord{}, err
 	}
@@ -71,7 +71,7 @@ func (e *RecordError) ExitCode() int { return diag.ExitInput }
 func (e *RecordError) Hint() diag.Hint { return e.Finding.Hint }
 
 // pick finds one record of a kind.
-func pick(names []recordName, kind recordKind, ref string) (recordName, error) {
+func pick(names []recordName, kind Kind, ref string) (recordName, error) {
 	ref = strings.TrimSpace(ref)
 	number, err := strconv.Atoi(ref)
 	byNumber := err == nil

@@ -1,13 +1,11 @@
 package records
 
 import (
-	"fmt"
 	"maps"
 	"slices"
 	"sync"
 
 	"bowlwright/household"
-	"bowlwright/household/diag"
 	"bowlwright/household/parallel"
 )
 
@@ -109,28 +107,34 @@ func (r *Folder) EachInUse(pets []string, use func(i int, inUse *PlanRecord)) ([
 }
 
 // newest lists all records and, in the order of the slugs, the newest plan record of
-// each slug, and says what is wrong with the folder. A slug with two newest ones has
-// none.
+// each slug, and says what is wrong with the folder. A slug has none where the newest
+// one is missing, or where several were made apart.
 func (r *Folder) newest() (names, newest []recordName, findings []household.Finding, err error) {
 	names, findings, err = r.list()
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	bySlug := map[string]recordName{}
-	twin := map[string]bool{}
+	bySlug := map[string][]recordName{}
 	for _, n := range names {
-		if n.kind != kindPlan {
-			continue
+		if n.kind == KindPlan {
+			bySlug[n.slug] = append(bySlug[n.slug], n)
 		}
-		twin[n.slug] = bySlug[n.slug].seq == n.seq
-		bySlug[n.slug] = n
+	}
+	apart := firstTwin(names)
+	missed := r.missed(names, KindPlan)
+	for _, slug := range slices.Sorted(maps.Keys(missed)) {
+		f := missed[slug]
+		f.Pet = r.petOf(names, slug)
+		findings = append(findings, f)
 	}
 	for _, slug := range slices.Sorted(maps.Keys(bySlug)) {
-		if n := bySlug[slug]; !twin[slug] {
-			newest = append(newest, n)
+		if _, gone := missed[slug]; gone {
+			continue
+		}
+		if heads := r.heads(bySlug[slug], apart); len(heads) == 1 {
+			newest = append(newest, heads[0])
 		} else {
-			findings = append(findings, household.Finding{Pet: r.petOf(names, slug), Code: "record-twin", Severity: household.Problem,
-				Message: fmt.Sprintf("two plans have the number %s: the folder was changed in two places at once", n.ref()), Hint: diag.Command("make a new plan", "plan")})
+			findings = append(findings, r.madeApart(r.petOf(names, slug), heads))
 		}
 	}
 	return names, newest, findings, nil
@@ -152,7 +156,7 @@ func (r *Folder) faultsOf(names, newest []recordName, faults []*household.Findin
 // read; without one the slug has to do.
 func (r *Folder) petOf(names []recordName, slug string) string {
 	for _, n := range slices.Backward(names) {
-		if n.kind != kindPlan || n.slug != slug {
+		if n.kind != KindPlan || n.slug != slug {
 			continue
 		}
 		if p, fault := r.plan(n); fault == nil {

@@ -42,7 +42,7 @@ func recordedPets(t *testing.T, pets ...string) (*Folder, *household.Household) 
 // its name says.
 func place(t *testing.T, r *Folder, seq int, pet string, text []byte) {
 	t.Helper()
-	n := recordName{date: testDay, seq: seq, kind: kindPlan, slug: household.Slug(pet), digest: shortDigest(text)}
+	n := recordName{date: testDay, seq: seq, kind: KindPlan, slug: household.Slug(pet), digest: shortDigest(text)}
 	if err := os.WriteFile(filepath.Join(r.folder(), n.String()), text, 0o644); err != nil {
 		t.Fatal(err)
 	}

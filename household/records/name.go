@@ -17,12 +17,14 @@ import (
 	"bowlwright/household/safefile"
 )
 
-// recordKind says what a record holds.
-type recordKind string
+// Kind says what a record holds.
+type Kind string
 
+// The kinds: the plan of a pet, what came out of the pot, and a jar that was mixed.
 const (
-	kindPlan   recordKind = "plan"
-	kindCooked recordKind = "cooked"
+	KindPlan   Kind = "plan"
+	KindCooked Kind = "cooked"
+	KindMixed  Kind = "mixed"
 )
 
 const (
@@ -36,26 +38,29 @@ const (
 )
 
 // recordName is what the name of a record says:
-// 2026-11-25-0007-plan-marlow-3f9a1c0b2d4e.json.
+// 2026-11-25T093015-0007-plan-marlow-3f9a1c0b2d4e.json, in earlier versions without
+// the time.
 type recordName struct {
-	date   household.Date
+	date household.Date
+	// time of the day as 093015, "" where it is not known.
+	time   string
 	seq    int
-	kind   recordKind
+	kind   Kind
 	slug   string
 	digest string
 	path   string
 }
 
 func (n recordName) String() string {
-	return fmt.Sprintf("%s-%04d-%s-%s-%s.json", n.date, n.seq, n.kind, n.slug, n.digest)
+	return fmt.Sprintf("%s-%04d-%s-%s-%s.json", n.made(), n.seq, n.kind, n.slug, n.digest)
 }
 
 // ref is how people name the record: its number and what it is about.
 func (n recordName) ref() string { return fmt.Sprintf("%04d-%s", n.seq, n.slug) }
 
 var (
-	recordForm = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})-(\d{4,9})-(plan|cooked)-([a-z0-9-]+)-([0-9a-f]{12})\.json$`)
-	setForm    = regexp.MustCompile(`^\d{4}-\d{2}-\d{2}-\d{4,9}-set$`)
+	recordForm = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})(?:T(\d{6}))?-(\d{4,9})-(plan|cooked|mixed)-([a-z0-9-]+)-([0-9a-f]{12})\.json$`)
+	setForm    = regexp.MustCompile(`^\d{4}-\d{2}-\d{2}(?:T\d{6})?-\d{4,9}-set$`)
 )
 
 func parseRecordName(name string) (recordName, bool) {
@@ -64,11 +69,11 @@ func parseRecordName(name string) (recordName, bool) {
 		return recordName{}, false
 	}
 	date, err := household.ParseDate(m[1])
-	seq, err2 := strconv.Atoi(m[2])
+	seq, err2 := strconv.Atoi(m[3])
 	if err != nil || err2 != nil {
 		return recordName{}, false
 	}
-	return recordName{date: date, seq: seq, kind: recordKind(m[3]), slug: m[4], digest: m[5]}, true
+	return recordName{date: date, time: m[2], seq: seq, kind: Kind(m[4]), slug: m[5], digest: m[6]}, true
 }
 
 // list returns the names of all records in order, without reading them, and a
@@ -88,7 +93,7 @@ func (r *Folder) list() ([]recordName, []household.Finding, error) {
 		path := filepath.Join(folder, e.Name())
 		n, ok := parseRecordName(e.Name())
 		switch {
-		case strings.HasPrefix(e.Name(), "."), safefile.IsUnfinished(e.Name()):
+		case strings.HasPrefix(e.Name(), "."), safefile.IsUnfinished(e.Name()), e.Name() == identityFile && folder == r.folder():
 		case ok && !e.IsDir():
 			n.path = path
 			names = append(names, n)
@@ -117,5 +122,7 @@ func (r *Folder) list() ([]recordName, []household.Finding, error) {
 		}
 		return strings.Compare(a.String(), b.String())
 	})
+	// The same record in two places is one.
+	names = slices.CompactFunc(names, func(a, b recordName) bool { return a.seq == b.seq && a.String() == b.String() })
 	return names, findings, nil
 }

@@ -54,6 +54,15 @@ func (r *Folder) past(n recordName) (household.PastPlan, bool) {
 	return was, true
 }
 
+// Past returns what the plans of one pet say.
+func (r *Folder) Past(pet string) ([]household.PastPlan, error) {
+	names, _, err := r.list()
+	if err != nil {
+		return nil, err
+	}
+	return r.inOrder(names, household.Slug(pet)), nil
+}
+
 // inOrder returns what the plans of a slug say, in the order in which they were made.
 // Records that cannot be used are left out: `check` names them.
 func (r *Folder) inOrder(names []recordName, slug string) []household.PastPlan {
@@ -73,7 +82,7 @@ func (r *Folder) inOrder(names []recordName, slug string) []household.PastPlan {
 func (r *Folder) backwards(names []recordName, slug string) iter.Seq[household.PastPlan] {
 	return func(yield func(household.PastPlan) bool) {
 		for _, n := range slices.Backward(names) {
-			if n.kind != kindPlan || n.slug != slug {
+			if n.kind != KindPlan || n.slug != slug {
 				continue
 			}
 			if was, ok := r.past(n); ok && !yield(was) {
@@ -101,7 +110,7 @@ func (r *Folder) eachPet(h *household.Household, use func(p *household.Pet, name
 	}
 	bySlug := map[string][]recordName{}
 	for _, n := range names {
-		if n.kind == kindPlan {
+		if n.kind == KindPlan {
 			bySlug[n.slug] = append(bySlug[n.slug], n)
 		}
 	}

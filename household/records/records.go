@@ -5,12 +5,13 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 
 	"bowlwright/household"
@@ -27,18 +28,24 @@ type Folder struct {
 	since   time.Time
 	// wait is how long a writer waits for another run.
 	wait time.Duration
+	// id is what readIdentity said the first time it was asked.
+	id func() string
 }
 
 // OpenRecords returns the records of a household folder. Nothing is created
 // until something is written.
 func Open(householdDir string) *Folder {
-	return &Folder{dir: householdDir, command: "bowlwright"}
+	r := &Folder{dir: householdDir, command: "bowlwright"}
+	r.id = sync.OnceValue(r.readIdentity)
+	return r
 }
 
 // For returns the records with a note for the lock: the command that writes and
 // the time it began, so that another run can say who it waits for.
 func (r *Folder) For(command string, since time.Time) *Folder {
-	return &Folder{dir: r.dir, command: command, since: since, wait: r.wait}
+	noted := *r
+	noted.command, noted.since = command, since
+	return &noted
 }
 
 // Waiting returns the records with the time that a writer waits at most until another
@@ -88,25 +95,29 @@ func (r *Folder) lock() (unlock func(), err error) {
 // newRecord is a record that is about to be written.
 type newRecord struct {
 	date household.Date
-	kind recordKind
+	kind Kind
 	slug string
 	// value is what is written, as JSON.
 	value any
 }
 
 // encode writes a value the same way every time.
-func encode(v any) ([]byte, error) {
+func encode(v any, s stamp) ([]byte, error) {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
 	if err := e.Encode(v); err != nil {
 		return nil, fmt.Errorf("cannot write the record: %w", err)
 	}
-	return indented(b.Bytes()), nil
+	text, err := stamped(b.Bytes(), s)
+	if err != nil {
+		return nil, err
+	}
+	return indented(text), nil
 }
 
 // write puts new records on the disk, all or none, under the lock.
-func (r *Folder) write(records []newRecord) ([]recordName, error) {
+func (r *Folder) write(records []newRecord) (names []recordName, err error) {
 	unlock, err := r.lock()
 	if err != nil {
 		return nil, err
@@ -120,14 +131,33 @@ func (r *Folder) write(records []newRecord) ([]recordName, error) {
 	for _, n := range old {
 		seq = max(seq, n.seq)
 	}
+	if seq > maxNumber-len(records) {
+		return nil, diag.BadInput("records-full", fmt.Sprintf("a record has the number %d, and no number is left for another", seq), "that number was not given by this program: move the record out of records/")
+	}
 	first := seq + 1
-	names := make([]recordName, len(records))
+	id, undo, err := r.makeIdentity()
+	if err != nil {
+		return nil, err
+	}
+	defer func() {
+		if err != nil {
+			undo()
+		}
+	}()
+	follows := r.followed(old, records)
+	clock := ""
+	if !r.since.IsZero() {
+		clock = r.since.Format("150405")
+	}
+	names = make([]recordName, len(records))
 	// Each is turned into text when it is written, so that only a few texts at once
 	// take room in memory.
 	file := func(i int) (string, []byte, error) {
 		rec := records[i]
-		text, err := encode(rec.value)
-		names[i] = recordName{date: rec.date, seq: first + i, kind: rec.kind, slug: rec.slug, digest: shortDigest(text)}
+		n := recordName{date: rec.date, time: clock, seq: first + i, kind: rec.kind, slug: rec.slug}
+		text, err := encode(rec.value, stamp{Household: id, Number: n.seq, Made: n.made(), About: n.about(), Follows: follows[rec.slug]})
+		n.digest = shortDigest(text)
+		names[i] = n
 		return names[i].String(), text, err
 	}
 	if len(records) == 1 {
@@ -136,15 +166,20 @@ func (r *Folder) write(records []newRecord) ([]recordName, error) {
 			return nil, err
 		}
 		names[0].path = filepath.Join(r.folder(), name)
-		return names, safefile.Write(names[0].path, text)
+		if err := safefile.Write(names[0].path, text); err != nil {
+			return nil, err
+		}
+		r.mark(old, names)
+		return names, nil
 	}
-	set := filepath.Join(r.folder(), fmt.Sprintf("%s-%04d%s", records[0].date, first, setSuffix))
+	set := filepath.Join(r.folder(), fmt.Sprintf("%s-%04d%s", recordName{date: records[0].date, time: clock}.made(), first, setSuffix))
 	if err := safefile.WriteSet(set, len(records), file); err != nil {
 		return nil, err
 	}
 	for i := range names {
 		names[i].path = filepath.Join(set, names[i].String())
 	}
+	r.mark(old, names)
 	return names, nil
 }
 
@@ -165,7 +200,7 @@ func (r *Folder) SavePlans(plans []*household.Plan) ([]PlanRecord, error) {
 		if p.Format != household.PlanFormat {
 			panic("household: a plan without its format: " + p.Format)
 		}
-		records = append(records, newRecord{p.Date, kindPlan, household.Slug(p.Pet.Pet), p})
+		records = append(records, newRecord{p.Date, KindPlan, household.Slug(p.Pet.Pet), p})
 	}
 	names, err := r.write(records)
 	if err != nil {
@@ -184,17 +219,21 @@ func shortDigest(text []byte) string {
 	return hex.EncodeToString(sum[:])[:digestInName]
 }
 
-// maxRecord bounds a record's size.
-const maxRecord = 8 << 20
+const (
+	// maxRecord bounds a record's size.
+	maxRecord = 8 << 20
+	// maxNumber is the largest number of a record: nine digits, as in its name.
+	maxNumber = 999_999_999
+)
 
 // read returns the text of a record that is as it was written, or a finding.
 func (r *Folder) read(n recordName) ([]byte, *household.Finding) {
 	shown := r.shown(n.path)
-	info, err := os.Stat(n.path)
-	if err == nil && info.Size() > maxRecord {
+	text, err := safefile.Read(n.path, maxRecord)
+	var large *safefile.TooLargeError
+	if errors.As(err, &large) {
 		return nil, &household.Finding{Code: "record-edited", Severity: household.Problem, Message: shown + " is too large for a record", Hint: diag.Hint{Text: "move it out of records/"}}
 	}
-	text, err := os.ReadFile(n.path)
 	if err != nil {
 		return nil, &household.Finding{Code: "record-unreadable", Severity: household.Problem, Message: fmt.Sprintf("%s cannot be read: %v", shown, diag.Cause(err)), Hint: diag.Hint{Text: "check the file's permissions"}}
 	}
@@ -202,7 +241,7 @@ func (r *Folder) read(n recordName) ([]byte, *household.Finding) {
 		return nil, &household.Finding{Code: "record-edited", Severity: household.Problem,
 			Message: shown + " was edited or cut off after it was written, and is not used", Hint: diag.Command("bring the file back from a backup, or make a new plan", "plan")}
 	}
-	return text, nil
+	return text, r.checkStamp(n, text)
 }
 
 // shown is a path as people see it, from the household's folder.
@@ -296,7 +335,7 @@ func (r *Folder) Plans() ([]PlanRecord, []household.Finding, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	names = slices.DeleteFunc(names, func(n recordName) bool { return n.kind != kindPlan })
+	names = slices.DeleteFunc(names, func(n recordName) bool { return n.kind != KindPlan })
 	var plans []PlanRecord
 	read, faults := r.readPlans(names)
 	for i, p := range read {

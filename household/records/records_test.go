@@ -2,6 +2,7 @@ package records
 
 import (
 	"bytes"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"os"
@@ -67,8 +68,9 @@ func TestSavedPlansReadBackTheSame(t *testing.T) {
 	if got := inUse["Marlow"]; got.Plan.Pet.BaseG != 410 || got.Ref != "0003-marlow" || got.Seq != 3 {
 		t.Errorf("in use: %s with %g g", got.Ref, got.Plan.Pet.BaseG)
 	}
-	a, _ := encode(plans[0].Plan)
 	b, _ := os.ReadFile(plans[0].Path)
+	written, _ := stampOf(b)
+	a, _ := encode(plans[0].Plan, written)
 	if !bytes.Equal(a, b) {
 		t.Error("the record is written in another way the second time")
 	}
@@ -136,7 +138,7 @@ func TestNewerRecordAndStrangers(t *testing.T) {
 		t.Fatal(err)
 	}
 	newer := bytes.Replace(mustEncode(t, testPlan(h, "Marlow", 400)), []byte("plan-record/1"), []byte("plan-record/2"), 1)
-	name := recordName{date: testDay, seq: 2, kind: kindPlan, slug: "marlow", digest: shortDigest(newer)}.String()
+	name := recordName{date: testDay, seq: 2, kind: KindPlan, slug: "marlow", digest: shortDigest(newer)}.String()
 	for n, text := range map[string][]byte{name: newer, "2026-11-25-0001-plan-marlow (conflicted copy).json": newer, ".unfinished-1": []byte("x")} {
 		if err := os.WriteFile(filepath.Join(dir, "records", n), text, 0o644); err != nil {
 			t.Fatal(err)
@@ -152,13 +154,16 @@ func TestNewerRecordAndStrangers(t *testing.T) {
 	}
 }
 
+// mustEncode writes a record as earlier versions did, without a stamp.
 func mustEncode(t *testing.T, v any) []byte {
 	t.Helper()
-	b, err := encode(v)
-	if err != nil {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	if err := e.Encode(v); err != nil {
 		t.Fatal(err)
 	}
-	return b
+	return indented(b.Bytes())
 }
 
 // TestTwinRecords: two machines wrote the same number into a synchronised folder.
@@ -170,7 +175,7 @@ func TestTwinRecords(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := mustEncode(t, testPlan(h, "Marlow", 500))
-	name := recordName{date: testDay, seq: 1, kind: kindPlan, slug: "marlow", digest: shortDigest(text)}.String()
+	name := recordName{date: testDay, seq: 1, kind: KindPlan, slug: "marlow", digest: shortDigest(text)}.String()
 	if err := os.WriteFile(filepath.Join(dir, "records", name), text, 0o644); err != nil {
 		t.Fatal(err)
 	}
@@ -239,6 +244,23 @@ func TestSaveWhileLockedOrUnwritable(t *testing.T) {
 	}
 }
 
+// TestLargeRecord: a record of a megabyte is read, one over eight is told from its size.
+func TestLargeRecord(t *testing.T) {
+	for size, used := range map[int]bool{1 << 20: true, 9 << 20: false} {
+		dir := folder(t, nil)
+		r := Open(dir)
+		plan := testPlan(mustLoad(t, dir), "Marlow", 400)
+		plan.Pet.Notes = []string{strings.Repeat("x", size)}
+		if _, err := r.SavePlans([]*household.Plan{plan}); err != nil {
+			t.Fatal(err)
+		}
+		inUse, found, err := r.InUse()
+		if err != nil || (len(inUse) == 1) != used || !used && (len(found) != 1 || !strings.Contains(found[0].Message, "too large")) {
+			t.Errorf("%d bytes: in use %d, %v, %v", size, len(inUse), found, err)
+		}
+	}
+}
+
 func TestSlugs(t *testing.T) {
 	seen := map[string]string{}
 	for _, name := range []string{"Marlow", "Žofka", "Zofka", "Pip", "pip!", "Old Pip", "Old-Pip", "日本", "本日", "Ж", "a b", "ab", strings.Repeat("x", 40), "Pip 1a2b3c"} {
@@ -263,7 +285,7 @@ func FuzzRecordReader(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text []byte) {
 		dir := t.TempDir()
 		r := Open(dir)
-		n := recordName{date: testDay, seq: 1, kind: kindPlan, slug: "x", digest: shortDigest(text)}
+		n := recordName{date: testDay, seq: 1, kind: KindPlan, slug: "x", digest: shortDigest(text)}
 		n.path = filepath.Join(dir, n.String())
 		if err := os.WriteFile(n.path, text, 0o644); err != nil {
 			t.Fatal(err)
@@ -272,7 +294,7 @@ func FuzzRecordReader(f *testing.F) {
 		if fault != nil {
 			return
 		}
-		again, err := encode(p.Plan)
+		again, err := encode(p.Plan, stamp{Number: n.seq, Made: n.made(), About: n.about()})
 		if err != nil {
 			t.Fatalf("read %q but cannot write it: %v", text, err)
 		}
@@ -299,7 +321,7 @@ func BenchmarkListTenThousand(b *testing.B) {
 				if err := os.MkdirAll(folder, 0o755); err != nil {
 					b.Fatal(err)
 				}
-				name := recordName{date: testDay, seq: i + 1, kind: kindPlan, slug: "marlow", digest: "0123456789ab"}.String()
+				name := recordName{date: testDay, seq: i + 1, kind: KindPlan, slug: "marlow", digest: "0123456789ab"}.String()
 				if err := os.WriteFile(filepath.Join(folder, name), nil, 0o644); err != nil {
 					b.Fatal(err)
 				}

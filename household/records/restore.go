@@ -43,7 +43,7 @@ func (r *Folder) BaseByCode(code string) (household.BaseSnapshot, error) {
 	}
 	for i := len(names) - 1; i >= 0; i-- {
 		var base household.BaseSnapshot
-		if names[i].kind == kindCooked {
+		if names[i].kind == KindCooked {
 			if c, fault := r.cooking(names[i]); fault == nil {
 				base = c.Base
 			}
@@ -118,7 +118,7 @@ func (w *baseWriter) restore(s household.BaseSnapshot) (string, error) {
 		return name, nil
 	}
 	for _, name := range w.h.BatchNames() {
-		if w.h.Batches[name].RecipeDigest() == s.RecipeDigest {
+		if w.h.Batches[name].IsRecorded(s) {
 			return name, nil
 		}
 	}
@@ -145,7 +145,11 @@ func (w *baseWriter) restore(s household.BaseSnapshot) (string, error) {
 			}
 			fmt.Fprintf(&b, "batch = %s\n", tomldoc.Quote(inner))
 		} else {
-			if _, ok := w.h.Catalogue.Food(in.Food); !ok {
+			f, ok := w.h.Catalogue.Food(in.Food)
+			if ok && household.OtherOwnFood(f, in) {
+				return "", diag.BadInput("other-food", fmt.Sprintf("the base %s was made with another %s: the figures in foods/ were changed since", s.Code, in.Food), "write the figures of that time into its file again, then restore")
+			}
+			if !ok {
 				return "", diag.BadInput("unknown-food", fmt.Sprintf("the base holds %s, which is not in the catalogue any more", in.Food), "write the food into foods/ again, then restore")
 			}
 			fmt.Fprintf(&b, "food = %s\n", tomldoc.Quote(in.Food))

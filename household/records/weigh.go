@@ -3,8 +3,8 @@ package records
 import (
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -25,7 +25,7 @@ func (r *Folder) Weigh(h *household.Household, w household.WeighIn, today househ
 	}
 	w.Pet = p.Name
 	if !(w.Kg > 0) {
-		return w, diag.BadInput("not-positive", "a weight must be more than nothing", "write what the scale shows, like \"31.5 kg\"")
+		return w, diag.BadInput("not-positive", "a weight must be greater than zero", "write what the scale shows, like \"31.5 kg\"")
 	}
 	if err := household.CheckWeight(w.Kg, p.Animal.Species); err != nil {
 		return w, err
@@ -40,14 +40,40 @@ func (r *Folder) Weigh(h *household.Household, w household.WeighIn, today househ
 	}
 	defer unlock()
 	path := filepath.Join(r.dir, household.WeightsFile)
-	old, err := os.ReadFile(path)
-	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+	head, err := firstLine(path)
+	if err != nil {
 		return w, fmt.Errorf("cannot read %s: %w", household.WeightsFile, diag.Cause(err))
 	}
-	if len(old) == 0 {
-		old = []byte(household.WeightsHeader + "\n")
-	} else if old[len(old)-1] != '\n' {
-		old = append(old, '\n')
+	line := w.Line(head)
+	if !household.FitsLog(strings.TrimSuffix(line, "\n")) {
+		return w, diag.BadInput("log-line", fmt.Sprintf("the note is too long: with it the line has %d bytes", len(line)-1), "write at most 800 bytes, and keep a longer text in a file of your own")
 	}
-	return w, safefile.Write(path, append(old, w.Line(string(old))...))
+	return w, safefile.Append(path, []byte(household.WeightsHeader+"\n"), []byte(line), maxWeights)
+}
+
+const (
+	// maxWeights bounds the weight log that a weighing is added to, because it is written
+	// anew each time.
+	maxWeights = 64 << 20
+	// maxHead bounds what is read to find the header of the weight log.
+	maxHead = 1 << 10
+)
+
+// firstLine returns the first line of the weight log, the header of a new one where it
+// is not there or empty.
+func firstLine(path string) (string, error) {
+	f, _, err := safefile.Open(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return household.WeightsHeader, nil
+	}
+	if err != nil {
+		return "", err
+	}
+	defer f.Close()
+	head, err := io.ReadAll(io.LimitReader(f, maxHead))
+	if len(head) == 0 {
+		return household.WeightsHeader, err
+	}
+	line, _, _ := strings.Cut(string(head), "\n")
+	return line, err
 }

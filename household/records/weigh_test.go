@@ -19,7 +19,7 @@ func TestWeighAppends(t *testing.T) {
 		t.Fatal(w, err)
 	}
 	b, err := os.ReadFile(filepath.Join(dir, "weights.csv"))
-	if err != nil || string(b) != old+"\n2026-11-25,Marlow,32.0,a b, c\n" {
+	if err != nil || string(b) != old+"\n2026-11-25,Marlow,32.0,\"a b, c\"\n" {
 		t.Errorf("%q, %v", b, err)
 	}
 	if got := mustLoad(t, dir).Pets[0].Animal.WeightKg; got != 32 {

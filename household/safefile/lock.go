@@ -139,8 +139,7 @@ func tryFor(lock *flock.Flock, wait time.Duration) (waited time.Duration, got bo
 	}
 }
 
-// writeHolder writes the note. It is a courtesy: a disk too full for it must not stop
-// the run here, where the real write will say so better.
+// writeHolder writes the note.
 func writeHolder(note, command string, now time.Time) {
 	host, err := os.Hostname()
 	if err != nil {
@@ -150,10 +149,23 @@ func writeHolder(note, command string, now time.Time) {
 	if err != nil {
 		return
 	}
-	_ = os.Remove(note)
-	if f, err := os.OpenFile(note, os.O_WRONLY|os.O_CREATE|os.O_EXCL|noFollow, fileMode); err == nil {
-		_, _ = f.Write(append(text, '\n'))
-		_ = f.Close()
+	Remember(note, append(text, '\n'))
+}
+
+// Remember puts a note at path, whole or not at all, for what is good to know and no
+// loss: it does not wait for the disk, and what fails is not said. A link at path is
+// replaced and not followed.
+func Remember(path string, data []byte) {
+	f, err := os.CreateTemp(filepath.Dir(path), tempPrefix)
+	if err != nil {
+		return
+	}
+	_, err = f.Write(data)
+	if err = errors.Join(err, f.Chmod(fileMode), f.Close()); err == nil {
+		err = os.Rename(f.Name(), path)
+	}
+	if err != nil {
+		_ = os.Remove(f.Name())
 	}
 }
 

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"sort"
@@ -12,6 +11,7 @@ import (
 	"unicode/utf8"
 
 	"bowlwright/household/diag"
+	"bowlwright/household/safefile"
 
 	"github.com/BurntSushi/toml"
 )
@@ -70,39 +70,50 @@ func Parse(file, text string) *Document {
 // Stem is the name of the file without folder and ending.
 func (d *Document) Stem() string { return strings.TrimSuffix(filepath.Base(d.File), ".toml") }
 
-// OpenText reads dir/file as lines of text that are no TOML. ok is false when it
-// cannot be read; why stands in Diags.
-func OpenText(dir, file string) (d *Document, text string, ok bool) {
+// OpenText reads the last limit bytes of dir/file as lines of text that are no TOML,
+// beginning with a whole line; left says that earlier lines were left out. ok is false
+// when it cannot be read; why stands in Diags.
+func OpenText(dir, file string, limit int64) (d *Document, text string, left, ok bool) {
 	d = &Document{File: filepath.ToSlash(file)}
-	if text, ok = d.read(filepath.Join(dir, file)); ok {
-		d.setText(text)
+	data, before, err := safefile.ReadEnd(filepath.Join(dir, file), limit)
+	if err != nil {
+		d.cannotRead(err)
+		return d, "", false, false
 	}
-	return d, text, ok
+	if text = string(data); before > 0 {
+		_, text, _ = strings.Cut(text, "\n")
+	}
+	text = strings.TrimPrefix(text, "\ufeff")
+	d.setText(text)
+	return d, text, before > 0, true
 }
 
 // read returns the text without a byte order mark.
 func (d *Document) read(path string) (string, bool) {
-	info, err := os.Stat(path)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		d.FaultOfFile("file-missing", d.File+" is missing", "write the file, or start a household with", "init")
-		return "", false
-	case err != nil:
-		d.FaultOfFile("file-unreadable", fmt.Sprintf("%s cannot be read: %v", d.File, diag.Cause(err)), "check the rights of the file")
-		return "", false
-	case !info.Mode().IsRegular():
-		d.FaultOfFile("file-unreadable", d.File+" is not a file", "move it away and write a text file in its place")
-		return "", false
-	case info.Size() > MaxFile:
-		d.FaultOfFile("file-too-large", fmt.Sprintf("%s is larger than %d MB", d.File, MaxFile>>20), "keep one household or one batch in a file")
-		return "", false
-	}
-	b, err := os.ReadFile(path)
+	b, err := safefile.Read(path, MaxFile)
 	if err != nil {
-		d.FaultOfFile("file-unreadable", fmt.Sprintf("%s cannot be read: %v", d.File, diag.Cause(err)), "check the rights of the file")
+		d.cannotRead(err)
 		return "", false
 	}
 	return strings.TrimPrefix(string(b), "\ufeff"), true
+}
+
+// cannotRead says why a file cannot be read.
+func (d *Document) cannotRead(err error) {
+	var (
+		other *safefile.NotRegularError
+		large *safefile.TooLargeError
+	)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		d.FaultOfFile("file-missing", d.File+" is missing", "write the file, or start a household with", "init")
+	case errors.As(err, &other):
+		d.FaultOfFile("file-unreadable", fmt.Sprintf("%s is %s, not a file", d.File, other.Kind), "move it away and write a text file in its place")
+	case errors.As(err, &large):
+		d.FaultOfFile("file-too-large", fmt.Sprintf("%s is larger than %d MB", d.File, MaxFile>>20), "keep one household or one batch in a file")
+	default:
+		d.FaultOfFile("file-unreadable", fmt.Sprintf("%s cannot be read: %v", d.File, diag.Cause(err)), "check the file's permissions")
+	}
 }
 
 // parse fills the index and the root.
@@ -246,21 +257,4 @@ func (d *Document) Sorted() diag.List {
 		d.more = 0
 	}
 	return d.Diags
-}
-
-// Field returns where a comma-separated field of a line stands; lines count from
-// one, fields from zero.
-func (d *Document) Field(line, n int) Stretch {
-	at := d.Line(line - 1)
-	for range n {
-		comma := strings.IndexByte(d.text[at.from:at.to], ',')
-		if comma < 0 {
-			return at
-		}
-		at.from += comma + 1
-	}
-	if comma := strings.IndexByte(d.text[at.from:at.to], ','); comma >= 0 {
-		at.to = at.from + comma
-	}
-	return at
 }

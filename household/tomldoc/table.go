@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"bowlwright/household/diag"
+	"bowlwright/household/visible"
 )
 
 // Table is one table of a document, read key by key. What is wrong with a value
@@ -137,6 +138,10 @@ func (t Table) Text(key string) (string, bool) {
 		t.Fault(key, "empty-text", key+" is empty", "write something between the quotes, or leave the line out")
 		return "", false
 	}
+	if hidden, found := visible.Hidden(s); found {
+		t.Fault(key, "hidden-character", fmt.Sprintf("%s holds the character %s, which cannot be seen", key, hidden), "type the text anew, without copying it")
+		return "", false
+	}
 	return s, true
 }
 
@@ -218,6 +223,9 @@ func (t Table) List(key string) (words []string, at []Stretch) {
 		return nil, nil
 	}
 	if s, one := v.(string); one {
+		if s, one = t.Text(key); !one {
+			return nil, nil
+		}
 		return []string{s}, []Stretch{t.At(key)}
 	}
 	items, ok := v.([]any)
@@ -234,6 +242,10 @@ func (t Table) List(key string) (words []string, at []Stretch) {
 		s, ok := item.(string)
 		if !ok || strings.TrimSpace(s) == "" {
 			t.Doc.Add("wrong-type", where, fmt.Sprintf("this is %s, not a name", kind(item)), "put each name in quotes")
+			continue
+		}
+		if hidden, found := visible.Hidden(s); found {
+			t.Doc.Add("hidden-character", where, fmt.Sprintf("this holds the character %s, which cannot be seen", hidden), "type the text anew, without copying it")
 			continue
 		}
 		words, at = append(words, s), append(at, where)

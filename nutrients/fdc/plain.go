@@ -142,7 +142,7 @@ func (c *collector) plainFigure(f *nutrients.Food, k column, cell string) {
 		return
 	}
 	if !possible(v, k.id) {
-		c.note(k.id.String(), fmt.Sprintf("%q is less than nothing or more than the food weighs", cell))
+		c.note(k.id.String(), fmt.Sprintf("%q is negative or more than the food weighs", cell))
 		return
 	}
 	if below {

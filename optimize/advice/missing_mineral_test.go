@@ -16,7 +16,7 @@ import (
 func TestMissingMineral(t *testing.T) {
 	h := sample.QuinceLane(t)
 	pet := sample.PetNamed(t, h, "Pip")
-	pet.Prefer = "least"
+	pet.Prefer = household.PreferLeast
 	var shelf []household.Addon
 	for _, a := range h.Addons {
 		if !strings.Contains(a.Food.ID, "potassium") && !strings.Contains(a.Food.ID, "zinc") {

@@ -15,7 +15,7 @@ import (
 // moves open, against HiGHS.
 func TestJointProgramAgainstHiGHS(t *testing.T) {
 	python := outside.Python(t, "scipy")
-	wanted := 9
+	wanted := 3
 	if os.Getenv("BOWLWRIGHT_ORACLES") == "1" {
 		wanted = 36
 	}

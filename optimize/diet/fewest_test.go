@@ -34,7 +34,7 @@ func FewestOf(t *testing.T, p *Program) (res lp.Result, size int, gaveUp bool) {
 func TestFewestAgainstAllSubsets(t *testing.T) {
 	r := rand.New(rand.NewSource(41))
 	sizes := map[int]int{}
-	for checked := 0; checked < 150; {
+	for checked := 0; checked < sample.Count(25, 150); {
 		h := sample.DrawStocked(r)
 		r.Shuffle(len(h.Addons), func(i, j int) { h.Addons[i], h.Addons[j] = h.Addons[j], h.Addons[i] })
 		h.Addons = h.Addons[:min(len(h.Addons), 3+r.Intn(7))]
@@ -94,7 +94,7 @@ func TestFewestAgainstAllSubsets(t *testing.T) {
 func TestFewestOnWholeShelves(t *testing.T) {
 	r := rand.New(rand.NewSource(43))
 	checked, gaveUp, items := 0, 0, 0
-	for checked < 40 {
+	for checked < sample.Count(15, 40) {
 		h := sample.Draw(r)
 		p, err := Formulate(h, &h.Pets[0])
 		if err != nil || p.Rows[0].A[0] <= 0 || len(p.Items) < 10 {

@@ -51,8 +51,8 @@ type Program struct {
 	Items   []Item
 	Rows    []Row
 	extras  nutrients.Profile // totals, not per gram
-	// Prefer is the pet's, or "least" when its own cannot be weighed.
-	Prefer string
+	// Prefer is the pet's, or the least when its own cannot be weighed.
+	Prefer household.Preference
 	// Counts is what a gram of each item counts for in the least add-on: one, or for
 	// the cheapest its price in units of the dearest; nothing for the base.
 	Counts []float64

@@ -36,7 +36,7 @@ func drawnAims(t *testing.T, count int) []lsq.Problem {
 
 // The least squares of a household never gives up.
 func TestAimsAreAlwaysFound(t *testing.T) {
-	for k, q := range drawnAims(t, 400) {
+	for k, q := range drawnAims(t, sample.Count(60, 400)) {
 		if _, err := lsq.Solve(q); err != nil {
 			t.Errorf("problem %d with %d columns: %v", k, len(q.E[0]), err)
 		}
@@ -48,7 +48,7 @@ func TestAimsAreAlwaysFound(t *testing.T) {
 // compared.
 func TestAimsAgainstQuadraticSolver(t *testing.T) {
 	python := outside.Python(t, "cvxopt")
-	problems := drawnAims(t, 400)
+	problems := drawnAims(t, sample.Count(60, 400))
 	type question struct {
 		E [][]float64 `json:"e"`
 		F []float64   `json:"f"`

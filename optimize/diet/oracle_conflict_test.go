@@ -16,7 +16,7 @@ import (
 // without any one of its limits the rest can.
 func TestConflictsAreIrreducible(t *testing.T) {
 	python := outside.Python(t, "scipy")
-	wanted := 40
+	wanted := 15
 	if os.Getenv("BOWLWRIGHT_ORACLES") == "1" {
 		wanted = 600
 	}

@@ -14,7 +14,7 @@ import (
 // optimum by its duals, an infeasibility by its multipliers.
 func TestAgainstHiGHS(t *testing.T) {
 	python := outside.Python(t, "scipy")
-	plain, bent := 400, 150
+	plain, bent := 120, 60
 	if os.Getenv("BOWLWRIGHT_ORACLES") == "1" {
 		plain, bent = 5000, 2000
 	}

@@ -17,7 +17,7 @@ import (
 // and gonum. A disagreement is settled by our own proof in exact arithmetic.
 func TestAgainstRivals(t *testing.T) {
 	rivals := startRivals(t)
-	plain, bent, second := 200, 100, 20
+	plain, bent, second := 40, 20, 3
 	if os.Getenv("BOWLWRIGHT_ORACLES") == "1" {
 		plain, bent, second = 1500, 600, 150
 	}

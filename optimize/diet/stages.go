@@ -120,11 +120,11 @@ func (p *Program) Solve(ctx context.Context, previous []float64) (*Solution, err
 	n, q := len(p.Items), out.Problem
 	res := lp.Result{Status: lp.Optimal, X: out.X, Objective: out.LeastG}
 	switch p.Prefer {
-	case "cheapest":
+	case household.PreferCheapest:
 		if res, err = p.cheapest(solver, q, res); err != nil {
 			return nil, err
 		}
-	case "fewest":
+	case household.PreferFewest:
 		var leftOut []bool
 		res, leftOut = p.fewest(solver, q, res)
 		for j := range leftOut {
@@ -210,7 +210,7 @@ func (p *Program) cheapest(solver *lp.Solver, q lp.Problem, res lp.Result) (lp.R
 // AmountsOf reads the grams of a plan in the order of the items, nil unless the
 // pet prefers to stay close to it.
 func (p *Program) AmountsOf(previous *household.Plan) []float64 {
-	if previous == nil || p.Prefer != "closest" || !previous.Pet.Status.Printable() {
+	if previous == nil || p.Prefer != household.PreferClosest || !previous.Pet.Status.Printable() {
 		return nil
 	}
 	x := make([]float64, len(p.Items))

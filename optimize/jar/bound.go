@@ -41,8 +41,8 @@ func (m *Mix) OwnBound() float64 {
 	return sum
 }
 
-// Bound returns grams that no jar of these rules for these pets goes under, by a search
-// of at most so many boxes; none is the sum of the pets' own least.
+// Bound returns grams that no jar for these pets goes under, whatever its margins, by a
+// search of at most so many boxes; for none it is the sum of the pets' own least.
 func (m *Mix) Bound(most int) float64 {
 	own := m.OwnBound()
 	if most <= 0 {
@@ -82,7 +82,7 @@ type bounding struct {
 }
 
 func newBounding(m *Mix) *bounding {
-	q := m.problem
+	q := formulate(m.problem.pets, Rules{OneRate: m.Rules.OneRate, MissMore: m.Rules.MissMore, Apart: m.Rules.Apart})
 	b := &bounding{q: q, best: m.Total(), x: map[*box][]float64{}}
 	columns := len(q.lp.Cost)
 	total := columns + 2*len(q.pets)

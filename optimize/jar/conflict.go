@@ -41,8 +41,11 @@ func (q *problem) conflict(farkas []float64) error {
 func (q *problem) isImpossible(group []int) bool {
 	var pets []Pet
 	rules := q.rules
-	rules.Apart = map[int][]string{}
+	rules.Apart, rules.Doses = map[int][]string{}, nil
 	for at, k := range group {
+		if q.rules.Doses != nil {
+			rules.Doses = append(rules.Doses, q.rules.Doses[k])
+		}
 		p := q.pets[k]
 		p.Items = slices.Clone(p.Items)
 		for j := range p.Items {

@@ -48,6 +48,8 @@ type Rules struct {
 	MissMore float64
 	// Apart lists for a pet, by its place, the powders that it is also given directly.
 	Apart map[int][]string
+	// Doses are the grams of jar a day that each pet gets, nil where they are free.
+	Doses []float64
 }
 
 // problem is the linear program of a jar for a group of pets.
@@ -128,6 +130,13 @@ func formulate(pets []Pet, rules Rules) *problem {
 	}
 	for k := range pets {
 		q.lp.Lower[q.doses[k]], q.lp.Upper[q.doses[k]] = leastDoses, mostDoses
+		if rules.Doses != nil {
+			given := q.row(k, 0, 0)
+			for part := range q.powders {
+				given[part] = 1
+			}
+			given[q.doses[k]] = -rules.Doses[k]
+		}
 		q.limits(k, misses[k])
 		q.caps(k)
 	}

@@ -23,7 +23,7 @@ type Recipe struct {
 // ErrTooFine says that a mix has no recipe in whole steps at the weight asked for.
 var ErrTooFine = errors.New("the scale is too coarse for this mix")
 
-// Recipe turns a mix into whole steps of a scale, near a weight in grams: each part is
+// Recipe turns a mix into whole steps of a scale, of a weight in grams or a little more: each part is
 // left out or at least StepsToWeigh steps, and every pet still keeps its limits, inside
 // by the share room of each, so that whole steps of the doses find room too. The error
 // is ErrTooFine where no recipe was found.
@@ -66,7 +66,7 @@ func newWhole(near *Mix, step, grams, reach float64) *whole {
 	// "One gram of jar" in a row is the weight of the mix.
 	for i, r := range q.lp.Rows {
 		if q.of[i] < 0 {
-			q.lp.Rows[i].Lower, q.lp.Rows[i].Upper = grams*(1-mixRoom), grams*(1+mixRoom)
+			q.lp.Rows[i].Lower, q.lp.Rows[i].Upper = grams, grams*(1+mixRoom)
 		} else if r.Upper == -1 {
 			for k := range q.powders {
 				r.A[k]++

@@ -149,3 +149,34 @@ func TestRecipeInWholeSteps(t *testing.T) {
 		t.Errorf("10 g in steps of 1 g: %v", err)
 	}
 }
+
+// Scoops of 1.5 g: two are 3 g, and no share gives A two of x and one of y out of them with a
+// twentieth to spare; three are 4.5 g, of which half each does for both.
+func TestWholeScoops(t *testing.T) {
+	pets := []Pet{small("A", 10, 2, 50, 1, 50), small("B", 20, 1, 50, 2, 50)}
+	m, err := Scooped(pets, Rules{}, 1.5)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for k, d := range m.Dose {
+		if n := d / 1.5; math.Abs(n-math.Round(n)) > 1e-6 {
+			t.Errorf("%s gets %.4f scoops", pets[k].Name, n)
+		}
+	}
+	near(t, "total", m.Total(), 9)
+	for _, scale := range []float64{0.95, 1.05} {
+		for k, p := range pets {
+			day := m.whole(k)
+			for j := 1; j < len(day); j++ {
+				day[j] *= scale
+			}
+			if p.MissedBy(day) > 1e-6 {
+				t.Errorf("%s misses %.4f with scoops that are %+.0f %% off", p.Name, p.MissedBy(day), 100*(scale-1))
+			}
+		}
+	}
+	// With a scoop of 120 g one of the two powders is over its limit.
+	if _, err := Scooped(pets, Rules{}, 120); !isNone(err) {
+		t.Errorf("scoops of 120 g: %v", err)
+	}
+}

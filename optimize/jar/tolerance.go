@@ -39,8 +39,8 @@ const (
 	// StepsToWeigh is the number of scale steps below which weighing is too coarse: one
 	// step more or less would be over 5 % (common practice).
 	StepsToWeigh = 20
-	// mixRoom is how far the weight of a mix may be from the one asked for.
-	mixRoom = 0.1
+	// mixRoom is how far the weight of a mix may be over the one asked for.
+	mixRoom = 0.08
 	// recipeNodes ends the search for a recipe in whole steps; recipeGap is how much
 	// better one must be to be worth searching on.
 	recipeNodes = 400

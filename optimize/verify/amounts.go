@@ -38,13 +38,22 @@ func (v *verifier) addon(a household.AddonAmount, x household.Addon) {
 	if household.Avoids(v.pet, x.Food) {
 		v.fault("verify-avoid", "%s avoids %s", v.pet.Name, a.Food)
 	}
-	for _, hz := range nutrients.Hazards(x.Food, v.pet.Animal.Species) {
-		if hz.Blocked {
-			v.fault("verify-hazard", "%s must not be fed: %s", a.Food, hz.Text)
+	for _, part := range x.Food.Opened() {
+		for _, hz := range nutrients.Hazards(part.Food, v.pet.Animal.Species) {
+			if hz.Blocked {
+				v.fault("verify-hazard", "%s must not be fed: %s", part.Food.ID, hz.Text)
+			}
 		}
+		if len(x.Food.Parts) > 0 && household.Avoids(v.pet, part.Food) {
+			v.fault("verify-avoid", "%s avoids %s, which is in %s", v.pet.Name, part.Food.ID, x.Food.Name)
+		}
+		alone := a
+		alone.G *= part.Share
+		v.concentrateAlone(alone, part.Food)
 	}
 	v.concentrateAlone(a, x.Food)
 	v.dilution(x.Food)
+	v.jar(a, x)
 	if a.EveryDays != 0 && (a.EveryDays < 2 || a.EveryDays > 7) {
 		v.fault("verify-days", "%s every %d days is not an interval that fits a week", a.Food, a.EveryDays)
 		return
@@ -110,6 +119,37 @@ func (v *verifier) dilution(f *nutrients.Food) {
 		if got := f.Per100g[id].Lo; math.Abs(got-want) > 1e-9*math.Max(want, 1e-9) {
 			v.fault("verify-dilution", "%s holds %g of %s in 100 g, its steps leave %g", f.ID, got, id, want)
 		}
+	}
+}
+
+// jar checks that a dose of a jar is one of the jar that the plan names, that the powders
+// make up the jar, and that none of them stands beside it.
+func (v *verifier) jar(a household.AddonAmount, x household.Addon) {
+	if x.Jar == nil {
+		if a.ServedAs == "jar" {
+			v.fault("verify-jar", "%s is no jar", a.Food)
+		}
+		return
+	}
+	dose := v.plan.Pet.Jar
+	if dose == nil || dose.Code != x.Jar.Code || dose.Mix.Digest != x.Jar.Digest || dose.DoseG != a.G || a.ServedAs != "jar" {
+		v.fault("verify-jar", "the dose of the plan is not that of the jar %s", x.Jar.Code)
+		return
+	}
+	whole := 0.0
+	for _, part := range dose.Mix.Parts {
+		whole += part.G
+		if !WholeSteps(part.G, dose.Mix.StepG) {
+			v.fault("verify-jar", "%g g of %s cannot be weighed for the jar", part.G, part.Food)
+		}
+		for _, other := range v.plan.Pet.Addons {
+			if other.Food == part.Food && dose.Mix.Apart[v.pet.Name] != part.Food {
+				v.fault("verify-jar", "%s is in the jar and stands beside it", part.Food)
+			}
+		}
+	}
+	if !dose.Mix.Sound() || math.Abs(whole-dose.Mix.MakesG) > 1e-6*whole {
+		v.fault("verify-jar", "the code of the jar is not that of what it holds")
 	}
 }
 

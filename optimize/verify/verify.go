@@ -47,7 +47,16 @@ func Against(plan *household.Plan, h *household.Household, pet *household.Pet, b
 	if !pp.Born.IsZero() && pp.Born != pet.Born {
 		v.fault("verify-born", "the plan says born %s, the household %s", pp.Born, cmp.Or(pet.Born.String(), "nothing"))
 	}
-	if base.RecipeDigest != plan.Base.RecipeDigest {
+	if len(pp.OwnLimits) != len(targets.Overrides) {
+		v.fault("verify-own-limits", "the household set %d limits, the plan names %d", len(targets.Overrides), len(pp.OwnLimits))
+	} else {
+		for i, o := range targets.Overrides {
+			if own := pp.OwnLimits[i]; !own.Same(o.OwnLimit) || own.LoosensMaximum != o.LoosensMaximum() || own.Text != o.Text() {
+				v.fault("verify-own-limits", "the limit of %s is not the one that the household set", o.Nutrient.Info().Name)
+			}
+		}
+	}
+	if base.RecipeDigest != plan.Base.RecipeDigest && !h.Base.IsRecorded(plan.Base) {
 		v.fault("verify-base", "the base in use is %s, the plan was made for %s", base.Code, plan.Base.Code)
 	}
 	if !pp.Status.Printable() {
@@ -160,7 +169,9 @@ func (v *verifier) addUp() {
 		if v.digest(f) != a.Digest {
 			v.fault("verify-figures", "the figures of %s are not those of the plan", a.Food)
 		}
-		v.eat(a.G, &f.Per100g)
+		for _, part := range f.Opened() {
+			v.eat(a.G*part.Share, &part.Food.Per100g)
+		}
 		v.addonsKcal += v.kcalOf(&f.Per100g) * a.G / 100
 	}
 	if len(pp.Extras) != len(v.pet.Extras) {

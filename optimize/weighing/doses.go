@@ -43,6 +43,10 @@ func DosesFor(p *diet.Program, x []float64) []dose {
 	for j := 1; j < len(x); j++ {
 		a := p.Items[j].Addon
 		switch {
+		case a.Jar != nil && a.StepG > 0:
+			d[j] = dose{Step: a.StepG, Least: a.StepG, ServedAs: household.ServedFromJar}
+		case a.Jar != nil:
+			d[j] = dose{Step: fine, Least: StepsToWeigh * fine, ServedAs: household.ServedFromJar}
 		case a.Unit != "":
 			d[j] = dose{Step: a.StepG, Least: a.StepG, ServedAs: household.ServedByUnit}
 		case a.StepG > 0:

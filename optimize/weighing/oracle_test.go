@@ -183,7 +183,7 @@ func TestWeighableAgainstCBC(t *testing.T) {
 		}
 		t.Skip("cbc is not installed")
 	}
-	drawn, wanted := 40, 20
+	drawn, wanted := 10, 4
 	if os.Getenv("BOWLWRIGHT_ORACLES") == "1" {
 		drawn, wanted = 1750, 1000
 	}

@@ -28,6 +28,7 @@ type Calendar struct {
 // Write writes the file. Every item is an event of a whole day that does not block time.
 func Write(w io.Writer, c Calendar) error {
 	cal := ical.NewCalendarFor("bowlwright")
+	cal.SetProductId("-//bowlwright//bowlwright//EN")
 	cal.SetMethod(ical.MethodPublish)
 	cal.SetName(c.Household)
 	stamp := c.Today.Time()
@@ -49,6 +50,6 @@ func Write(w io.Writer, c Calendar) error {
 
 // ID is the lasting id of an item: of one kind there is one for each pet.
 func ID(home string, item household.DueItem) string {
-	sum := sha256.Sum256([]byte(home + "\x00" + item.Pet + "\x00" + item.What))
+	sum := sha256.Sum256([]byte(home + "\x00" + item.Pet + "\x00" + item.What + "\x00" + item.Of))
 	return hex.EncodeToString(sum[:16]) + "@bowlwright.invalid"
 }

@@ -82,6 +82,7 @@ axe.run(document, {resultTypes: ["violations", "passes"]}).then(r => {
 func TestPagesAreAccessible(t *testing.T) {
 	script := axeScript(t)
 	for name, page := range testPages(t) {
+		page = unfolded(page)
 		for _, dark := range []bool{false, true} {
 			flags := []string{"--window-size=390,800", "--blink-settings=preferredColorScheme=1"}
 			if dark {

@@ -15,26 +15,31 @@ import (
 	"bowlwright/report/internal/sample"
 )
 
+// testPages are pages by a name: a household of many, one of one, and one with notices.
 func testPages(t *testing.T) map[string]string {
 	t.Helper()
 	base := sample.Base(t)
 	ps := sample.TestPairs(t, base)
-	ps = append(ps, sample.Pair(t, sample.Short(sample.Plan("Marlow", base)), base), sample.Pair(t, sample.Over(sample.Plan("Over <script>alert(1)</script>", base)), base))
-	pages, err := Pages(ps, Options{Weights: sample.Weights("Marlow")})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if len(pages) != len(ps)+1 {
-		t.Fatalf("%d pages for %d pets", len(pages), len(ps))
-	}
+	ps = append(ps, sample.Pair(t, sample.Short(sample.Plan("Moss", base)), base), sample.Pair(t, sample.Over(sample.Plan("Over <script>alert(1)</script>", base)), base))
+	o := Options{Setting: report.Setting{Weights: sample.Weights("Marlow")}}
 	m := map[string]string{}
-	for _, p := range pages {
-		if _, twice := m[p.Name]; twice {
-			t.Errorf("two pages are called %s", p.Name)
+	add := func(name string, ps []household.Paired) {
+		page, err := Page(ps, o)
+		if err != nil {
+			t.Fatal(err)
 		}
-		m[p.Name] = string(p.Data)
+		m[name] = string(page)
 	}
+	add("many", ps)
+	add("one", ps[:1])
+	o.Notices = map[string][]report.Notice{"Marlow": {{Title: report.OutOfDateTitle, Reasons: []string{"The base changed."}, Advice: "To update the plan, run:", Command: "bowlwright plan Marlow", Void: true}}}
+	add("void", ps[:1])
 	return m
+}
+
+// unfolded opens everything that is folded.
+func unfolded(page string) string {
+	return strings.ReplaceAll(strings.ReplaceAll(page, ` open="open"`, ""), "<details", `<details open="open"`)
 }
 
 var reference = regexp.MustCompile(`(?i)(https?:|//[a-z]|src=|url\(|@import|<script|<link|<iframe|\son[a-z]+=)`)
@@ -47,11 +52,6 @@ func TestPagesStandAlone(t *testing.T) {
 		}
 		if got := policy.FindString(s); !strings.Contains(got, "default-src 'none'; style-src 'unsafe-inline'\"") {
 			t.Errorf("%s lets the browser load things: %q", name, got)
-		}
-		for _, href := range regexp.MustCompile(`href="([^"]*)"`).FindAllStringSubmatch(s, -1) {
-			if _, ok := m[href[1]]; !ok {
-				t.Errorf("%s links to %q, which is not written", name, href[1])
-			}
 		}
 		if strings.ContainsAny(s, "\x1b\u202e") {
 			t.Errorf("%s holds a control character", name)
@@ -77,53 +77,56 @@ func TestPagesAreWellFormed(t *testing.T) {
 	}
 }
 
+// TestPageOfNoPlanHasNoAmounts: the pet that has no safe plan gets the reason alone.
 func TestPageOfNoPlanHasNoAmounts(t *testing.T) {
-	for name, s := range testPages(t) {
-		if !strings.Contains(name, "over") {
-			continue
-		}
-		s = s[strings.Index(s, "<main>"):]
-		if strings.Contains(s, "813") || strings.Contains(s, " g<") || !strings.Contains(s, "vitamin A of the base alone") {
-			t.Errorf("%s shows amounts or no reason:\n%s", name, s)
-		}
-		return
+	base := sample.Base(t)
+	page, err := Page([]household.Paired{sample.Pair(t, sample.Over(sample.Plan("Pip", base)), base)}, Options{})
+	if err != nil {
+		t.Fatal(err)
 	}
-	t.Fatal("no page of the plan that is over")
+	s := string(page[bytes.Index(page, []byte("<main>")):])
+	if strings.Contains(s, "813") || strings.Contains(s, " g<") || !strings.Contains(s, "vitamin A of the base alone") || !strings.Contains(s, report.NoAmounts) {
+		t.Errorf("amounts or no reason:\n%s", s)
+	}
 }
 
-// The browser shows what the card shows: every amount of the text card is on the
-// page.
+// TestPageHoldsTheCard: the browser shows what the card shows.
 func TestPageHoldsTheCard(t *testing.T) {
 	base := sample.Base(t)
 	p := sample.Pair(t, sample.Plan("Marlow", base), base)
-	pages, err := Pages([]household.Paired{p}, Options{})
+	page, err := Page([]household.Paired{p}, Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	var again []Page
-	if again, err = Pages([]household.Paired{p}, Options{}); err != nil || !bytes.Equal(again[1].Data, pages[1].Data) {
+	if again, err := Page([]household.Paired{p}, Options{}); err != nil || !bytes.Equal(again, page) {
 		t.Errorf("two renderings of one record differ (%v)", err)
 	}
-	c, err := report.NewCard(p)
+	c, err := report.NewCard(p, report.Setting{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := append([]string{c.Base, c.BaseCode, c.WeighBy, c.PremixRecipe}, c.Ratios...)
-	for _, list := range [][]report.Item{c.Portions, c.Addons, c.Premix, c.Extras} {
+	want := append([]string{c.Base, c.BaseCode, report.ShortDay(c.WeighBy), c.Jar.Recipe, c.Verdict}, c.Ratios...)
+	for _, m := range c.Meals {
+		want = append(want, m.Name, m.Amount)
+	}
+	for _, s := range c.Seldom {
+		want = append(want, s.Amount, s.Name, s.Remark, s.Dates)
+	}
+	for _, list := range [][]report.Item{c.Addons, c.Jar.Powders, c.Extras} {
 		for _, i := range list {
 			want = append(want, i.Amount, i.Name)
 		}
 	}
 	for _, b := range c.Bars {
-		want = append(want, b.Name, b.Amount, b.Limits, report.MetState(b.State))
+		want = append(want, b.Name, b.Amount, b.Limits, b.ShortState())
 	}
-	page := strings.NewReplacer("&#43;", "+", report.NoBreak, " ").Replace(string(pages[1].Data))
+	text := pageText(page)
 	for _, s := range want {
-		if !strings.Contains(page, s) {
+		if !strings.Contains(text, s) {
 			t.Errorf("%q is not on the page", s)
 		}
 	}
-	if apart := report.UnitAfter.FindString(string(pages[1].Data)); apart != "" {
+	if apart := report.UnitAfter.FindString(string(page)); apart != "" {
 		t.Errorf("a line may be broken inside %q", apart)
 	}
 }
@@ -132,14 +135,14 @@ func TestPageWithDecimalComma(t *testing.T) {
 	base := sample.Base(t)
 	ps := []household.Paired{sample.Pair(t, sample.Plan("Marlow", base), base)}
 	write := func(comma bool) string {
-		pages, err := Pages(ps, Options{DecimalComma: comma, Weights: sample.Weights("Marlow")})
+		page, err := Page(ps, Options{DecimalComma: comma, Setting: report.Setting{Weights: sample.Weights("Marlow")}})
 		if err != nil {
 			t.Fatal(err)
 		}
-		return string(pages[1].Data)
+		return string(page)
 	}
 	point, comma := write(false), write(true)
-	if !strings.Contains(comma, "<b>84,56"+report.NoBreak+"g</b>") || !strings.Contains(comma, "31,5"+report.NoBreak+"kg on 2026-10-31") || strings.Contains(comma, "31.5") {
+	if !strings.Contains(comma, "<b>84,56"+report.NoBreak+"g</b>") || !strings.Contains(comma, "31,5"+report.NoBreak+"kg on Sat 31 Oct 2026") || strings.Contains(comma, "31.5") {
 		t.Error("the numbers keep their points")
 	}
 	tags := regexp.MustCompile(`(?s)<style>.*?</style>|<[^>]*>`)
@@ -152,50 +155,33 @@ func TestPageWithDecimalComma(t *testing.T) {
 }
 
 func TestPageDrawsTheWeighings(t *testing.T) {
-	m := testPages(t)
-	if page := m["pet-marlow.html"]; !strings.Contains(page, "<polyline") || !strings.Contains(report.Unbound(page), "Weight: 33 kg on 2026-09-01, 31.5 kg on 2026-10-31") {
+	page := testPages(t)["one"]
+	if strings.Count(page, "<polyline") != 1 || !strings.Contains(report.Unbound(page), "Weight: 33 kg on Tue 1 Sep 2026, 31.5 kg on Sat 31 Oct 2026") {
 		t.Error("the weighings are not on the page")
-	}
-	for name, page := range m {
-		if name != "pet-marlow.html" && strings.Contains(page, "polyline") && !strings.HasPrefix(name, "pet-marlow") {
-			t.Errorf("%s draws weighings of another pet", name)
-		}
 	}
 }
 
-// TestComparisonIsHonest: what is just missed is under a hundred per cent, and a pet
-// without a plan has no figures, which is not the same as no limit.
+// TestComparisonIsHonest: what is missed says so, and a pet without a plan has no figures,
+// which is not the same as no minimum.
 func TestComparisonIsHonest(t *testing.T) {
 	base := sample.Base(t)
 	missed := sample.Short(sample.Plan("Tansy", base))
 	missed.Pet.Nutrients[1].Amount = sample.Known(393.9)
 	rows := compare([]household.Paired{sample.Pair(t, missed, base), sample.Pair(t, sample.Over(sample.Plan("Pip", base)), base)})
-	iodine := rows[1]
-	if iodine.Name != "Iodine" || iodine.Cells[0] != (htmlCell{"127 → 99 %", false}) || iodine.Cells[1] != (htmlCell{"no plan", true}) {
+	iodine, k := rows[1], rows[2]
+	if iodine.Name != "Iodine" || iodine.Cells[0] != (cell{"126 %", "below minimum", "below"}) || iodine.Cells[1] != (cell{"", "no safe plan", "none"}) {
 		t.Errorf("%+v", iodine)
+	}
+	if k.Cells[0] != (cell{"", "no figure known", "below"}) {
+		t.Errorf("%+v", k)
 	}
 }
 
-// TestSeldomIsNotDailyOnThePage: what is given once a week stands below the head of what is not
-// given daily, with its rhythm.
-func TestSeldomIsNotDailyOnThePage(t *testing.T) {
-	base := sample.Base(t)
-	p := sample.Pair(t, sample.Plan("Marlow", base), base)
-	c, err := report.NewCard(p)
-	if err != nil {
-		t.Fatal(err)
-	}
-	pages, err := Pages([]household.Paired{p}, Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if index := string(pages[0].Data); !strings.Contains(index, "0.7"+report.NoBreak+"g"+report.NoBreak+"Wheat germ oil (once a week)") {
-		t.Error("the overview leaves out how often")
-	}
-	text := pageText(pages[1].Data)
-	daily, seldom := strings.Index(text, c.AddonsTitle()), strings.Index(text, report.SeldomTitle)
-	given := strings.Index(text, "Wheat germ oil (once a week)")
-	if daily < 0 || seldom < daily || given < seldom {
-		t.Errorf("daily at %d, not daily at %d, the oil at %d", daily, seldom, given)
+// TestVoidPageSaysSo: above the amounts, and in the row of the pet.
+func TestVoidPageSaysSo(t *testing.T) {
+	page := testPages(t)["void"]
+	band, amounts := strings.Index(page, `class="band"`), strings.Index(page, `class="void"`)
+	if band < 0 || amounts < band || !strings.Contains(page, "<b>out of date</b>") || !strings.Contains(page, "<code>bowlwright plan Marlow</code>") {
+		t.Errorf("the band at %d, the amounts at %d", band, amounts)
 	}
 }

@@ -12,214 +12,195 @@ import (
 	"bowlwright/report"
 )
 
-// Options say how the reader writes numbers and what the pages show beside the
-// plans.
+// Options say how the reader writes numbers and what the page shows beside the plans.
 type Options struct {
-	// Weights is the weight log; a pet's page draws its weighings when there are two
-	// or more.
-	Weights []household.WeighIn
+	report.Setting
 	// DecimalComma writes "2,5 g" instead of "2.5 g".
 	DecimalComma bool
-}
-
-// Page is one file of the pages for a browser.
-type Page struct {
-	// Name is the file's name; pages link to one another by it.
-	Name string
-	Data []byte
 }
 
 //go:embed page.css
 var pageCSS string
 
-//go:embed index.tmpl
-var indexTemplate string
+//go:embed page.tmpl
+var pageTemplate string
 
-//go:embed pet.tmpl
-var petTemplate string
+var pages = template.Must(template.New("page").Parse(pageTemplate))
 
-var pages = template.Must(template.Must(template.New("index").Parse(indexTemplate)).New("pet").Parse(petTemplate))
-
-// htmlCard is a card with what only the browser shows.
-type htmlCard struct {
-	CSS                              template.CSS
-	Household, Pet, About, File      string
-	BaseName, BaseCode, Base, Made   string
-	WeighBy, PremixRecipe, Short     string
-	AddonsTitle, ExtrasTitle, Meals  string
-	SeldomTitle                      string
-	Refused                          []string
-	Banner, Ratios                   []string
-	Portions, Addons, Premix, Extras []htmlItem
-	Seldom                           []htmlItem
-	Purposes                         []htmlItem
-	Weight                           *htmlPlot
-	Bars                             []htmlBar
-	Storage, Mind, Legend, Deciding  []string
+// view is what the page shows.
+type view struct {
+	CSS                                       template.CSS
+	Household, BaseName, BaseCode, Day, Count string
+	// NextDay is the first day on which somebody is to be weighed, Next those who are.
+	NextDay string
+	Next    []string
+	Animals []*animal
+	Heads   []string
+	Rows    []row
 }
 
-// Daily lists the add-ons in one line.
-func (h *htmlCard) Daily() string {
-	var parts []string
-	for _, a := range h.Addons {
-		parts = append(parts, beside(a))
-	}
-	for _, a := range h.Seldom {
-		parts = append(parts, beside(a)+" ("+a.Remark+")")
-	}
-	if len(parts) == 0 {
-		return "none"
-	}
-	return strings.Join(parts, "; ")
+// animal is one pet with what only the browser shows.
+type animal struct {
+	ID, Pet, Summary, WeighBy, Alert        string
+	Open, Void                              bool
+	Refused                                 []string
+	NoAmounts                               string
+	Notices                                 []report.Notice
+	ValidLabel, ValidDays                   string
+	BaseName, BaseCode, JarCode, JarTitle   string
+	ShortTitle                              string
+	Banner                                  []string
+	Meals                                   []meal
+	Addons, Seldom, Extras                  []item
+	SeldomTitle, ExtrasTitle                string
+	Total, Verdict, Mark                    string
+	Watched                                 []report.Watch
+	Weight                                  *plot
+	Bars                                    []bar
+	LegendBase, LegendAddons, LegendUnknown string
+	LegendScale                             string
+	Ratios, Legend, Deciding, Notes         []string
+	DecidingTitle, Recipe, NoteTitle, Made  string
+	Own                                     []report.OwnLimit
+	Mixed, NoteCount                        string
+	Purposes, Powders                       []item
 }
 
-// beside writes an amount and a name so that no line ends between them.
-func beside(i htmlItem) string {
-	return strings.ReplaceAll(i.Amount, " ", report.NoBreak) + report.NoBreak + i.Name
+type meal struct {
+	Name, Amount, With string
+	Addons             bool
 }
 
-type htmlItem struct{ Amount, Name, Remark string }
+type item struct{ Amount, Name, Remark, Dates string }
 
-// htmlBar is a row of the table of nutrients, the drawing in percent of the track.
-type htmlBar struct {
-	Name, Amount, Limits, Known, State, From string
-	Mark, Unknown, BandX, BandWidth          float64
-	Recalled, Inside, Nothing, Lower, Upper  bool
-}
-
-type htmlIndex struct {
-	CSS                                template.CSS
-	Household, BaseName, BaseCode, Day string
-	Cards                              []*htmlCard
-	Rows                               []htmlRow
-}
-
-// htmlRow compares the pets for one nutrient.
-type htmlRow struct {
-	Name  string
-	Cells []htmlCell
-}
-
-type htmlCell struct {
-	Text   string
-	Inside bool
-}
-
-// Pages returns index.html and one page a pet. A pet whose plan has no amounts
-// gets a page that says why. The pages need no network and no script.
-func Pages(ps []household.Paired, o Options) ([]Page, error) {
+// Page writes one file for the household: a row for each pet that unfolds, and a table
+// that compares them. It needs no network and no script. A pet whose plan has no amounts
+// gets the reasons.
+func Page(ps []household.Paired, o Options) ([]byte, error) {
 	if len(ps) == 0 {
 		return nil, fmt.Errorf("there is no page to write")
 	}
-	first := ps[0].Plan()
-	index := htmlIndex{CSS: template.CSS(pageCSS), Household: report.Clean(first.Household), BaseName: report.Clean(ps[0].Base().Name),
-		BaseCode: first.Base.Code, Day: first.Date.String()}
+	plan := ps[0].Plan()
+	v := view{CSS: template.CSS(pageCSS), Household: report.Clean(plan.Household), BaseName: report.Clean(ps[0].Base().Name), BaseCode: plan.Base.Code,
+		Day: report.DayText(plan.Date), Count: report.Counted(len(ps), "animal")}
+	var next household.Date
 	used := map[string]int{}
 	for _, p := range ps {
-		c := newHTMLCard(p)
-		c.Weight = newHTMLPlot(report.WeightsOf(p.Plan().Pet.Pet, o.Weights))
-		c.File = pageName(p.Plan().Pet.Pet, used)
-		index.Cards = append(index.Cards, c)
-	}
-	index.Rows = compare(ps)
-	var out []Page
-	add := func(name, template string, view any) error {
-		var b bytes.Buffer
-		if err := pages.ExecuteTemplate(&b, template, view); err != nil {
-			return fmt.Errorf("page %s: %w", name, err)
+		pet := &p.Plan().Pet
+		a := newAnimal(p, o)
+		a.ID, a.Open = idOf(pet.Pet, used), len(ps) == 1
+		v.Animals = append(v.Animals, a)
+		v.Heads = append(v.Heads, a.Pet)
+		if len(a.Refused) > 0 {
+			continue
 		}
-		text := inText(b.String(), report.Together)
-		if o.DecimalComma {
-			text = inText(text, report.WithComma)
+		if next.IsZero() || pet.WeighAgainBy.Before(next) {
+			next, v.Next = pet.WeighAgainBy, nil
 		}
-		out = append(out, Page{name, []byte(text)})
-		return nil
-	}
-	if err := add("index.html", "index", index); err != nil {
-		return nil, err
-	}
-	for _, c := range index.Cards {
-		if err := add(c.File, "pet", c); err != nil {
-			return nil, err
+		if pet.WeighAgainBy == next {
+			v.Next = append(v.Next, a.Pet)
 		}
 	}
-	return out, nil
+	v.NextDay = "By " + report.ShortDay(next)
+	v.Rows = compare(ps)
+	var b bytes.Buffer
+	if err := pages.Execute(&b, v); err != nil {
+		return nil, fmt.Errorf("the page: %w", err)
+	}
+	text := inText(b.String(), report.Together)
+	if o.DecimalComma {
+		text = inText(text, report.WithComma)
+	}
+	return []byte(text), nil
 }
 
-// pageName makes a file name that no other page has.
-func pageName(pet string, used map[string]int) string {
+// idOf names the place of a pet on the page; no other has the name.
+func idOf(pet string, used map[string]int) string {
 	slug := household.Slug(pet)
 	if used[slug]++; used[slug] > 1 {
-		slug = fmt.Sprintf("%s-%d", slug, used[slug])
+		return fmt.Sprintf("pet-%s-%d", slug, used[slug])
 	}
-	return "pet-" + slug + ".html"
+	return "pet-" + slug
 }
 
-func newHTMLCard(p household.Paired) *htmlCard {
+func newAnimal(p household.Paired, o Options) *animal {
 	plan := p.Plan()
 	pet := &plan.Pet
-	h := &htmlCard{CSS: template.CSS(pageCSS), Household: report.Clean(plan.Household), Pet: report.Clean(pet.Pet), About: report.About(pet), BaseName: report.Clean(p.Base().Name),
-		BaseCode: plan.Base.Code}
-	c, err := report.NewCard(p)
+	a := &animal{Pet: report.Clean(pet.Pet), Summary: report.AnimalText(pet.Species, pet.WeightKg), BaseName: report.Clean(p.Base().Name), BaseCode: plan.Base.Code,
+		NoAmounts: report.NoAmounts}
+	c, err := report.NewCard(p, o.Setting)
 	if err != nil {
-		h.Short = "No plan: " + string(pet.Status)
-		h.Refused = report.CleanAll(pet.Conflict)
-		return h
+		a.Refused = report.CleanAll(pet.Conflict)
+		return a
 	}
-	h.Short = c.Inside
-	h.Base, h.Made, h.WeighBy, h.PremixRecipe = c.Base, c.Made, c.WeighBy, c.PremixRecipe
-	h.Banner, h.Ratios, h.Storage, h.Legend = c.Banner, c.Ratios, c.Storage, c.LegendWith("Hatched")
-	h.Mind = report.CleanAll(append(append([]string(nil), c.Notes...), c.Cautions...))
-	h.Portions = htmlItems(c.Portions)
-	h.Addons, h.Premix, h.Extras = htmlItems(c.Addons), htmlItems(c.Premix), htmlItems(c.Extras)
-	h.Seldom = htmlItems(c.Seldom)
-	h.AddonsTitle, h.ExtrasTitle, h.SeldomTitle = c.AddonsTitle(), report.ExtrasTitle, report.SeldomTitle
-	h.Meals = report.ShortMeals(household.MealShares(pet.BaseG, pet.Meals, pet.Scales.ScaleG))
-	for i, b := range c.Bars {
-		from, to := b.Band()
-		h.Bars = append(h.Bars, htmlBar{Name: b.Name, Amount: b.Amount, Limits: b.Limits, Known: strings.Replace(b.Coverage, "%", " %", 1), State: report.MetState(b.State),
-			BandX: 100 * from, BandWidth: 100 * (to - from),
-			From: fromText(pet.Nutrients[i]), Mark: 100 * b.At, Unknown: min(100*b.Unknown/3, 100*(1-b.At)),
-			Recalled: b.Recalled, Inside: b.Inside, Nothing: b.NothingKnown, Lower: b.HasLower, Upper: b.HasUpper})
+	a.Summary += ", " + report.MealSum(household.MealShares(pet.BaseG, pet.Meals, pet.Scales.ScaleG))
+	a.WeighBy, a.Notices, a.Void = report.ShortDay(c.WeighBy), c.Notices, report.Void(c.Notices)
+	switch {
+	case len(c.Notices) > 0:
+		a.Alert = strings.ToLower(c.Notices[0].Title)
+	case len(c.Banner) > 0:
+		a.Alert = "needs attention"
 	}
-	h.Purposes = htmlItems(report.Purposes(pet))
-	h.Deciding = report.CleanAll(report.Deciding(pet))
-	return h
+	a.ValidLabel, a.ValidDays = c.Validity()
+	a.ShortTitle, a.Banner = report.ShortTitle, report.CleanAll(c.Banner)
+	for _, m := range c.Meals {
+		a.Meals = append(a.Meals, meal{m.Name, m.Amount, c.With(m), m.Addons})
+	}
+	a.Addons, a.Extras = items(c.Addons), items(c.Extras)
+	for _, s := range c.Seldom {
+		a.Seldom = append(a.Seldom, item{report.Clean(s.Amount), report.Clean(s.Name), report.Clean(s.Remark), s.Dates})
+	}
+	a.SeldomTitle, a.ExtrasTitle = report.SeldomTitle, report.ExtrasTitle
+	a.Total, a.Verdict, a.Watched, a.Mark = c.BaseTotal(), c.Verdict, c.Watched, c.RecalledMark()
+	a.Weight = newPlot(c.Weights)
+	for _, b := range c.Bars {
+		a.Bars = append(a.Bars, newBar(b))
+	}
+	a.LegendBase, a.LegendAddons, a.LegendUnknown, a.LegendScale = report.LegendBase, report.LegendAddons, report.LegendUnknown, report.LegendScale
+	a.Ratios, a.Legend = c.Ratios, append(c.LegendMarks(), report.LegendKnown)
+	a.Purposes, a.DecidingTitle, a.Deciding = items(report.Purposes(pet)), report.DecidingTitle, report.CleanAll(report.Deciding(pet))
+	if c.Jar != nil {
+		a.JarTitle, a.JarCode, a.Recipe, a.Powders = report.Clean(c.Jar.Title), c.Jar.Code, c.Jar.Recipe, items(c.Jar.Powders)
+		a.Mixed = "not recorded as mixed"
+		if !c.Jar.MixedOn.IsZero() {
+			a.Mixed = "mixed " + report.ShortDay(c.Jar.MixedOn) + ", good until " + report.ShortDay(c.Jar.GoodUntil)
+		}
+	}
+	a.NoteTitle, a.Notes, a.Made = report.NoteTitle, report.CleanAll(c.NoteLines()[len(c.Own):]), c.Made
+	for _, o := range c.Own {
+		a.Own = append(a.Own, report.OwnLimit{Text: report.Clean(o.Text), Loosened: o.Loosened})
+	}
+	a.NoteCount = report.Counted(len(a.Notes), "point")
+	return a
 }
 
-// leastShareShown keeps shares that would round to nothing off the page.
-const leastShareShown = 0.005
-
-// fromText says how much of a nutrient comes from where, in percent of what is
-// known.
-func fromText(n household.NutrientLine) string {
-	total := n.From.Base + n.From.Addons + n.From.Extras
-	if n.Amount == nil || total <= 0 {
-		return ""
-	}
-	parts := []string{fmt.Sprintf("base %.0f %%", 100*n.From.Base/total)}
-	if n.From.Addons/total >= leastShareShown {
-		parts = append(parts, fmt.Sprintf("add-ons %.0f %%", 100*n.From.Addons/total))
-	}
-	if n.From.Extras/total >= leastShareShown {
-		parts = append(parts, fmt.Sprintf("extras %.0f %%", 100*n.From.Extras/total))
-	}
-	return strings.Join(parts, ", ")
-}
-
-func htmlItems(items []report.Item) []htmlItem {
-	var out []htmlItem
-	for _, i := range items {
-		out = append(out, htmlItem{report.Clean(i.Amount), report.Clean(i.Name), report.Clean(i.Remark)})
+func items(list []report.Item) []item {
+	var out []item
+	for _, i := range list {
+		out = append(out, item{report.Clean(i.Amount), report.Clean(i.Name), report.Clean(i.Remark), ""})
 	}
 	return out
 }
 
-// compare lists, for each nutrient, how much of its lower limit every pet gets
-// from the base alone and from the whole day.
-func compare(ps []household.Paired) []htmlRow {
+// row compares the pets for one nutrient.
+type row struct {
+	Name  string
+	Cells []cell
+}
+
+type cell struct{ Share, Word, Class string }
+
+// steps of the comparison: up to which share of the minimum each word goes.
+var steps = []struct {
+	upTo        float64
+	word, class string
+}{{0.25, "little", "h0"}, {0.5, "some", "h1"}, {0.75, "half", "h2"}, {1, "most", "h3"}, {math.Inf(1), "enough", "h4"}}
+
+// compare lists, for each nutrient, how much of its minimum every pet gets from the base
+// and its treats alone.
+func compare(ps []household.Paired) []row {
 	at := map[string]int{}
-	var rows []htmlRow
+	var rows []row
 	for col, p := range ps {
 		pet := &p.Plan().Pet
 		if !pet.Status.Printable() {
@@ -233,26 +214,40 @@ func compare(ps []household.Paired) []htmlRow {
 			if !ok {
 				i = len(rows)
 				at[n.Name] = i
-				rows = append(rows, htmlRow{Name: n.Name, Cells: make([]htmlCell, len(ps))})
+				rows = append(rows, row{Name: n.Name, Cells: make([]cell, len(ps))})
 			}
-			cell := htmlCell{Text: "unknown"}
-			if n.Amount != nil {
-				share := 100 * *n.Amount / *n.Lower
-				if n.State != household.StateMet {
-					// What is not met must not round up to a full hundred.
-					share = math.Floor(share)
-				}
-				cell = htmlCell{fmt.Sprintf("%.0f → %.0f %%", 100*n.From.Base / *n.Lower, share), n.State == household.StateMet}
-			}
-			rows[i].Cells[col] = cell
+			rows[i].Cells[col] = cellOf(n)
 		}
 	}
-	for col, p := range ps {
-		if !p.Plan().Pet.Status.Printable() {
-			for i := range rows {
-				rows[i].Cells[col] = htmlCell{Text: "no plan", Inside: true}
+	for i := range rows {
+		for col, p := range ps {
+			switch {
+			case !p.Plan().Pet.Status.Printable():
+				rows[i].Cells[col] = cell{Word: "no safe plan", Class: "none"}
+			case rows[i].Cells[col].Word == "":
+				rows[i].Cells[col] = cell{Word: "no minimum", Class: "none"}
 			}
 		}
 	}
 	return rows
+}
+
+func cellOf(n household.NutrientLine) cell {
+	if n.Amount == nil {
+		return cell{Word: "no figure known", Class: "below"}
+	}
+	alone := (n.From.Base + n.From.Extras) / *n.Lower
+	share := fmt.Sprintf("%.0f %%", math.Floor(100*alone))
+	if n.State == household.StateLow {
+		return cell{share, "below minimum", "below"}
+	}
+	if n.State == household.StateHigh {
+		return cell{share, "above maximum", "below"}
+	}
+	for _, s := range steps {
+		if alone < s.upTo {
+			return cell{share, s.word, s.class}
+		}
+	}
+	return cell{share, "enough", "h4"}
 }

@@ -26,26 +26,62 @@ func inText(page string, change func(string) string) string {
 	return b.String()
 }
 
-// htmlPlot is the weighings as a line on a field of 300 by 60.
-type htmlPlot struct {
+// plot is the weighings as a line on a field of 300 by 60.
+type plot struct {
 	Text, Line string
-	Dots       []htmlDot
+	Dots       []dot
 }
 
-type htmlDot struct{ X, Y float64 }
+type dot struct{ X, Y float64 }
 
-// newHTMLPlot returns nil when there is nothing to draw.
-func newHTMLPlot(ws []household.WeighIn) *htmlPlot {
+// newPlot returns nil when there is nothing to draw.
+func newPlot(ws []household.WeighIn) *plot {
 	if len(ws) == 0 {
 		return nil
 	}
-	p := &htmlPlot{Text: report.WeightText(ws)}
+	p := &plot{Text: report.WeightText(ws)}
 	var line []string
 	for _, q := range report.WeightPoints(ws) {
 		x, y := 6+q.X*288, 6+q.Y*48
-		p.Dots = append(p.Dots, htmlDot{x, y})
+		p.Dots = append(p.Dots, dot{x, y})
 		line = append(line, fmt.Sprintf("%.1f,%.1f", x, y))
 	}
 	p.Line = strings.Join(line, " ")
 	return p
+}
+
+// trackUnits is the width of a bar in units of its drawing.
+const trackUnits = 200.0
+
+// bar is a row of the table of nutrients with its drawing.
+type bar struct {
+	Name, Amount, Limits, Known, State string
+	Inside, Minimum                    bool
+	Grid                               []string
+	// Base and Addons are widths, Dots is that of the unknown from DotsAt on.
+	Base, Addons, DotsAt, Dots, Maximum, Left string
+	Stripes                                   string
+}
+
+func newBar(b report.Bar) bar {
+	units := func(x float64) string { return strings.TrimSuffix(fmt.Sprintf("%.1f", trackUnits*x), ".0") }
+	v := bar{Name: b.Label(), Amount: b.Amount, Limits: b.Limits, Known: b.Coverage, State: b.ShortState(), Inside: b.Inside, Minimum: b.HasMinimum, Base: units(b.Base)}
+	for _, times := range []float64{2, 4, 8, 16} {
+		v.Grid = append(v.Grid, units(report.PlaceOf(times)))
+	}
+	if w := b.Addons - b.Base; w > 0 {
+		v.Addons = units(w)
+		var path strings.Builder
+		for x := -4.0; x < trackUnits*w; x += 3.5 {
+			fmt.Fprintf(&path, "M%.1f 6l6 -6", x)
+		}
+		v.Stripes = path.String()
+	}
+	if w := b.Unknown - b.Addons; w > 0 {
+		v.DotsAt, v.Dots = units(b.Addons), units(w)
+	}
+	if b.Maximum > 0 {
+		v.Maximum, v.Left = units(b.Maximum), units(b.Maximum-0.02)
+	}
+	return v
 }

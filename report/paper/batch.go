@@ -19,9 +19,17 @@ func drawBatch(b *household.BatchSheet, o Options) *page {
 	p.next()
 	p.batchHead(b)
 	p.heading = func() { p.goesOn(b.Name, b.Code) }
-	p.section("Into the pot")
-	for _, l := range b.Ingredients {
+	p.outOfDate(b.OutOfDate)
+	pot, after := report.PotLines(b)
+	p.section(report.PotTitle)
+	for _, l := range pot {
 		p.tick(report.PotGrams(l.G), report.WithMethod(l))
+	}
+	if len(after) > 0 {
+		p.section(report.AfterTitle)
+		for _, l := range after {
+			p.tick(report.PotGrams(l.G), report.WithMethod(l))
+		}
 	}
 	p.section("Cook and keep")
 	for _, r := range report.CookingRules(b.Groups) {
@@ -39,7 +47,9 @@ func drawBatch(b *household.BatchSheet, o Options) *page {
 		p.body(s)
 	}
 	p.shopping("Shopping list", b.Shopping)
-	p.body(report.CostText(b))
+	if cost := report.CostText(b); cost != "" {
+		p.body(cost)
+	}
 	return p
 }
 
@@ -103,7 +113,7 @@ func (p *page) batchHead(b *household.BatchSheet) {
 	inner := p.inner
 	left := inner * 0.58
 	p.gray(60)
-	h := p.text(p.left, p.y, left, "Batch sheet, "+b.Household+", "+b.Date.String(), "", 9, "L")
+	h := p.text(p.left, p.y, left, "Batch sheet, "+b.Household+", "+report.DayText(b.Date), "", 9, "L")
 	p.gray(0)
 	h += p.text(p.left, p.y+h, left, b.Name, "B", 20, "L")
 	p.pdf.SetDrawColor(0, 0, 0)
@@ -114,6 +124,29 @@ func (p *page) batchHead(b *household.BatchSheet) {
 	p.text(x+2, p.y+5.5, inner-left-8, b.Code, "B", 24, "C")
 	p.y += max(20, h+2)
 	p.y += p.paragraph(p.left, p.y, inner, report.BatchSummary(b), "", 10) + 1
+}
+
+// outOfDate is the band over a sheet with portions of plans that are out of date.
+func (p *page) outOfDate(reasons []string) {
+	if len(reasons) == 0 {
+		return
+	}
+	const title, body = 20.0, 10.0
+	texts := append([]string{report.PortionsOutOfDate}, reasons...)
+	h := 4 + lineMM(title)
+	for _, s := range texts {
+		h += p.measure(p.inner-6, s, "B", body)
+	}
+	p.fill(p.left, p.y, p.inner, h, 0, 0, 0)
+	p.stripes(p.left, p.y+h, p.inner, 3)
+	p.white()
+	y := p.y + 1.5
+	y += p.text(p.left+3, y, p.inner-6, report.OutOfDateTitle, "B", title, "L")
+	for _, s := range texts {
+		y += p.paragraph(p.left+3, y, p.inner-6, s, "B", body)
+	}
+	p.gray(0)
+	p.y += h + 5
 }
 
 func (p *page) section(title string) {

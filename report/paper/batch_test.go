@@ -125,12 +125,12 @@ func TestEveryContainerHasALabel(t *testing.T) {
 func TestLabelLinesBeginAsSentences(t *testing.T) {
 	p := newPage(Options{}, household.NewDate(2026, 11, 25), "labels")
 	p.next()
-	l := label{who: "Pip", code: "M2P-N20-5", what: "100 g", lines: []string{"Turkey"}, until: []string{"Fridge until 2026-11-28", "freezer until 2027-01-24"}}
+	l := label{who: "Pip", code: "M2P-N20-5", what: "100 g", lines: []string{"Turkey"}, until: []string{"Fridge until 28 Nov 2026", "freezer until 24 Jan 2027"}}
 	last := func(width float64) string {
 		lines, _, _ := p.labelLines(l, width, 8)
 		return lines[len(lines)-1].text
 	}
-	if narrow, wide := last(40), last(120); narrow != "Freezer until 2027-01-24" || wide != "Fridge until 2026-11-28, freezer until 2027-01-24" {
+	if narrow, wide := last(50), last(130); narrow != "Freezer until 24 Jan 2027" || wide != "Fridge until 28 Nov 2026, freezer until 24 Jan 2027" {
 		t.Errorf("narrow: %q, wide: %q", narrow, wide)
 	}
 }

@@ -31,9 +31,9 @@ func checkLayout(t *testing.T, what string, p *page) {
 		t.Fatal(err)
 	}
 	var buf sfnt.Buffer
-	right, bottom := p.left+p.inner, p.bottom
 	for i, a := range p.boxes {
-		if a.x < marginMM-0.01 || a.y < marginMM-0.01 || a.x+a.w > right+0.01 || a.y+a.h > bottom+touching {
+		room := p.areas[a.area-1]
+		if a.x < room.x-0.01 || a.y < room.y-0.01 || a.x+a.w > room.x+room.w+0.01 || a.y+a.h > room.y+room.h+touching {
 			t.Errorf("%s: area %d: %q is outside: x %.1f y %.1f w %.1f h %.1f", what, a.area, a.text, a.x, a.y, a.w, a.h)
 		}
 		for _, b := range p.boxes[:i] {
@@ -57,23 +57,59 @@ func checkLayout(t *testing.T, what string, p *page) {
 	}
 }
 
+// setting has weighings of a pet and prints three days after the plan.
+func setting(pet string) report.Setting {
+	return report.Setting{Day: household.NewDate(2026, 11, 28), Weights: sample.Weights(pet)}
+}
+
+// TestNoticesLayout: a band above the card, with and without amounts to be fed.
+func TestNoticesLayout(t *testing.T) {
+	base := sample.Base(t)
+	for _, void := range []bool{true, false} {
+		n := report.Notice{Title: report.OutOfDateTitle, Reasons: []string{strings.Repeat("The base changed on Wed 2 Dec 2026. ", 4)}, Advice: "To update the plan, run:", Command: "bowlwright plan Marlow", Void: void}
+		for _, o := range []Options{{Paper: "a4"}, {Paper: "letter", TwoUp: true}, {Paper: "a4", Large: true}} {
+			o.Setting = setting("Marlow")
+			o.Notices = map[string][]report.Notice{"Marlow": {n}}
+			drawn, err := drawCards([]household.Paired{sample.Pair(t, sample.Plan("Marlow", base), base)}, o)
+			if err != nil {
+				t.Fatal(err)
+			}
+			checkLayout(t, fmt.Sprintf("void %v, %+v", void, o), drawn)
+			text := drawnText(drawn)
+			if first := drawn.boxes[0].text; first != report.OutOfDateTitle {
+				t.Errorf("the card begins with %q", first)
+			}
+			if strings.Contains(text, "nutrients reach their minimum.\n") && void && !strings.Contains(text, "see the front") {
+				t.Error("a void card has a verdict")
+			}
+			if void != strings.Contains(text, "Now\n") || void == strings.Contains(text, report.NoteTitle) {
+				t.Errorf("void %v:\n%s", void, text)
+			}
+		}
+	}
+}
+
 func TestCardLayout(t *testing.T) {
 	base := sample.Base(t)
 	for _, paper := range []string{"a4", "letter"} {
-		for _, name := range sample.HardNames {
-			for _, p := range []*household.Plan{sample.Plan(name, base), sample.Short(sample.Plan(name, base)), sample.Crowded(sample.Short(sample.Plan(name, base)))} {
+		for i, name := range sample.HardNames {
+			plans := []*household.Plan{sample.Short(sample.Plan(name, base))}
+			if i < 2 {
+				plans = append(plans, sample.Plan(name, base), sample.Crowded(sample.Short(sample.Plan(name, base))))
+			}
+			for _, p := range plans {
 				// A real card has up to sixteen premix items and several cautions.
 				for i := range 14 {
 					p.Pet.Premix.Items = append(p.Pet.Premix.Items, household.PremixItem{Name: "Kelp powder, Ascophyllum nodosum", G: float64(i) + 0.25})
 				}
 				p.Pet.Cautions = append(p.Pet.Cautions, strings.Repeat("Go by the label of the bottle in hand. ", 5))
-				for _, twoUp := range []bool{false, true} {
-					o := Options{Paper: paper, TwoUp: twoUp, Weights: sample.Weights(name)}
+				for _, o := range []Options{{Paper: paper}, {Paper: paper, TwoUp: true}, {Paper: paper, Large: true}} {
+					o.Setting = setting(name)
 					drawn, err := drawCards([]household.Paired{sample.Pair(t, p, base)}, o)
 					if err != nil {
 						t.Fatal(err)
 					}
-					checkLayout(t, fmt.Sprintf("%s, two up %v, %q %s", paper, twoUp, name, p.Pet.Status), drawn)
+					checkLayout(t, fmt.Sprintf("%s, two up %v, large %v, %q %s", paper, o.TwoUp, o.Large, name, p.Pet.Status), drawn)
 					if err := drawn.output(io.Discard); err != nil {
 						t.Error(err)
 					}
@@ -100,12 +136,12 @@ func TestCardReadsAtTwoMetres(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			c, err := report.NewCard(paired)
+			c, err := report.NewCard(paired, report.Setting{})
 			if err != nil {
 				t.Fatal(err)
 			}
 			want := []string{"Marlow", c.BaseCode}
-			for _, m := range c.Portions {
+			for _, m := range c.Meals {
 				want = append(want, m.Amount, m.Name)
 			}
 			for _, text := range want {
@@ -120,88 +156,33 @@ func TestCardReadsAtTwoMetres(t *testing.T) {
 	}
 }
 
-// TestAddonsTakeTheRoom: few add-ons are set larger than many, and never smaller than
-// what is read with the card in hand.
-func TestAddonsTakeTheRoom(t *testing.T) {
+// TestAddonsInOneSize on every card, whatever else stands on it: a name that is too long
+// may shrink a little.
+func TestAddonsInOneSize(t *testing.T) {
 	base := sample.Base(t)
-	size := func(addons int) float64 {
+	for _, addons := range []int{1, 8, 16} {
 		p := sample.Plan("Marlow", base)
-		p.Pet.Addons = nil
+		p.Pet.Addons, p.Pet.Premix = nil, nil
 		for i := range addons {
 			p.Pet.Addons = append(p.Pet.Addons, household.AddonAmount{Name: "Cod liver oil", G: 1.25 + float64(i), ServedAs: household.ServedWeighed})
 		}
-		p.Pet.Premix = nil
 		drawn, err := drawCards([]household.Paired{sample.Pair(t, p, base)}, Options{Paper: "a4"})
 		if err != nil {
 			t.Fatal(err)
 		}
-		return drawn.boxes[slices.IndexFunc(drawn.boxes, func(b box) bool { return b.text == "Cod liver oil" })].points
-	}
-	if few, many := size(3), size(16); few != mostAddonPoints || many >= few || many < addonPoints*narrow {
-		t.Errorf("three add-ons in %.1f points, sixteen in %.1f", few, many)
-	}
-}
-
-// TestAddonsInOneType: a name that is a little too long for the largest type does not
-// shrink alone, the whole list is set so that it fits.
-func TestAddonsInOneType(t *testing.T) {
-	base := sample.Base(t)
-	p := sample.Plan("Tansy", base)
-	p.Pet.Premix, p.Pet.Addons = nil, nil
-	names := []string{"Parsley, dried", "Baker's yeast, active dry", "Blue mussel, moist-heat cooked"}
-	for i, name := range names {
-		p.Pet.Addons = append(p.Pet.Addons, household.AddonAmount{Name: name, G: 10.41 + float64(i), ServedAs: household.ServedWeighed, Measure: map[int]string{1: "about ¼ tsp"}[i]})
-	}
-	for _, paper := range []string{"a4", "letter"} {
-		drawn, err := drawCards([]household.Paired{sample.Pair(t, p, base)}, Options{Paper: paper})
-		if err != nil {
-			t.Fatal(err)
+		i := slices.IndexFunc(drawn.boxes, func(b box) bool { return b.text == "Cod liver oil" })
+		if got := drawn.boxes[i].points; got != addonPoints {
+			t.Errorf("%d add-ons are set in %.1f points, want %.1f", addons, got, addonPoints)
 		}
-		var sizes []float64
-		for _, b := range drawn.boxes {
-			if slices.ContainsFunc(names, func(n string) bool { return strings.HasPrefix(b.text, n) }) {
-				sizes = append(sizes, b.points)
-			}
-		}
-		if len(sizes) != len(names) || slices.Min(sizes) != slices.Max(sizes) || sizes[0] <= addonPoints {
-			t.Errorf("%s: the add-ons are set in %v points", paper, sizes)
-		}
-	}
-}
-
-// TestTwoUpKeepsItsBars on a half that is somewhat fuller than most: rows and rules
-// draw together before the bars are left out.
-func TestTwoUpKeepsItsBars(t *testing.T) {
-	base := sample.Base(t)
-	p := sample.Short(sample.Plan("Mim", base))
-	for i := range 6 {
-		p.Pet.Premix.Items = append(p.Pet.Premix.Items, household.PremixItem{Name: "Ferrous bisglycinate, pure", G: float64(i) + 0.25})
-	}
-	shown := func() (bars int) {
-		drawn, err := drawCards([]household.Paired{sample.Pair(t, p, base)}, Options{Paper: "a4", TwoUp: true})
-		if err != nil {
-			t.Fatal(err)
-		}
-		checkLayout(t, "two up", drawn)
-		for _, b := range drawn.boxes {
-			if b.area == 1 && strings.HasPrefix(b.text, "Pantothenic acid") {
-				bars++
-			}
-		}
-		return bars
-	}
-	rows := 0
-	for ; shown() == 1; rows++ {
-		p.Pet.Cautions = append(p.Pet.Cautions, "Iodine in seaweed differs from about 16 to over 8000 micrograms per gram: use the figure of the very product.")
-	}
-	if rows < 6 {
-		t.Errorf("the bars are left out with %d cautions of two lines", rows)
 	}
 }
 
 // leastPoints is the smallest type on a card that is read at arm's length with the
 // card in hand (common practice for print: six points and up).
 const leastPoints = 6.0
+
+// leastNotePoints is the smallest type of a caution.
+const leastNotePoints = 9.0
 
 // TestCardIsLegible fills a card as a real small dog's does: ten powders in the
 // premix, six add-ons, eight notes.
@@ -220,12 +201,16 @@ func TestCardIsLegible(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if drawn.area != 1 {
-			t.Errorf("%s: the card takes %d pages", paper, drawn.area)
+		// Letter is 18 mm shorter: its notes may go on on a third page.
+		if most := map[string]int{"a4": 2, "letter": 3}[paper]; drawn.area > most {
+			t.Errorf("%s: front and back take %d pages", paper, drawn.area)
 		}
 		for _, b := range drawn.boxes {
 			if b.text != "" && b.points < leastPoints {
 				t.Errorf("%s: %q is set in %.1f points", paper, b.text, b.points)
+			}
+			if strings.Contains(b.text, "Holds so much vitamin A") && b.points < leastNotePoints {
+				t.Errorf("%s: a caution is set in %.1f points", paper, b.points)
 			}
 		}
 	}

@@ -15,7 +15,7 @@ const (
 type columnLine struct {
 	amount, text string
 	textAt       float64
-	head         bool
+	head, red    bool
 }
 
 // lister breaks heads, paragraphs and lists into the lines of a column.
@@ -123,6 +123,9 @@ func (p *page) column(lines []columnLine, x, y, points float64) {
 			p.text(x+l.textAt, y, w-l.textAt, l.text, "", points, "L")
 		default:
 			p.gray(30)
+			if l.red {
+				p.red()
+			}
 			p.text(x, y, w, l.text, "", points, "L")
 		}
 		y += h

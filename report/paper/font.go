@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"unicode"
 
 	"github.com/go-fonts/dejavu/dejavusans"
@@ -29,11 +30,31 @@ var regularFont = sync.OnceValue(func() *sfnt.Font {
 // fontBytes are the two faces that the paper uses.
 func fontBytes() (regular, bold []byte) { return dejavusans.TTF, dejavusansbold.TTF }
 
+// glyphs remembers of each character of the basic plane whether the font draws it, since
+// a page is measured many times before it is drawn.
+var glyphs [1 << 16]atomic.Uint32
+
+const (
+	glyphUnasked = iota
+	glyphThere
+	glyphMissing
+)
+
 // hasGlyph says whether the embedded font can draw the character.
 func hasGlyph(r rune) bool {
-	var buf sfnt.Buffer
-	index, err := regularFont().GlyphIndex(&buf, r)
-	return err == nil && index != 0
+	if r < 0 || int(r) >= len(glyphs) {
+		return false
+	}
+	known := glyphs[r].Load()
+	if known == glyphUnasked {
+		var buf sfnt.Buffer
+		known = glyphMissing
+		if index, err := regularFont().GlyphIndex(&buf, r); err == nil && index != 0 {
+			known = glyphThere
+		}
+		glyphs[r].Store(known)
+	}
+	return known == glyphThere
 }
 
 // paperText makes a text safe for the page: composed characters, no controls, and

@@ -41,10 +41,12 @@ func TestPaperGoldens(t *testing.T) {
 		}
 		sample.Golden(t, name, drawnText(p))
 	}
-	p, err := drawCards([]household.Paired{marlow}, Options{Paper: "a4", Weights: sample.Weights("Marlow")})
+	p, err := drawCards([]household.Paired{marlow}, Options{Paper: "a4", Setting: setting("Marlow")})
 	draw("card-a4.txt", p, err)
 	p, err = drawCards([]household.Paired{tansy}, Options{Paper: "letter", DecimalComma: true})
 	draw("card-letter-short-comma.txt", p, err)
+	p, err = drawCards([]household.Paired{tansy}, Options{Paper: "a4", Large: true})
+	draw("card-large.txt", p, err)
 	p, err = drawCards(both, Options{Paper: "a4", TwoUp: true})
 	draw("card-two-up.txt", p, err)
 	p, err = drawVet([]household.Paired{tansy}, Options{Paper: "a4"})

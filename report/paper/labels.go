@@ -27,28 +27,41 @@ type label struct {
 	who, code, what string
 	lines           []string
 	until           []string
+	// jar is a label of a jar: its head is reversed, so that it is never taken for food.
+	jar bool
 }
 
 // labelsOf lists all labels of a batch.
 func labelsOf(b *household.BatchSheet, jars bool) []label {
 	var all []label
-	until := []string{"Fridge until " + b.FridgeUntil.String(), "freezer until " + b.FreezerUntil.String()}
-	made := "Made on " + b.Date.String() + ". Check the code against the card."
+	until := []string{"Fridge until " + report.LabelDay(b.FridgeUntil), "freezer until " + report.LabelDay(b.FreezerUntil)}
+	made := "Made on " + report.LabelDay(b.Date) + ". Check the code against the card."
 	for _, c := range b.Containers {
 		for range c.Count {
-			all = append(all, label{paperName(c.Pet, report.AnimalText(c.Species, c.WeightKg)), b.Code, report.Grams(c.G) + " of base for " + report.Days(c.Days), []string{b.Name, "Each day: " + report.ShortMeals(c.Meals), made}, until})
+			all = append(all, label{who: paperName(c.Pet, report.AnimalText(c.Species, c.WeightKg)), code: b.Code, what: report.Grams(c.G) + " of base for " + report.Days(c.Days),
+				lines: []string{b.Name, "Each day: " + report.ShortMeals(c.Meals), made}, until: until})
 		}
 	}
 	if b.LeftG >= household.LeastLeftG {
-		all = append(all, label{"Left over", b.Code, report.PotGrams(b.LeftG) + " of base", []string{b.Name, "For nobody yet.", made}, until})
+		all = append(all, label{who: "Left over", code: b.Code, what: report.PotGrams(b.LeftG) + " of base", lines: []string{b.Name, "For nobody yet.", made}, until: until})
 	}
 	if !jars {
 		return all
 	}
 	for _, j := range b.Jars {
-		all = append(all, label{paperName(j.Pet, report.AnimalText(j.Species, j.WeightKg)), b.Code, "Premix: " + report.Grams(j.ServeG) + " each day",
-			[]string{"Only with this base: " + b.Name, fmt.Sprintf("%s for %s. Mix very well, keep dry and dark.", report.Grams(j.TotalG), report.Days(j.Days))},
-			[]string{"Mixed on _______________", "weigh anew after " + report.Days(j.Days)}})
+		l := label{jar: true, who: paperName(j.Pet, report.AnimalText(j.Species, j.WeightKg)), code: b.Code, what: "Premix: " + report.Grams(j.ServeG) + " each day",
+			lines: []string{"Only with this base: " + b.Name, fmt.Sprintf("%s for %s. Mix very well, keep dry and dark.", report.Grams(j.TotalG), report.Days(j.Days))},
+			until: []string{"Mixed on _______________", "mix a new jar after " + report.Days(j.Days)}}
+		if j.Code != "" {
+			l.code, l.lines[0] = j.Code, "Only with base "+b.Code+": "+b.Name
+		}
+		if j.Mix != nil {
+			l.until = mixedUntil(j.Mix)
+		}
+		all = append(all, l)
+	}
+	for _, s := range b.Shared {
+		all = append(all, jarLabel(s))
 	}
 	return all
 }
@@ -64,11 +77,24 @@ func drawLabels(b *household.BatchSheet, f LabelFormat, jars bool, o Options) (*
 	if len(all) == 0 {
 		return nil, fmt.Errorf("the pot is empty, so there is no container to label")
 	}
+	return p, p.layLabels(all, f)
+}
+
+// labels writes labels into a document.
+func (p *page) labels(all []label, f LabelFormat, w io.Writer) error {
+	if err := p.layLabels(all, f); err != nil {
+		return err
+	}
+	return p.output(w)
+}
+
+// layLabels draws labels one after the other, all in the largest type that holds each.
+func (p *page) layLabels(all []label, f LabelFormat) error {
 	size := mostLabelPoints
 	for _, l := range all {
 		for ; !p.labelFits(l, f, size); size -= 0.25 {
 			if size < leastFit+0.25 {
-				return nil, &LabelFormatError{fmt.Sprintf("the label of %s does not fit on %g x %g mm: take larger labels", l.who, f.WidthMM, f.HeightMM)}
+				return &LabelFormatError{fmt.Sprintf("the label of %s does not fit on %g x %g mm: take larger labels", l.who, f.WidthMM, f.HeightMM)}
 			}
 		}
 	}
@@ -81,7 +107,7 @@ func drawLabels(b *household.BatchSheet, f LabelFormat, jars bool, o Options) (*
 		y := f.TopMM + float64(cell/f.Columns)*(f.HeightMM+f.GapYMM)
 		p.label(x, y, f, l, size)
 	}
-	return p, nil
+	return nil
 }
 
 // Type on a label in points: as large as all of them hold, from the one to the least
@@ -109,14 +135,43 @@ func (p *page) label(x, y float64, f LabelFormat, l label, size float64) {
 	p.pdf.SetDrawColor(190, 190, 190)
 	p.pdf.SetLineWidth(0.15)
 	p.pdf.Rect(x, y, f.WidthMM, f.HeightMM, "D")
-	p.gray(0)
-	x, y = x+labelPadMM, y+labelPadMM+(height-h)/2
-	if p.beside(l, width, size) {
+	beside := p.beside(l, width, size)
+	head := 0.0
+	if beside {
+		head = lineMM(largeOnLabel * size)
+	}
+	for _, line := range lines {
+		if line.head {
+			head += lineMM(line.points)
+		}
+	}
+	top := y + labelPadMM + (height-h)/2
+	below := 0.0
+	if l.jar {
+		top, below = y+labelPadMM, (height-h)/2
+		// The band goes over the whole width from the upper edge.
+		p.fill(x, y, f.WidthMM, top+head-y+0.4, 0, 0, 0)
+	}
+	ink := func(head bool) {
+		if head && l.jar {
+			p.white()
+		} else {
+			p.gray(0)
+		}
+	}
+	x, y = x+labelPadMM, top
+	ink(true)
+	if beside {
 		code := p.widthOf(l.code, "B", largeOnLabel*size)
 		p.text(x, y, width-code-2, l.who, "B", largeOnLabel*size, "L")
 		y += p.text(x+width-code-0.5, y, code+0.5, l.code, "B", largeOnLabel*size, "R")
 	}
+	started := false
 	for _, line := range lines {
+		ink(line.head)
+		if !line.head && !started {
+			y, started = y+below, true
+		}
 		y += p.text(x, y, width, line.text, line.style, line.points, "L")
 	}
 }
@@ -125,6 +180,8 @@ func (p *page) label(x, y float64, f LabelFormat, l label, size float64) {
 type labelLine struct {
 	text, style string
 	points      float64
+	// head is who it is for and which code.
+	head bool
 }
 
 // labelLines wraps the lines of a label and returns the height of all of it; ok is
@@ -133,7 +190,7 @@ func (p *page) labelLines(l label, width, size float64) (lines []labelLine, heig
 	add := func(s, style string, points float64) {
 		p.font(style, points)
 		for _, line := range p.split(paperText(s), width) {
-			lines = append(lines, labelLine{line, style, points})
+			lines = append(lines, labelLine{text: line, style: style, points: points})
 		}
 	}
 	if p.beside(l, width, size) {
@@ -141,12 +198,15 @@ func (p *page) labelLines(l label, width, size float64) (lines []labelLine, heig
 	} else {
 		add(l.who, "B", size)
 		add(l.code, "B", largeOnLabel*size)
+		for i := range lines {
+			lines[i].head = true
+		}
 	}
 	before := len(lines)
 	add(l.what, "B", largeOnLabel*size)
 	glance := len(lines) == before+1
 	// A base has a name of any length: one line of it is enough, the code says which.
-	lines = append(lines, labelLine{l.lines[0], "", size})
+	lines = append(lines, labelLine{text: l.lines[0], points: size})
 	for _, s := range l.lines[1:] {
 		add(s, "", size)
 	}

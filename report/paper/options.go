@@ -1,20 +1,17 @@
 package paper
 
-import (
-	"bowlwright/household"
-)
+import "bowlwright/report"
 
-// Options say what the printer can do and how the reader
-// writes numbers.
+// Options say what the printer can do, how the reader writes numbers and what stands on
+// the paper beside the plan.
 type Options struct {
 	// Paper is "a4" or "letter".
 	Paper string
-	// TwoUp prints daily cards at half the size, two to a sheet: what to feed, and
-	// of the nutrients only what is not inside its limits.
+	// TwoUp prints daily cards at half the size, two to a sheet, without their backs.
 	TwoUp bool
-	// Weights is the weight log; a daily card draws its pet's weighings when there
-	// are two or more.
-	Weights []household.WeighIn
+	// Large prints daily cards in large type, without their backs.
+	Large bool
+	report.Setting
 	// DecimalComma writes "2,5 g" instead of "2.5 g".
 	DecimalComma bool
 }

@@ -34,27 +34,30 @@ type box struct {
 type page struct {
 	pdf   *gofpdf.Fpdf
 	twoUp bool
-	// width and height are those of the area being drawn on; on a half they are
-	// larger than the half, because it is scaled down.
+	// width and height are those of the area being drawn on: a page, or half of one.
 	width, height float64
-	// left, bottom and inner are where the margins leave room: the left edge, the
-	// lower edge, the width.
-	left, bottom, inner float64
-	y                   float64
+	// left, top, bottom and inner are where the margins leave room.
+	left, top, bottom, inner float64
+	y                        float64
 	// area counts the areas begun.
 	area int
 	// heading is drawn on an area that goes on from the one before.
 	heading func()
 	boxes   []box
-	// zoom enlarges what is fed and minded, on cards printed at half the size.
+	// zoom scales type and measures of a card: under one on half a page, over one in
+	// large print.
 	zoom float64
-	// rulesType is the type of the rules and cautions of a card in points.
-	rulesType float64
+	// void draws what is not to be fed in grey.
+	void bool
+	// notesOnBack says that the front had no room for what to mind.
+	notesOnBack bool
 	// comma writes numbers with a decimal comma.
 	comma bool
 	// rehearsing moves down the page without drawing; cramped says that something
 	// found too little room meanwhile.
 	rehearsing, cramped bool
+	// areas are the rooms inside the margins of the areas begun.
+	areas []box
 }
 
 // newPage starts a PDF with the embedded fonts and fixed dates, so that the same
@@ -87,17 +90,30 @@ func paperSize(paper string) string {
 	return "A4"
 }
 
+// halfMarginMM is the margin of half a page.
+const halfMarginMM = 9.0
+
 // next begins the next area.
 func (p *page) next() {
 	p.area++
+	margin, x := marginMM, 0.0
+	p.width, p.height = p.pdf.GetPageSize()
 	if p.twoUp {
-		p.nextHalf()
-	} else {
-		p.pdf.AddPage()
-		p.width, p.height = p.pdf.GetPageSize()
+		// The size of the page may be that of the sheet upright until the first is begun.
+		p.width, p.height = max(p.width, p.height)/2, min(p.width, p.height)
+		margin, x = halfMarginMM, float64((p.area-1)%2)*p.width
 	}
-	p.left, p.inner, p.bottom = marginMM, p.width-2*marginMM, p.height-marginMM
-	p.y = marginMM
+	if x == 0 {
+		p.pdf.AddPage()
+		if p.twoUp {
+			p.pdf.SetDrawColor(200, 200, 200)
+			p.pdf.SetLineWidth(0.1)
+			p.pdf.Line(p.width, 0, p.width, p.height)
+		}
+	}
+	p.left, p.top, p.inner, p.bottom = x+margin, margin, p.width-2*margin, p.height-margin
+	p.y = p.top
+	p.areas = append(p.areas, box{area: p.area, x: p.left, y: p.top, w: p.inner, h: p.bottom - p.top})
 }
 
 // dustMM forgives the rounding of sums of heights.
@@ -105,7 +121,7 @@ const dustMM = 0.001
 
 // need goes on in the next area when less than h is left in this one.
 func (p *page) need(h float64) {
-	if p.y+h <= p.bottom+dustMM || p.y <= marginMM {
+	if p.y+h <= p.bottom+dustMM || p.y <= p.top {
 		return
 	}
 	if p.rehearsing {
@@ -116,6 +132,14 @@ func (p *page) need(h float64) {
 	if p.heading != nil {
 		p.heading()
 	}
+}
+
+// needAt is need for something at x: it returns where that is in the area that is drawn
+// on then, since the halves of a page lie beside each other.
+func (p *page) needAt(h, x float64) float64 {
+	indent := x - p.left
+	p.need(h)
+	return p.left + indent
 }
 
 // rehearse returns the height of what draw draws, and whether it finds room enough in
@@ -129,6 +153,9 @@ func (p *page) rehearse(draw func()) (height float64, fits bool) {
 	return height, fits
 }
 
+// voidGray is what is not to be fed: still read, and unlike a valid card from afar.
+const voidGray = 110
+
 // drew remembers a shape.
 func (p *page) drew(x, y, w, h float64) {
 	p.boxes = append(p.boxes, box{area: p.area, x: x, y: y, w: w, h: h})
@@ -141,7 +168,6 @@ func (p *page) output(w io.Writer) (err error) {
 			err = fmt.Errorf("the page cannot be written: %v", r)
 		}
 	}()
-	p.endHalf()
 	return p.pdf.Output(w)
 }
 
@@ -187,6 +213,9 @@ func (p *page) text(x, y, width float64, s, style string, points float64, align 
 	s, size := p.fit(report.Unbound(s), style, points, min(points, least), width)
 	p.font(style, size)
 	h := points * pointInMM * lineFactor
+	if p.void {
+		p.pdf.SetTextColor(voidGray, voidGray, voidGray)
+	}
 	p.pdf.SetXY(x, y)
 	p.pdf.CellFormat(width, h, asSeen(s), "", 0, align+"M", false, 0, "")
 	drawn := p.pdf.GetStringWidth(s)
@@ -258,4 +287,59 @@ func (p *page) measure(width float64, s, style string, points float64) float64 {
 	return float64(len(p.split(paperText(s), width))) * points * pointInMM * lineFactor
 }
 
+// red is for what must not be overlooked; the words say it as well.
+func (p *page) red() { p.pdf.SetTextColor(150, 20, 0) }
+
 func (p *page) gray(level int) { p.pdf.SetTextColor(level, level, level) }
+
+// Colours: one accent, which means the bowl that gets the add-ons, about eight to one
+// against white.
+var accent = [3]int{0, 0x56, 0x6b}
+
+// fill draws a full rectangle.
+func (p *page) fill(x, y, w, h float64, r, g, b int) {
+	if p.rehearsing {
+		return
+	}
+	p.pdf.SetFillColor(r, g, b)
+	p.pdf.Rect(x, y, w, h, "F")
+}
+
+// frame draws a rectangle of lines.
+func (p *page) frame(x, y, w, h, line float64) {
+	if p.rehearsing {
+		return
+	}
+	level := 0
+	if p.void {
+		level = voidGray
+	}
+	p.pdf.SetDrawColor(level, level, level)
+	p.pdf.SetLineWidth(line)
+	p.pdf.Rect(x, y, w, h, "D")
+}
+
+// hline draws a line across.
+func (p *page) hline(x, y, w, line float64, level int) {
+	if p.rehearsing {
+		return
+	}
+	p.pdf.SetDrawColor(level, level, level)
+	p.pdf.SetLineWidth(line)
+	p.pdf.Line(x, y, x+w, y)
+}
+
+// tickBox draws a box to tick.
+func (p *page) tickBox(x, y, side float64) {
+	if p.rehearsing {
+		return
+	}
+	p.frame(x, y, side, side, 0.3)
+	p.drew(x, y, side, side)
+}
+
+// white makes the next texts white, for bands.
+func (p *page) white() { p.pdf.SetTextColor(255, 255, 255) }
+
+// lineMM is the height of a line of type.
+func lineMM(points float64) float64 { return points * pointInMM * lineFactor }

@@ -3,17 +3,15 @@ package paper
 import (
 	"fmt"
 	"io"
-	"strconv"
 	"strings"
 
 	"bowlwright/household"
 	"bowlwright/report"
 )
 
-// Vet writes for each pet what a veterinarian needs to judge the plan: every
-// nutrient per day, per 1000 kcal, per metabolic weight and on dry matter, with
-// limits and their sources; the ingredients with their ids; what decides. It fails
-// with a *household.NotPrintableError when a plan has no amounts.
+// Vet writes for each pet two sides for a veterinarian: the first to judge the plan, the
+// second with every figure. It fails with a *household.NotPrintableError when a plan has
+// no amounts.
 func Vet(w io.Writer, ps []household.Paired, o Options) error {
 	p, err := drawVet(ps, o)
 	if err != nil {
@@ -28,7 +26,7 @@ func drawVet(ps []household.Paired, o Options) (*page, error) {
 	}
 	var views []*report.Vet
 	for _, p := range ps {
-		v, err := report.NewVet(p)
+		v, err := report.NewVet(p, o.Setting)
 		if err != nil {
 			return nil, err
 		}
@@ -40,163 +38,363 @@ func drawVet(ps []household.Paired, o Options) (*page, error) {
 		p.heading = nil
 		p.next()
 		p.heading = func() { p.goesOn(vetOnPaper(v), v.Code) }
-		p.vet(v)
+		p.vetFirst(v)
+		p.heading = nil
+		p.next()
+		p.heading = func() { p.goesOn(vetOnPaper(v), v.Code) }
+		p.vetSecond(v)
 	}
 	return p, nil
 }
 
-// Type of the page in points: from the first down to the second, until everything
-// stands on one page. Where even that is not enough, the page goes on on the next, in
-// the first.
+// vetOnPaper is the name of the pet where letters may be missing.
+func vetOnPaper(v *report.Vet) string { return paperName(v.Name, v.Animal) }
+
+// Type of the page in points.
 const (
-	vetPoints      = 7.5
-	leastVetPoints = 5.5
+	vetPoints     = 8.0
+	vetHeadPoints = 9.5
 )
 
-// vetLine is the height of a line in millimetres.
-func vetLine(points float64) float64 { return points * pointInMM * 1.2 }
-
-// vetTop is the height in millimetres that a line of the table takes beyond its type.
-const vetTop = 0.25
-
-func (p *page) vet(v *report.Vet) {
-	p.vetHead(v)
-	points := vetPoints
-	for points > leastVetPoints && !p.vetFits(v, points) {
-		points -= 0.1
-	}
-	if !p.vetFits(v, points) {
-		points = vetPoints
-	}
-	p.table(v, points)
-	p.columns(p.vetLines(v, points), points)
-}
-
-// vetFits says whether table and lists find room on this page.
-func (p *page) vetFits(v *report.Vet, points float64) bool {
-	table := float64(len(v.Rows)+1)*(vetLine(points)+vetTop) + 2
-	return p.y+table+columnsHeight(p.vetLines(v, points), points) <= p.bottom
-}
-
-func (p *page) vetHead(v *report.Vet) {
-	const nameW = 0.45
-	p.gray(60)
-	p.text(p.left+p.inner*nameW, p.y+2.5, p.inner*(1-nameW), fmt.Sprintf("For the veterinarian. %s, %s, base %s", v.Household, v.Date, v.Code), "", 8, "R")
+// vetHead draws the name, which plan it is, and the base in its square frame.
+func (p *page) vetHead(v *report.Vet, side string) {
+	const codePoints = 9.5
+	codeW := p.widthOf(v.Code, "B", codePoints) + 5
 	p.gray(0)
-	p.y += p.text(p.left, p.y, p.inner*nameW-2, vetOnPaper(v), "B", 18, "L")
-	p.gray(30)
-	p.y += p.paragraph(p.left, p.y, p.inner, strings.Join(v.Facts, "; "), "", 8)
-	if len(v.Banner) > 0 {
-		p.y++
-		p.banner(v.Banner, 10)
-	}
-	p.y++
+	h := lineMM(22)
+	nameW := min(p.widthOf(vetOnPaper(v), "B", 22)+3, p.inner*0.4)
+	rest := p.inner - nameW - codeW - 3
+	p.text(p.left, p.y, nameW, vetOnPaper(v), "B", 22, "L")
+	y := p.y + h - lineMM(10) - 1.2
+	p.text(p.left+nameW, y, rest*0.42, "for the veterinarian · "+side, "", 10, "L")
+	p.frame(p.left+p.inner-codeW, y-0.7, codeW, lineMM(codePoints)+1.4, 0.4)
+	p.text(p.left+p.inner-codeW+2.5, y, codeW-5+0.1, v.Code, "B", codePoints, "C")
+	p.text(p.left+nameW+rest*0.44, y, rest*0.56, v.Household+", plan of "+report.DayText(v.Date)+" · base", "", 8.5, "R")
+	p.y += h
+	p.hline(p.left, p.y, p.inner, 0.5, 0)
+	p.y += 1.5
 }
 
-// vetLines are what stands below the table.
-func (p *page) vetLines(v *report.Vet, points float64) []columnLine {
-	l := lister{page: p, points: points}
-	if len(v.Ratios) > 0 {
-		l.head("Ratios")
-		for _, r := range v.Ratios {
-			l.text(r)
+// vetFirst is the side on which the plan is judged.
+func (p *page) vetFirst(v *report.Vet) {
+	p.notices(v.Notices)
+	p.vetHead(v, "side 1 of 2")
+	p.y += p.paragraph(p.left, p.y, p.inner, v.Signalment, "", 9.5) + 1.5
+	if len(v.Banner) > 0 {
+		p.banner(v.Banner, 11)
+	}
+	const gap = 6.0
+	left, inner, top := p.left, p.inner, p.y
+	w := (inner - gap) / 2
+	p.within(left, w, func() { p.vetWeight(v) })
+	end := p.y
+	p.y = top
+	p.within(left+w+gap, w, func() { p.vetEnergy(v) })
+	p.y = max(p.y, end) + 1.5
+	p.vetKey(v)
+	p.vetLists(v)
+	p.vetParagraphs(v)
+	p.review()
+}
+
+// within draws in a column of the page, and goes back to the whole width.
+func (p *page) within(x, w float64, draw func()) {
+	left, inner := p.left, p.inner
+	p.left, p.inner = x, w
+	draw()
+	p.left, p.inner = left, inner
+}
+
+func (p *page) vetTitle(s string) {
+	p.hline(p.left, p.y, p.inner, 0.2, 0)
+	p.y += 0.8
+	p.gray(0)
+	p.y += p.text(p.left, p.y, p.inner, s, "B", vetHeadPoints, "L") + 0.4
+}
+
+// vetWeight draws the scores and the weighings with the goal.
+func (p *page) vetWeight(v *report.Vet) {
+	p.vetTitle("Condition and weight")
+	p.gray(0)
+	h := lineMM(vetPoints) + 1.4
+	p.text(p.left, p.y+0.7, p.inner*0.5, "Body condition (1 to 9)", "", vetPoints, "L")
+	const side = 4.6
+	for i := 1; i <= 9; i++ {
+		x := p.left + p.inner - float64(10-i)*(side+0.4)
+		if i == v.Condition {
+			p.fill(x, p.y, side, side, 0, 0, 0)
+			p.white()
+		} else {
+			p.frame(x, p.y, side, side, 0.2)
+			p.gray(0)
+		}
+		p.text(x, p.y+0.6, side, fmt.Sprint(i), "", vetPoints, "C")
+	}
+	p.y += h + 1
+	p.gray(0)
+	p.text(p.left, p.y, p.inner*0.3, "Muscle condition", "", vetPoints, "L")
+	p.y += p.text(p.left+p.inner*0.3, p.y, p.inner*0.7, "normal · mild · moderate · severe loss (mark one)", "", vetPoints, "R")
+	p.y += p.paragraph(p.left, p.y, p.inner, v.WeightNote, "", vetPoints) + 2.5
+	if c := v.Chart; c != nil {
+		p.weightChart(c)
+	}
+}
+
+// vetChartMM is the height of the chart of the weighings.
+const vetChartMM = 34.0
+
+// weightChart draws the weighings, and where a safe loss leads.
+func (p *page) weightChart(c *report.WeightChart) {
+	const axis, foot, small = 9.0, 4.0, 7.5
+	x0, w, h := p.left+axis, p.inner-axis-16, vetChartMM-foot
+	y0 := p.y
+	at := func(q report.Point) (float64, float64) { return x0 + q.X*w, y0 + q.Y*h }
+	for _, m := range c.Kilos {
+		p.hline(x0, y0+m.At*h, w, 0.1, 205)
+		p.gray(0)
+		p.text(p.left, y0+m.At*h-lineMM(small)/2, axis-1.5, m.Text, "", small, "R")
+	}
+	if !p.rehearsing && c.Fast != nil {
+		sx, sy := at(c.Start)
+		fx, fy := at(*c.Fast)
+		lx, ly := at(*c.Slow)
+		mx, my := at(*c.Middle)
+		p.pdf.SetDrawColor(accent[0], accent[1], accent[2])
+		p.pdf.SetLineWidth(0.25)
+		p.pdf.Line(sx, sy, fx, fy)
+		p.pdf.Line(sx, sy, lx, ly)
+		// Strokes between the two, so that the wedge shows in grey as well.
+		for k := 1; k < 14; k++ {
+			t := float64(k) / 14
+			p.pdf.Line(sx+t*(fx-sx), sy+t*(fy-sy), sx+t*(lx-sx), sy+t*(ly-sy))
+		}
+		p.pdf.SetDashPattern([]float64{1.4, 0.9}, 0)
+		p.pdf.SetLineWidth(0.5)
+		p.pdf.SetDrawColor(0, 0, 0)
+		p.pdf.Line(sx, sy, mx, my)
+		p.pdf.SetDashPattern(nil, 0)
+		p.gray(0)
+		p.text(x0+w-40, y0, 40, "0.5 to 2 % a week", "", small, "R")
+	}
+	if c.Goal >= 0 {
+		p.hline(x0, y0+c.Goal*h, w, 0.5, 0)
+		p.gray(0)
+		p.text(x0+w+0.5, y0+c.Goal*h-lineMM(small)/2, 15.5, c.GoalText, "B", small, "L")
+	}
+	if !p.rehearsing {
+		p.pdf.SetDrawColor(0, 0, 0)
+		p.pdf.SetFillColor(0, 0, 0)
+		p.pdf.SetLineWidth(0.4)
+		for i, q := range c.Weighings {
+			px, py := at(q)
+			if i > 0 {
+				ox, oy := at(c.Weighings[i-1])
+				p.pdf.Line(ox, oy, px, py)
+			}
+			p.pdf.Circle(px, py, 0.7, "F")
 		}
 	}
-	l.head("How to read it")
-	l.text("† limit recalled, not read in a copy of the standard. met*: upper limit not fully checked, because a part of the food has no figure. known: share of the food, by weight, that has a figure; unknown is not counted as zero. Metabolic weight is of the ideal weight. DM: dry matter. src: source of the limits.")
-	var sources []report.Item
-	for i, s := range v.Sources {
-		sources = append(sources, report.Item{Amount: strconv.Itoa(i + 1), Name: s})
+	p.hline(x0, y0+h, w, 0.25, 0)
+	last := -100.0
+	for _, m := range c.Months {
+		if x := x0 + m.At*w; x-last >= 11 && x+5.5 <= p.left+p.inner {
+			p.gray(0)
+			p.text(x-5.5, y0+h+0.4, 11, m.Text, "", small-0.5, "C")
+			last = x
+		}
 	}
-	l.items(sources)
-	l.head("Given each day (food id; part of the lower limit that it brings)")
-	l.items(withRemarks(v.Given))
-	l.head("The base, by raw weight (food id, cooking)")
-	l.items(withRemarks(v.Ingredients))
-	if len(v.Deciding) > 0 {
-		l.head("What decides")
-		l.text(strings.Join(v.Deciding, "; "))
-	}
-	l.head("Mind")
-	l.items(dotted(v.Mind))
-	if len(v.Cooking) > 0 {
-		l.head("Cooking")
-		l.items(dotted(v.Cooking))
-	}
-	l.head("Identity")
-	for _, d := range v.Digests {
-		l.text(d)
-	}
-	return l.lines
+	p.y = y0 + vetChartMM + 1
 }
 
-// dotted are texts with a dot before each, so that where one ends is seen.
-func dotted(texts []string) []report.Item {
-	var all []report.Item
-	for _, s := range texts {
-		all = append(all, report.Item{Amount: "•", Name: s})
+// facts draws names and figures; the main ones are bold.
+func (p *page) facts(list []report.Fact) {
+	for _, f := range list {
+		style := ""
+		if f.Main {
+			style = "B"
+		}
+		p.gray(0)
+		w := min(p.widthOf(f.Figure, style, vetPoints)+1, p.inner*0.6)
+		p.text(p.left, p.y, p.inner-w-1, f.Name, style, vetPoints, "L")
+		p.y += p.text(p.left+p.inner-w, p.y, w, f.Figure, style, vetPoints, "R") + 0.3
 	}
-	return all
 }
 
-// withRemarks puts the remark of each item behind its name.
-func withRemarks(list []report.Item) []report.Item {
-	var all []report.Item
-	for _, i := range list {
-		all = append(all, report.Item{Amount: i.Amount, Name: i.Name + " (" + i.Remark + ")"})
+// vetEnergy draws the energy and what it comes from.
+func (p *page) vetEnergy(v *report.Vet) {
+	p.vetTitle("Energy")
+	p.facts(v.Energy)
+	p.y += 1
+	p.gray(0)
+	p.y += p.paragraph(p.left, p.y, p.inner, v.SplitNote, "", vetPoints) + 0.5
+	if len(v.Split) > 0 {
+		const h = 4.5
+		x := p.left
+		for i, s := range v.Split {
+			w := s.Share * p.inner
+			switch i {
+			case 0:
+				p.fill(x, p.y, w, h, 0x55, 0x55, 0x55)
+			case 1:
+				p.striped(x, p.y, w, h)
+			default:
+				p.frame(x, p.y, w, h, 0.2)
+			}
+			p.gray(0)
+			p.text(x, p.y+h+0.3, max(w, 5), s.Name, "", vetPoints, "L")
+			x += w
+		}
+		p.y += h + lineMM(vetPoints) + 1
 	}
-	return all
+	p.facts(v.Composition)
 }
 
-// vetColumns are the shares of the width, which sum to one.
-var vetColumns = []float64{0.23, 0.10, 0.10, 0.10, 0.10, 0.10, 0.10, 0.055, 0.07, 0.045}
+// Columns of the key nutrients as shares of the width.
+var vetKeyColumns = []float64{0.23, 0.13, 0.13, 0.13, 0.12, 0.09, 0.09, 0.08}
+
+// vetKey draws the ten key nutrients beside the standard.
+func (p *page) vetKey(v *report.Vet) {
+	p.vetTitle("Key nutrients")
+	h := lineMM(vetPoints) + 0.6
+	p.cells(vetKeyColumns, []string{"", "per 1000 kcal", "minimum", "maximum", "a day", "minimum", "maximum", "known"}, nil, h, 7.5)
+	for _, r := range v.Key {
+		bold := map[int]bool{1: true, 4: true}
+		if !r.Inside {
+			bold[0] = true
+		}
+		p.cells(vetKeyColumns, []string{r.Name, r.Per1000, r.Minimum1000, r.Maximum1000, r.Day, r.Minimum, r.Maximum, r.Known}, bold, h, vetPoints)
+	}
+	p.gray(0)
+	p.y += 0.5
+	p.y += p.paragraph(p.left, p.y, p.inner, v.KeyNote, "", 7.5) + 1.5
+}
+
+// cells draws a row, the first cell to the left and the others to the right, over a line.
+func (p *page) cells(columns []float64, texts []string, bold map[int]bool, h, points float64) {
+	x := p.left
+	for i, s := range texts {
+		w, align, style := columns[i]*p.inner, "R", ""
+		if i == 0 {
+			align = "L"
+		}
+		if bold[i] {
+			style = "B"
+		}
+		p.gray(0)
+		p.text(x, p.y+0.2, w-cellGapMM, s, style, points, align)
+		x += w
+	}
+	p.y += h
+	p.hline(p.left, p.y-0.1, p.inner, 0.1, 205)
+}
 
 // cellGapMM is the room between the cells of a row.
 const cellGapMM = 1.2
 
-// table draws the nutrients under a head in one size of type.
-func (p *page) table(v *report.Vet, points float64) {
-	row := vetLine(points) + vetTop
-	head := []string{"Nutrient", "per day", "per 1000 kcal", v.Metabolic, "per 100 g DM", "lower, day", "upper, day", "known", "state", "src"}
-	headPoints := points
-	for i, h := range head {
-		for headPoints > leastFit && p.widthOf(h, "B", headPoints) > vetColumns[i]*p.inner-cellGapMM {
-			headPoints -= 0.25
-		}
+// vetLists draws the day's recipe, what is uncertain, and what the household has set, in
+// three columns that stand on one page.
+func (p *page) vetLists(v *report.Vet) {
+	const gap = 5.0
+	w := (p.inner - 2*gap) / 3
+	columns := []func(){func() { p.vetRecipe(v) }, func() { p.vetDashed("Uncertain", v.Uncertain) }, func() { p.vetOwn(v) }}
+	left, high := p.left, 0.0
+	for i, draw := range columns {
+		h, _ := p.rehearse(func() { p.within(left+float64(i)*(w+gap), w, draw) })
+		high = max(high, h)
 	}
-	p.row(head, "B", row, headPoints)
-	for _, r := range v.Rows {
-		before := p.area
-		if p.need(row); p.area != before {
-			p.row(head, "B", row, headPoints)
+	if high > p.bottom-p.top-2*marginMM {
+		// More than a page holds goes on below one another.
+		for _, draw := range columns {
+			draw()
+			p.y++
 		}
-		style := ""
-		if !r.Inside {
-			style = "B"
-		}
-		p.row([]string{r.Name, r.Day, r.Per1000, r.PerMetabolic, r.PerDry, r.Lower, r.Upper, r.Known, r.State, r.Source}, style, row, points)
+		return
 	}
-	p.y += 2
+	p.need(high)
+	top := p.y
+	for i, draw := range columns {
+		p.y = top
+		p.within(left+float64(i)*(w+gap), w, draw)
+	}
+	p.y = top + high + 1.5
 }
 
-// row draws cells, the first to the left and the others to the right, over a line.
-func (p *page) row(cells []string, style string, h, points float64) {
+func (p *page) vetRecipe(v *report.Vet) {
+	p.vetTitle("A day, in grams")
+	amountW := p.amountWidth(v.Recipe, vetPoints)
+	for _, i := range v.Recipe {
+		p.need(p.measure(p.inner-amountW-2, i.Whole(), "", vetPoints))
+		p.gray(0)
+		p.text(p.left+p.inner-amountW, p.y, amountW, i.Amount, "", vetPoints, "R")
+		p.y += p.paragraph(p.left, p.y, p.inner-amountW-2, i.Whole(), "", vetPoints) + 0.3
+	}
 	p.gray(0)
-	x := p.left
-	for i, c := range cells {
-		w := vetColumns[i] * p.inner
-		align := "R"
-		if i == 0 {
-			align = "L"
-		}
-		p.text(x, p.y, w-cellGapMM, c, style, points, align)
-		x += w
-	}
-	p.y += h
-	p.pdf.SetDrawColor(215, 215, 215)
-	p.pdf.SetLineWidth(0.1)
-	p.pdf.Line(p.left, p.y-0.1, p.left+p.inner, p.y-0.1)
+	p.y += p.text(p.left, p.y, p.inner, v.RecipeTotal, "B", vetPoints, "R")
 }
 
-// vetOnPaper is the name of the pet where letters may be missing.
-func vetOnPaper(v *report.Vet) string { return paperName(v.Name, v.Animal) }
+// vetDashed is a list with a dash before each line.
+func (p *page) vetDashed(title string, lines []string) {
+	p.vetTitle(title)
+	for _, s := range lines {
+		p.need(p.measure(p.inner-3, s, "", vetPoints))
+		p.gray(0)
+		p.text(p.left, p.y, 2.5, "–", "", vetPoints, "L")
+		p.y += p.paragraph(p.left+3, p.y, p.inner-3, s, "", vetPoints) + 0.4
+	}
+}
+
+// vetOwn draws what the household set; a loosened maximum in red.
+func (p *page) vetOwn(v *report.Vet) {
+	p.vetDashed("The household's own", v.Own)
+	for _, o := range v.Limits {
+		p.need(p.measure(p.inner-3, o.Text, "", vetPoints))
+		p.gray(0)
+		if o.Loosened {
+			p.red()
+		}
+		p.text(p.left, p.y, 2.5, "–", "", vetPoints, "L")
+		p.y += p.paragraph(p.left+3, p.y, p.inner-3, o.Text, "", vetPoints) + 0.4
+	}
+	p.gray(0)
+}
+
+// vetParagraphs draws what base and premix are made of, and what to note.
+func (p *page) vetParagraphs(v *report.Vet) {
+	write := func(title, text string) {
+		p.need(lineMM(vetHeadPoints) + 1.2 + p.measure(p.inner, text, "", vetPoints))
+		p.vetTitle(title)
+		p.gray(0)
+		p.y += p.paragraph(p.left, p.y, p.inner, text, "", vetPoints) + 1
+	}
+	write("Base, % of raw weight", v.Base)
+	if v.Jar != "" && v.JarTitle != "" {
+		write(strings.TrimSpace(v.JarTitle+" "+v.JarCode)+", % by weight", v.Jar)
+	}
+	p.need(lineMM(vetHeadPoints) + 2*lineMM(vetPoints))
+	p.vetTitle(report.NoteTitle)
+	for _, s := range v.Mind {
+		p.need(p.measure(p.inner, s, "", vetPoints))
+		p.gray(0)
+		p.y += p.paragraph(p.left, p.y, p.inner, s, "", vetPoints)
+	}
+}
+
+// review is where the veterinarian signs.
+func (p *page) review() {
+	const h = 30.0
+	p.need(h)
+	p.y = max(p.y, p.bottom-h)
+	p.frame(p.left, p.y, p.inner, h-1, 0.5)
+	line := func(x, y, w float64, label string) {
+		p.gray(0)
+		p.text(x, y, w, label, "", 8.5, "L")
+		p.hline(x, y+9, w, 0.2, 0)
+	}
+	w := p.inner - 8
+	line(p.left+4, p.y+2, w*0.42, "Reviewed by")
+	line(p.left+4+w*0.46, p.y+2, w*0.22, "Date")
+	line(p.left+4+w*0.72, p.y+2, w*0.28, "Next visit")
+	line(p.left+4, p.y+13.5, w, "Changes wanted")
+	p.hline(p.left+4, p.y+27, w, 0.2, 0)
+	p.y += h
+}

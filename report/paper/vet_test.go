@@ -48,9 +48,9 @@ func fullPlan(base *household.Batch) *household.Plan {
 	return p
 }
 
-// TestVetIsOnePage: one page a pet on both papers, in type that can be read; only what
-// is far beyond a real plan goes on on the next, and loses nothing.
-func TestVetIsOnePage(t *testing.T) {
+// TestVetIsTwoSides a pet on both papers, in type that can be read; only what is far
+// beyond a real plan goes on on a third, and loses nothing.
+func TestVetIsTwoSides(t *testing.T) {
 	base := sample.Base(t)
 	for _, paper := range []string{"a4", "letter"} {
 		drawn, err := drawVet([]household.Paired{sample.Pair(t, fullPlan(base), base), sample.Pair(t, sample.Plan("Pip", base), base)}, Options{Paper: paper})
@@ -58,7 +58,7 @@ func TestVetIsOnePage(t *testing.T) {
 			t.Fatal(err)
 		}
 		checkLayout(t, "veterinarian "+paper, drawn)
-		if drawn.area != 2 {
+		if most := 5; drawn.area > most {
 			t.Errorf("%s: two pets take %d pages", paper, drawn.area)
 		}
 		for _, b := range drawn.boxes {
@@ -74,7 +74,7 @@ func TestVetIsOnePage(t *testing.T) {
 	}
 	checkLayout(t, "veterinarian, crowded", drawn)
 	text := strings.Join(strings.Fields(drawnText(drawn)), " ")
-	for _, want := range []string{"Nutrient number 19, µg", "Add-on number 25", "Note 25,", report.InGroups(p.Base.FiguresDigest)[:20], "base " + base.Identity().Code + ", continued"} {
+	for _, want := range []string{"Nutrient number 19, µg", "Add-on number 25", "Note 25,", p.Base.FiguresDigest[:20], "base " + base.Identity().Code + ", continued"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q in %d pages", want, drawn.area)
 		}
@@ -95,7 +95,7 @@ func TestVetPageNames(t *testing.T) {
 	heads := map[float64]bool{}
 	for _, b := range drawn.boxes {
 		all = append(all, b.text)
-		if b.text == "Nutrient" || b.text == "per 1000 kcal" || b.text == "src" {
+		if b.text == "Nutrient" || b.text == "state" || b.text == "src" {
 			heads[b.points] = true
 		}
 	}
@@ -103,7 +103,7 @@ func TestVetPageNames(t *testing.T) {
 		t.Errorf("the head of the table is set in sizes of %v", heads)
 	}
 	text := strings.Join(all, " ")
-	for _, want := range []string{"dog, growing, 31.5 kg", "standard NRC 2006", "born 2019-03-04, 7 years old", "water in the food", "• This plan is for a healthy animal."} {
+	for _, want := range []string{"Dog, growing, 7 years, 31.5 kg", "by NRC 2006", "born Mon 4 Mar 2019, 7 years old", "Moisture", "This plan is for a healthy animal.", "Reviewed by", "side 2 of 2"} {
 		if !strings.Contains(report.Unbound(text), want) {
 			t.Errorf("%q is not on the page", want)
 		}

@@ -1,49 +1,70 @@
 package text
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/mattn/go-runewidth"
 
+	"bowlwright/nutrients"
 	"bowlwright/report"
 )
 
 // barColumns is the width of a bar in text, one column for each end.
-const barColumns = 13
+const barColumns = 12
 
-// limitColumns is the width of the limits in text: "0.00386 to 0.0965" finds room, and
-// the row ends with the eightieth column.
+// limitColumns is the width of the limits in text: "0.00386 to 0.0965" finds room.
 const limitColumns = 17
 
 // bars writes the table of nutrients: name, amount, bar, limits, known share,
 // state.
 func (t *textWriter) bars(c *report.Card) {
-	t.line("  ", c.Inside)
 	t.table(c.Bars, c.Ratios)
-	for _, l := range c.LegendWith("Question marks") {
+	for _, l := range c.LegendMarks() {
 		t.line("  ", l)
 	}
 }
 
-// table writes a row for each nutrient, and the ratios.
+// table writes a row for each nutrient, the ratios, and how to read the bars.
 func (t *textWriter) table(bars []report.Bar, ratios []string) {
-	columns := layOut(t.width, 25, 10, barColumns, limitColumns, 4, 4)
+	columns := layOut(t.width, 25, 9, barColumns, limitColumns, 5, stateColumns)
 	for _, b := range bars {
-		label := b.Name
-		if b.Recalled {
-			label += "†"
-		}
-		state, tint := report.ShortState(b.State), green
+		state, tint := stateCell(b), green
 		if !b.Inside {
 			tint = red
 		}
-		t.row(columns, []string{label, b.Amount, t.bar(b), b.Limits, b.Coverage, state}, tint)
+		t.row(columns, []string{b.Label(), b.Amount, t.bar(b), b.Limits, b.Coverage, state}, tint)
 	}
 	for _, r := range ratios {
 		t.line("  ", r)
 	}
-	t.line("  ", "Per cent: the share of the food, by weight, whose figure is known.")
+	t.line("  ", fmt.Sprintf("%s %s; %s %s; %s %s; | minimum; ] maximum.", baseSign, report.LegendBase, addonSign, report.LegendAddons, unknownSign, report.LegendUnknown))
+	t.line("  ", "Beyond the minimum the bar goes by doublings. "+nutrients.Capital(report.LegendKnown))
 }
+
+// stateColumns is the width of the state: by how much a limit is missed stands above the
+// table.
+const stateColumns = 5
+
+// stateCell is the state of a nutrient in a column of the table.
+func stateCell(b report.Bar) string {
+	switch {
+	case b.Inside:
+		return b.ShortState()
+	case b.NothingKnown:
+		return "????"
+	case b.High:
+		return "above"
+	}
+	return "below"
+}
+
+// Signs of a bar.
+const (
+	baseSign    = "="
+	addonSign   = "+"
+	unknownSign = "?"
+)
 
 // rowIndent is how far a table stands in, and its second lines.
 const (
@@ -90,31 +111,23 @@ func (t *textWriter) row(columns []textColumn, cells []string, tint string) {
 	t.b.WriteString("\n")
 }
 
-// bar draws the track in text: the limits as strokes, the amount as a mark, what
-// is unknown as question marks.
+// bar draws the track in text.
 func (t *textWriter) bar(b report.Bar) string {
-	cells := []rune(strings.Repeat("·", barColumns))
-	if b.NothingKnown {
-		cells = []rune(strings.Repeat("?", barColumns))
-	}
-	at := func(x float64) int { return min(barColumns-1, int(x*float64(barColumns-1)+0.5)) }
-	if !b.NothingKnown {
-		end := at(b.At)
-		for i := range end {
-			cells[i] = '='
-		}
-		for i := end + 1; i < barColumns && i <= end+int(b.Unknown*float64(barColumns)/3+0.5); i++ {
-			cells[i] = '?'
+	cells := strings.Split(strings.Repeat("·", barColumns), "")
+	at := func(x float64) int { return min(barColumns-1, int(x*float64(barColumns)+0.5)) }
+	fill := func(from, to float64, sign string) {
+		for i := at(from); i < at(to) || to == 1 && i == barColumns-1; i++ {
+			cells[i] = sign
 		}
 	}
-	if b.HasLower {
-		cells[at(report.LowerAt)] = '|'
+	fill(b.Addons, b.Unknown, unknownSign)
+	fill(b.Base, b.Addons, addonSign)
+	fill(0, b.Base, baseSign)
+	if b.HasMinimum {
+		cells[at(report.MinimumAt)] = "|"
 	}
-	if b.HasUpper {
-		cells[at(report.UpperAt)] = '|'
+	if b.Maximum > 0 {
+		cells[at(b.Maximum)] = "]"
 	}
-	if !b.NothingKnown {
-		cells[at(b.At)] = 'o'
-	}
-	return string(cells)
+	return strings.Join(cells, "")
 }

@@ -12,11 +12,25 @@ import (
 func Batch(w io.Writer, b *household.BatchSheet, o Options) error {
 	t := newTextWriter(o)
 	t.title("Batch sheet: " + b.Name)
-	t.line("", fmt.Sprintf("Base %s, %s, %s", b.Code, b.Household, b.Date))
+	t.line("", fmt.Sprintf("Base %s, %s, %s", b.Code, b.Household, report.DayText(b.Date)))
 	t.line("", report.BatchSummary(b))
-	t.head("Into the pot")
-	for _, l := range b.Ingredients {
+	if len(b.OutOfDate) > 0 {
+		t.b.WriteString("\n" + t.tint(red, "*** "+report.OutOfDateTitle+" ***") + "\n")
+		t.line("  ", report.PortionsOutOfDate)
+		for _, why := range b.OutOfDate {
+			t.line("  ", why)
+		}
+	}
+	pot, after := report.PotLines(b)
+	t.head(report.PotTitle)
+	for _, l := range pot {
 		t.entry(report.PotGrams(l.G), report.WithMethod(l))
+	}
+	if len(after) > 0 {
+		t.head(report.AfterTitle)
+		for _, l := range after {
+			t.entry(report.PotGrams(l.G), report.WithMethod(l))
+		}
 	}
 	t.head("Shopping list")
 	for _, g := range b.Shopping {
@@ -25,7 +39,9 @@ func Batch(w io.Writer, b *household.BatchSheet, o Options) error {
 			t.entry(report.Grams(l.BuyG), report.ShoppingText(l))
 		}
 	}
-	t.line("  ", report.CostText(b))
+	if cost := report.CostText(b); cost != "" {
+		t.line("  ", cost)
+	}
 	t.head("Containers")
 	for _, c := range b.Containers {
 		t.line("  ", report.ContainerText(c.Pet, c))

@@ -21,7 +21,7 @@ func TestBatchWords(t *testing.T) {
 	if err := Batch(&text, b, Options{}); err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"  1 container together, ", "\n  Vegetables\n", "g waste)"} {
+	for _, want := range []string{"  1 container in all, ", "\n  Vegetables\n", "g waste)"} {
 		if !strings.Contains(text.String(), want) {
 			t.Errorf("%q is not in:\n%s", want, &text)
 		}

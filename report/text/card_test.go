@@ -31,7 +31,7 @@ func TestNoTextAmountsWithoutPlan(t *testing.T) {
 func TestTextFits(t *testing.T) {
 	base := sample.Base(t)
 	for _, name := range sample.HardNames {
-		for _, o := range []Options{{}, {Width: 80}, {Width: 100, Color: true}} {
+		for _, o := range []Options{{}, {Width: 80, Full: true}, {Width: 100, Color: true, Full: true}} {
 			var b bytes.Buffer
 			p := sample.Pair(t, sample.Short(sample.Plan(name, base)), base)
 			if err := Card(&b, p, o); err != nil {

@@ -15,9 +15,10 @@ import (
 
 func TestTextGoldens(t *testing.T) {
 	base := sample.Base(t)
-	sample.Golden(t, "card-met.txt", cardText(t, sample.Plan("Marlow", base), base, Options{}))
+	sample.Golden(t, "card-met.txt", cardText(t, sample.Plan("Marlow", base), base, Options{Full: true}))
 	sample.Golden(t, "card-short-comma.txt", cardText(t, sample.Short(sample.Plan("Tansy", base)), base, Options{DecimalComma: true}))
 	sample.Golden(t, "plan-short.txt", planText(t, sample.Short(sample.Plan("Tansy", base)), base, Options{}))
+	sample.Golden(t, "plan-full.txt", planText(t, sample.Short(sample.Plan("Tansy", base)), base, Options{Full: true}))
 	sample.Golden(t, "plan-over.txt", planText(t, sample.Over(sample.Plan("Pip", base)), base, Options{}))
 }
 
@@ -50,7 +51,7 @@ func TestColourIsNeverAlone(t *testing.T) {
 func TestUnknownIsNotZero(t *testing.T) {
 	base := sample.Base(t)
 	text := cardText(t, sample.Short(sample.Plan("Tansy", base)), base, Options{})
-	if !strings.Contains(text, "Vitamin K: nothing is known of it, 718 µg are needed\n") || strings.Contains(text, "0 of 718") {
+	if !strings.Contains(text, "Vitamin K: no figure is known, and at least 718 µg are needed\n") || strings.Contains(text, "0 of 718") {
 		t.Errorf("the unknown reads as:\n%s", text[:600])
 	}
 }
@@ -63,12 +64,12 @@ func TestNothingIsLostInANarrowTerminal(t *testing.T) {
 		lines := plan.Pet.Nutrients
 		small, low, high := 0.00512345, 0.00398765, 0.15512345
 		lines[5].Amount, lines[5].Lower, lines[5].Upper = &small, &low, &high
-		c, err := report.NewCard(sample.Pair(t, plan, base))
+		c, err := report.NewCard(sample.Pair(t, plan, base), report.Setting{})
 		if err != nil {
 			t.Fatal(err)
 		}
 		for _, width := range []int{40, 60, 80, 100} {
-			text := planText(t, plan, base, Options{Width: width})
+			text := planText(t, plan, base, Options{Width: width, Full: true})
 			for _, line := range strings.Split(text, "\n") {
 				if n := runewidth.StringWidth(line); n > width {
 					t.Errorf("%d columns in a terminal of %d: %q", n, width, line)
@@ -79,7 +80,7 @@ func TestNothingIsLostInANarrowTerminal(t *testing.T) {
 			}
 			flat := strings.Join(strings.Fields(text), " ")
 			for _, b := range c.Bars {
-				for _, cell := range []string{b.Amount, b.Limits, b.Coverage + " " + report.ShortState(b.State)} {
+				for _, cell := range []string{b.Amount, b.Limits, b.Coverage + " " + stateCell(b)} {
 					if !strings.Contains(flat, cell) {
 						t.Errorf("%s: %q is not there at %d columns", b.Name, cell, width)
 					}
@@ -87,7 +88,7 @@ func TestNothingIsLostInANarrowTerminal(t *testing.T) {
 			}
 		}
 	}
-	if c := layOut(60, 25, 10, barColumns, 16, 4, 4); c[3] != (textColumn{1, rowTurnIndent}) {
+	if c := layOut(60, 25, 9, barColumns, 16, 5, 5); c[3] != (textColumn{1, rowTurnIndent}) {
 		t.Errorf("the limits begin at %v", c[3])
 	}
 }
@@ -109,7 +110,7 @@ func TestLimitsFindRoom(t *testing.T) {
 	amount, low, high := 0.0837, 0.00386, 0.0965
 	n := &p.Pet.Nutrients[5]
 	n.Amount, n.Lower, n.Upper, n.UpperChecked = &amount, &low, &high, false
-	for line := range strings.Lines(cardText(t, p, base, Options{Width: 80})) {
+	for line := range strings.Lines(cardText(t, p, base, Options{Width: 80, Full: true})) {
 		if strings.Contains(line, "0.00386 to 0.0965") {
 			if strings.HasSuffix(line, " met*\n") && strings.Contains(line, "0.0837 g") {
 				return
@@ -123,7 +124,7 @@ func TestLimitsFindRoom(t *testing.T) {
 // TestUnknownBarIsQuestions: nothing known looks like nothing known.
 func TestUnknownBarIsQuestions(t *testing.T) {
 	base := sample.Base(t)
-	c, err := report.NewCard(sample.Pair(t, sample.Plan("Marlow", base), base))
+	c, err := report.NewCard(sample.Pair(t, sample.Plan("Marlow", base), base), report.Setting{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -137,7 +138,7 @@ func TestUnknownBarIsQuestions(t *testing.T) {
 func TestSeldomIsNotDailyInText(t *testing.T) {
 	base := sample.Base(t)
 	p := sample.Pair(t, sample.Plan("Marlow", base), base)
-	c, err := report.NewCard(p)
+	c, err := report.NewCard(p, report.Setting{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -23,8 +23,8 @@ func TestTextCutsNoFigure(t *testing.T) {
 		household.NutrientLine{ID: nutrients.ArachidonicAcid, Name: "Arachidonic acid", Unit: "g", Amount: sample.Known(0.078316), Lower: sample.Known(0.0031455), Upper: sample.Known(0.0786386), Coverage: 1, State: household.StateMet, UpperChecked: true},
 		household.NutrientLine{ID: nutrients.Iodine, Name: "Iodine", Unit: "ug", Amount: sample.Known(54.199999), Lower: sample.Known(54.2), Coverage: 0.54, State: household.StateLow, UpperChecked: true},
 		household.NutrientLine{ID: nutrients.Folate, Name: "Folate", Unit: "ug", Amount: sample.Known(20000018), Lower: sample.Known(25.2), Coverage: 1, State: household.StateMet, UpperChecked: true})
-	for kind, text := range map[string]string{"card": cardText(t, p, base, Options{}), "plan": planText(t, p, base, Options{})} {
-		for _, want := range []string{"  1133.9809 g base ", "  0.5 capsule Vitamin E half", "  12.5 tablets Kelp", "0.00315 to 0.0786 ", "0.0783 g",
+	for kind, text := range map[string]string{"card": cardText(t, p, base, Options{Full: true}), "plan": planText(t, p, base, Options{Full: true})} {
+		for _, want := range []string{" 1133.9809 g a day in total ", "  0.5 capsule Vitamin E half", "  12.5 tablets Kelp", "0.00315 to 0.0786 ", "0.0783 g",
 			"under 54.2 µg ", "at least 54.2 ", "20000018 µg "} {
 			if !strings.Contains(strings.ReplaceAll(text, "\n", " \n"), want) {
 				t.Errorf("%s: no %q in\n%s", kind, want, text)

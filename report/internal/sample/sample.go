@@ -80,6 +80,13 @@ func Plan(name string, base *household.Batch) *household.Plan {
 	return p
 }
 
+// WithOwnLimits has a limit that the household lowered and one that a veterinarian raised.
+func WithOwnLimits(p *household.Plan) *household.Plan {
+	p.Pet.OwnLimits = []household.OwnLimit{{Text: "Phosphorus: maximum 900 mg a day, set by the household: kidney values."},
+		{Text: "MAXIMUM LOOSENED. Vitamin D: no maximum, set by the household: a prescription (prescribed by the veterinarian).", LoosensMaximum: true}}
+	return p
+}
+
 func Short(p *household.Plan) *household.Plan {
 	p.Pet.Status = household.Short
 	n := &p.Pet.Nutrients[1]

@@ -42,7 +42,7 @@ func (q *Interview) fits(with func(*Household)) error {
 func (q *Interview) unusedName(first bool) func(string) (string, error) {
 	return func(s string) (string, error) {
 		if slices.ContainsFunc(q.made.Pets, func(other Pet) bool { return strings.EqualFold(other.name, s) }) {
-			return "", fmt.Errorf("there is a %s already; give the other one another name", s)
+			return "", fmt.Errorf("there is already a %s; choose another name", s)
 		}
 		if s == "" && first {
 			return something(s)
@@ -116,7 +116,7 @@ func (q *Interview) born(pet *Pet) func(string) (string, error) {
 			return "", fmt.Errorf("%s lies in the future", day)
 		}
 		if pet.bornAbout {
-			fmt.Fprintf(q.Out, "  taken as about %s\n", day)
+			fmt.Fprintf(q.Out, "  taken to be about %s\n", day)
 		}
 		return day.String(), nil
 	}

@@ -82,7 +82,7 @@ func (q *Interview) cooked() ([]Ingredient, error) {
 	var all []Ingredient
 	told := false
 	for {
-		question := "Next thing that goes into the pot, or return when that is all"
+		question := "Next thing that goes into the pot, or return when done"
 		if len(all) == 0 {
 			question = "What goes into the pot first, in a word or two"
 		}
@@ -128,7 +128,7 @@ func (q *Interview) caution(f *nutrients.Food, method string) {
 	for _, pet := range q.made.Pets {
 		for _, h := range nutrients.HazardsCooked(f, nutrients.Species(pet.species), method) {
 			if !told[h.Text] {
-				fmt.Fprintf(q.Out, "  mind: %s\n", wrapped(h.Text))
+				fmt.Fprintf(q.Out, "  note: %s\n", wrapped(h.Text))
 			}
 			told[h.Text] = true
 		}
@@ -143,8 +143,8 @@ func (q *Interview) shelf() ([]string, error) {
 			names = append(names, f.Name)
 		}
 	}
-	fmt.Fprintf(q.Out, "\nThe usual supplements:\n  %s\n", wrapped(strings.Join(names, "; ")))
-	usual, err := q.ask("Begin with the usual supplements on the shelf, to be thinned out later", "yes", oneOf("yes", "no"))
+	fmt.Fprintf(q.Out, "\nThe common supplements:\n  %s\n", wrapped(strings.Join(names, "; ")))
+	usual, err := q.ask("Put the common supplements on the shelf; you can delete some later", "yes", oneOf("yes", "no"))
 	if err != nil {
 		return nil, err
 	}
@@ -153,7 +153,7 @@ func (q *Interview) shelf() ([]string, error) {
 		shelf = slices.Clone(UsualShelf)
 	}
 	for {
-		f, err := q.food("Anything else on the shelf, in a word or two, or return when that is all", true, q.mayStandOnShelf)
+		f, err := q.food("Anything else on the shelf, in a word or two, or return when done", true, q.mayStandOnShelf)
 		if err != nil || f == nil {
 			return shelf, err
 		}

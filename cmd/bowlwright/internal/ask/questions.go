@@ -107,7 +107,7 @@ func (q *Interview) Household(usual Household) (Household, error) {
 	q.lines.Buffer(make([]byte, 0, longestAnswer), longestAnswer)
 	q.made = usual
 	n := &q.made
-	fmt.Fprintf(q.Out, "A few questions; what stands in [brackets] is taken when you press return.\nNothing is written before the last answer. What is written then are plain text\nfiles: a slip can be mended in them with any editor.\n\n")
+	fmt.Fprintf(q.Out, "A few questions. Press return to accept the answer in [brackets].\nNothing is written before the last answer, and then only plain text files:\nyou can correct a mistake in them with any editor.\n\n")
 	var err error
 	if n.Name, err = q.ask("What is your household called", "Our household", something); err != nil {
 		return *n, err
@@ -121,7 +121,7 @@ func (q *Interview) Household(usual Household) (Household, error) {
 			break
 		}
 		if err := q.fits(func(h *Household) { h.Pets = append(slices.Clone(h.Pets), pet) }); err != nil {
-			fmt.Fprintf(q.Out, "  %s: %s\n  %s once more, please\n", strings.TrimSuffix(err.Error(), "."), answerHint(err), pet.name)
+			fmt.Fprintf(q.Out, "  %s: %s\n  please enter %s again\n", strings.TrimSuffix(err.Error(), "."), answerHint(err), pet.name)
 			continue
 		}
 		n.Pets = append(n.Pets, pet)
@@ -143,7 +143,7 @@ func (q *Interview) Household(usual Household) (Household, error) {
 
 // pet asks for one animal; more is false when there is none left.
 func (q *Interview) pet(first bool) (pet Pet, more bool, err error) {
-	question := "Name of the next animal, or return when that is all"
+	question := "Name of the next animal, or return when done"
 	if first {
 		question = "Name of the first animal"
 	}
@@ -208,13 +208,14 @@ func (q *Interview) stage(pet *Pet) (err error) {
 	if err != nil {
 		return err
 	}
-	pet.stage = map[string]string{"grown": "adult", "growing": "growth", "pregnant": "gestation", "nursing": "lactation"}[answer]
-	switch pet.stage {
-	case "growth":
+	stage := map[string]nutrients.Stage{"grown": nutrients.Adult, "growing": nutrients.Growth, "pregnant": nutrients.Gestation, "nursing": nutrients.Lactation}[answer]
+	pet.stage = string(stage)
+	switch stage {
+	case nutrients.Growth:
 		pet.adultWeight, err = q.ask("What will "+pet.name+" weigh when grown, with the unit", "", q.adultWeight(*pet))
-	case "gestation":
+	case nutrients.Gestation:
 		pet.week, err = q.number("How many weeks since mating", 1, 10)
-	case "lactation":
+	case nutrients.Lactation:
 		if pet.week, err = q.number("How many weeks since birth", 1, 10); err == nil {
 			pet.litter, err = q.number("How many young", 1, 24)
 		}

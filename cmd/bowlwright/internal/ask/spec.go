@@ -109,17 +109,17 @@ func ParsePet(spec string, today household.Date) (Pet, error) {
 func (pet *Pet) take(part string, today household.Date) error {
 	key, value, _ := strings.Cut(part, " ")
 	switch {
-	case part == "dog", part == "cat":
+	case part == string(nutrients.Dog), part == string(nutrients.Cat):
 		pet.species = part
-	case part == "male", part == "female":
+	case part == string(household.Male), part == string(household.Female):
 		pet.sex = part
 	case part == "neutered", part == "spayed":
 		pet.neutered = true
 	case part == "intact":
 		pet.neutered = false
-	case slices.Contains([]string{"low", "moderate", "high", "working"}, part):
+	case slices.Contains([]nutrients.Activity{nutrients.Low, nutrients.Moderate, nutrients.High, nutrients.Working}, nutrients.Activity(part)):
 		pet.activity = part
-	case slices.Contains([]string{"adult", "growth", "gestation", "lactation"}, part):
+	case slices.Contains([]nutrients.Stage{nutrients.Adult, nutrients.Growth, nutrients.Gestation, nutrients.Lactation}, nutrients.Stage(part)):
 		pet.stage = part
 	case key == "born":
 		born, err := household.ParseDate(value)

@@ -60,6 +60,9 @@ func (n Household) householdTOML(base string) string {
 	for _, id := range n.Shelf {
 		fmt.Fprintf(&b, "\n[[addon]]\nfood = %s\n", tomldoc.Quote(id))
 	}
+	if n.FineScale != "" && len(n.Pets) > 1 {
+		b.WriteString("\n# One premix for all, a jar, with a dose for each: far less to weigh out. Without\n# these lines each pet gets a premix of its own.\n[[jar]]\nname = \"house jar\"\n")
+	}
 	return b.String()
 }
 

@@ -65,6 +65,36 @@ func TestExportedAmountsReadBack(t *testing.T) {
 	})
 }
 
+// FuzzReadAmount: whatever a cell holds is read as a number that stands in it, digit by
+// digit, or refused with a hint.
+func FuzzReadAmount(f *testing.F) {
+	for _, s := range []string{"1.7 kg", "1,7kg", "1.234,5", "1 234", "1'234", "1,500", "0,250", "5,", "1\u202f234,5 g", "999999999999999999999 g"} {
+		f.Add(s, "g", false)
+		f.Add(s, "", true)
+	}
+	digits := func(s string) string {
+		return strings.Map(func(r rune) rune {
+			if r < '0' || r > '9' {
+				return -1
+			}
+			return r
+		}, s)
+	}
+	f.Fuzz(func(t *testing.T, text, unit string, commas bool) {
+		amount, readAs, err := readAmount(text, unit, commas)
+		if err != nil {
+			if noHint(err) {
+				t.Fatalf("%q: no hint: %v", text, err)
+			}
+			return
+		}
+		number, _, _ := strings.Cut(amount, " ")
+		if _, err := strconv.ParseFloat(number, 64); err != nil || digits(number) != digits(text) {
+			t.Fatalf("%q with %q is read as %q (%s)", text, unit, amount, readAs)
+		}
+	})
+}
+
 // FuzzImportTable: no table makes the reader panic, and what it accepts is an amount
 // above nothing of a food that exists.
 func FuzzImportTable(f *testing.F) {

@@ -13,6 +13,7 @@ import (
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/quantity"
+	"bowlwright/household/visible"
 	"bowlwright/nutrients"
 )
 
@@ -65,7 +66,7 @@ func ReadIngredients(text string, h *household.Household) (lines []Line, unused 
 		lines = append(lines, line)
 	}
 	if len(lines) == 0 {
-		return nil, nil, diag.BadInput(badTable, "the table has headings and no food", "write one food a line below them")
+		return nil, nil, diag.BadInput(badTable, "the table has headings but no food", "write one food a line below them")
 	}
 	return lines, columns.unused, nil
 }
@@ -105,6 +106,11 @@ func tableRows(text string) (rows [][]string, separator rune, err error) {
 	r.TrimLeadingSpace = r.Comma != '\t'
 	if rows, err = r.ReadAll(); err != nil {
 		return nil, 0, diag.BadInput(badTable, fmt.Sprintf("the table cannot be read: %v", err), "save it as CSV, with one food a line")
+	}
+	for _, row := range rows {
+		for i, cell := range row {
+			row[i] = visible.Strip(unguarded(cell))
+		}
 	}
 	if len(rows) == 0 {
 		return nil, 0, diag.BadInput(badTable, "the table is empty", "begin it with a line such as: food,amount_g,method")

@@ -20,8 +20,11 @@ func CSV(rows [][]string, comma bool) []byte {
 		w.Comma = ';'
 	}
 	for _, row := range rows {
+		row = slices.Clone(row)
+		for i, cell := range row {
+			row[i] = guarded(cell)
+		}
 		if comma {
-			row = slices.Clone(row)
 			for i, cell := range row {
 				if _, err := strconv.ParseFloat(cell, 64); err == nil {
 					row[i] = withComma(cell)
