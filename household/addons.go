@@ -49,6 +49,9 @@ func (l *loader) readAddonPets(t tomldoc.Table) []string {
 	for i, w := range words {
 		p, ok := l.home.Pet(w)
 		if !ok {
+			p, ok = l.home.AwayPet(w)
+		}
+		if !ok {
 			t.Doc.Add("unknown-pet", at[i], fmt.Sprintf("no pet is named %q", diag.Clip(w)), diag.NearHint(w, l.home.PetNames()))
 			continue
 		}

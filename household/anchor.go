@@ -3,7 +3,6 @@ package household
 import (
 	"iter"
 	"math"
-	"strings"
 
 	"bowlwright/nutrients"
 )
@@ -130,12 +129,7 @@ func (h *Household) score(p *Pet, today Date) {
 	if p.Animal.Stage != nutrients.Adult {
 		return
 	}
-	var log []WeighIn
-	for _, w := range h.Weights {
-		if strings.EqualFold(w.Pet, p.Name) && !today.Before(w.Date) {
-			log = append(log, w)
-		}
-	}
+	log := h.WeightsOf(p, today)
 	var scored WeighIn
 	for _, w := range log {
 		if w.Condition > 0 && !w.Date.Before(scored.Date) {

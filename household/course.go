@@ -71,11 +71,11 @@ func (h *Household) Weighed(p *Pet, today Date) []learn.Weighing {
 }
 
 // WeightsOf returns the weighings of a pet from its arrival to a day, in the order of
-// the log.
+// the log, without those that no animal of its species has.
 func (h *Household) WeightsOf(p *Pet, today Date) []WeighIn {
 	var log []WeighIn
 	for _, w := range h.Weights {
-		if strings.EqualFold(w.Pet, p.Name) && !today.Before(w.Date) && !w.Date.Before(p.Dates.Arrived) && w.Kg > 0 {
+		if strings.EqualFold(w.Pet, p.Name) && !today.Before(w.Date) && !w.Date.Before(p.Dates.Arrived) && CheckWeight(w.Kg, p.Animal.Species) == nil {
 			log = append(log, w)
 		}
 	}

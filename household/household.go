@@ -57,6 +57,9 @@ type Kitchen struct {
 	AddonEnergyShare float64
 	// WeightMoved is the share by which a weight may move before a plan is stale.
 	WeightMoved float64
+	// AimsShare is how much more add-on than the least a plan may hold to be nearer its
+	// aims; FewestWithin how many times the least where few items are preferred.
+	AimsShare, FewestWithin float64
 }
 
 // Pet is one animal. Animal.WeightKg is the weight in force on the day asked

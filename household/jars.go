@@ -9,6 +9,14 @@ import (
 	"bowlwright/household/tomldoc"
 )
 
+// mostJarPets is for how many pets one jar is composed: beyond, the program grows past
+// what it was measured for (common practice: nobody weighs so many doses from one jar).
+const mostJarPets = 40
+
+func tooManyForJar(n int) string {
+	return fmt.Sprintf("%d pets are too many for one jar: at most %d", n, mostJarPets)
+}
+
 // readJars reads every [[jar]]. A pet eats from one jar; a jar that names no pets is for
 // everybody who is in no other.
 func (l *loader) readJars(t tomldoc.Table) {
@@ -31,7 +39,9 @@ func (l *loader) readJars(t tomldoc.Table) {
 		words, at := jt.List("pets")
 		for i, w := range words {
 			p, ok := h.Pet(w)
+			_, away := h.AwayPet(w)
 			switch {
+			case away:
 			case !ok:
 				jt.Doc.Add("unknown-pet", at[i], fmt.Sprintf("no pet is named %q", diag.Clip(w)), diag.NearHint(w, h.PetNames()))
 			case taken[p.Name] != "":
@@ -43,6 +53,8 @@ func (l *loader) readJars(t tomldoc.Table) {
 		}
 		if !jt.Has("pets") {
 			open = append(open, len(h.Jars))
+		} else if len(j.Pets) > mostJarPets {
+			jt.Fault("pets", "jar-too-many", tooManyForJar(len(j.Pets)), "divide them among several jars, by species and age for example")
 		}
 		h.Jars, tables = append(h.Jars, j), append(tables, jt)
 	}
@@ -55,6 +67,9 @@ func (l *loader) readJars(t tomldoc.Table) {
 			if taken[name] == "" {
 				h.Jars[k].Pets = append(h.Jars[k].Pets, name)
 			}
+		}
+		if n := len(h.Jars[k].Pets); n > mostJarPets {
+			tables[k].Missing("pets", tooManyForJar(n), "name the pets of each jar: pets = [\"…\"], by species and age for example")
 		}
 		if len(h.Jars[k].Pets) == 0 && len(h.Pets) > 0 {
 			tables[k].Missing("pets", "nobody is left for this jar: every pet is in another", "take the jar out, or name its pets")

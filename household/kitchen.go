@@ -2,6 +2,8 @@ package household
 
 import (
 	"fmt"
+	"strconv"
+	"strings"
 
 	"bowlwright/household/quantity"
 	"bowlwright/household/tomldoc"
@@ -15,6 +17,10 @@ const (
 	defaultSlack       = 0.01
 	defaultAddonEnergy = 0.20
 	defaultWeightMoved = 0.03
+	// DefaultAimsShare and DefaultFewestWithin are what plans of a kitchen that does not
+	// say may spend.
+	DefaultAimsShare    = 0.05
+	DefaultFewestWithin = 2.0
 )
 
 // Limits of what a kitchen can be (common practice): outside them lies a slip.
@@ -24,17 +30,20 @@ const (
 	maxScaleG     = 50
 	maxSlack      = 0.10
 	maxMoved      = 0.20
+	maxAims       = 0.25
+	maxWithin     = 5
 )
 
 // readKitchen reads [kitchen].
 func readKitchen(t tomldoc.Table) Kitchen {
 	k := Kitchen{Meals: defaultMeals, ScaleG: defaultScaleG, PremixDays: defaultPremixDays,
-		EnergySlack: defaultSlack, AddonEnergyShare: defaultAddonEnergy, WeightMoved: defaultWeightMoved}
+		EnergySlack: defaultSlack, AddonEnergyShare: defaultAddonEnergy, WeightMoved: defaultWeightMoved,
+		AimsShare: DefaultAimsShare, FewestWithin: DefaultFewestWithin}
 	kt, ok := t.One("kitchen")
 	if !ok {
 		return k
 	}
-	kt.Only("meals", "scale", "fine_scale", "premix_days", "energy_slack", "addon_energy", "weight_moved")
+	kt.Only("meals", "scale", "fine_scale", "premix_days", "energy_slack", "addon_energy", "weight_moved", "aims", "fewest_within")
 	if n, ok := kt.WholeNumber("meals", 1, maxMeals, "write how many meals a day are fed"); ok {
 		k.Meals = n
 	}
@@ -49,6 +58,8 @@ func readKitchen(t tomldoc.Table) Kitchen {
 	k.EnergySlack = readShare(kt, "energy_slack", k.EnergySlack, maxSlack)
 	k.AddonEnergyShare = readShare(kt, "addon_energy", k.AddonEnergyShare, 1)
 	k.WeightMoved = readShare(kt, "weight_moved", k.WeightMoved, maxMoved)
+	k.AimsShare = readShare(kt, "aims", k.AimsShare, maxAims)
+	k.FewestWithin = readTimes(kt, "fewest_within", k.FewestWithin, maxWithin)
 	return k
 }
 
@@ -72,6 +83,21 @@ func readShare(t tomldoc.Table, key string, otherwise, most float64) float64 {
 	}
 	if x > most {
 		t.Fault(key, "out-of-range", fmt.Sprintf("%s is more than %s %%", key, quantity.Text(100*most)), fmt.Sprintf("write at most \"%s %%\"", quantity.Text(100*most)))
+	}
+	return x
+}
+
+// readTimes reads "2 x", from one up to a limit.
+func readTimes(t tomldoc.Table, key string, otherwise, most float64) float64 {
+	text, ok := t.Text(key)
+	if !ok {
+		return otherwise
+	}
+	number, found := strings.CutSuffix(text, "x")
+	x, err := strconv.ParseFloat(strings.TrimSpace(number), 64)
+	if !found || err != nil || !(x >= 1 && x <= most) {
+		t.Fault(key, "not-times", fmt.Sprintf("%q is not a number of times from 1 x to %s x", text, quantity.Text(most)), "write it like \"2 x\"")
+		return otherwise
 	}
 	return x
 }

@@ -52,6 +52,9 @@ func Load(dir string, today Date) (*Household, diag.List, error) {
 	l.collect(bases...)
 	l.collect(foods...)
 	l.readWeights()
+	for i := range l.home.Pets {
+		l.home.score(&l.home.Pets[i], l.today)
+	}
 	if l.diags.HasErrors() || main.Root == nil {
 		return nil, l.diags, nil
 	}

@@ -64,10 +64,13 @@ type PetPlan struct {
 	Born Date `json:"born,omitzero"`
 	// Sex is "" and Neutered false where the household does not say; older records have
 	// neither, nor what the animal avoids.
-	Sex           Sex            `json:"sex,omitempty"`
-	Neutered      bool           `json:"neutered,omitempty"`
-	Avoid         []string       `json:"avoid,omitempty"`
-	EnergyKcal    float64        `json:"energy_kcal"`
+	Sex        Sex      `json:"sex,omitempty"`
+	Neutered   bool     `json:"neutered,omitempty"`
+	Avoid      []string `json:"avoid,omitempty"`
+	EnergyKcal float64  `json:"energy_kcal"`
+	// EnergySlack is how far, as a share, the planned energy may be from EnergyKcal; older
+	// records do not have it.
+	EnergySlack   float64        `json:"energy_slack,omitempty"`
 	ReferenceKcal float64        `json:"reference_energy_kcal"`
 	EnergyMethod  string         `json:"energy_source"`
 	PlannedKcal   float64        `json:"planned_energy_kcal"`
@@ -86,6 +89,8 @@ type PetPlan struct {
 	Conflict      []string       `json:"conflict,omitempty"`
 	Notes         []string       `json:"notes,omitempty"`
 	Cautions      []string       `json:"cautions"`
+	// Unsure counts what decides the plan and was not checked; nil in older records.
+	Unsure *Unsure `json:"unsure,omitempty"`
 	// OwnLimits are the limits that the household set for this pet, as they worked out on
 	// the day of the plan; none in older records.
 	OwnLimits []OwnLimit `json:"own_limits,omitempty"`

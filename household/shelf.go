@@ -101,6 +101,13 @@ func (d FoodDigests) shelfDigest(h *Household, p *Pet, k Kitchen) string {
 		}
 	}
 	slices.Sort(lines)
+	// What is as it always was is not in the digest, so that plans of before are in date.
+	if k.AimsShare > 0 && k.AimsShare != DefaultAimsShare {
+		lines = append(lines, fmt.Sprintf("aims %g", k.AimsShare))
+	}
+	if p.Prefer == PreferFewest && k.FewestWithin > 0 && k.FewestWithin != DefaultFewestWithin {
+		lines = append(lines, fmt.Sprintf("within %g", k.FewestWithin))
+	}
 	return digestOf(fmt.Sprintf("%s|%g|%g|%d|%d|%g|%g\n%s", p.Prefer, k.ScaleG, k.FineScaleG, k.PremixDays, k.Meals,
 		k.EnergySlack, k.AddonEnergyShare, strings.Join(lines, "\n")))
 }

@@ -33,11 +33,11 @@ const MaxOffPlanDays = 90
 const (
 	// maxLogLine bounds one line of the weight log, in bytes.
 	maxLogLine = 1000
-	// maxLog bounds what is read of the weight log, from its end: more than a hundred
-	// thousand weighings.
-	maxLog = 6 << 20
+	// maxLog bounds what is read of the weight log, from its end: some fifty thousand
+	// weighings, ten years of a hundred animals weighed weekly.
+	maxLog = 2 << 20
 	// maxBadLines bounds how many faulty lines are remembered.
-	maxBadLines = 100_000
+	maxBadLines = 10_000
 )
 
 // FitsLog says whether a line, without its end, is short enough for the weight log.
@@ -83,6 +83,9 @@ func parseWeights(text string) (log []WeighIn, lines []logLine, bad []BadLine) {
 				continue
 			}
 		}
+		if len(bad) >= maxBadLines && strings.Count(line, ",") < kgField {
+			continue
+		}
 		l := newLogLine(number+1, line)
 		entry, field, fault := l.weighIn(columns)
 		if fault != nil && len(bad) >= maxBadLines {
@@ -93,12 +96,13 @@ func parseWeights(text string) (log []WeighIn, lines []logLine, bad []BadLine) {
 			bad = append(bad, BadLine{Line: at.Line, Col: at.Col, EndCol: at.EndCol, Text: at.Excerpt, Fault: fault})
 			continue
 		}
-		log, lines = append(log, entry), append(lines, l)
+		log, lines = append(log, entry), append(lines, logLine{number: l.number, text: l.text})
 	}
 	return log, lines, bad
 }
 
-// logLine is one line of the log, taken apart.
+// logLine is one line of the log, taken apart; of lines that can be used only number and
+// text are kept, for there may be a hundred thousand.
 type logLine struct {
 	number int
 	text   string
@@ -126,6 +130,9 @@ func newLogLine(number int, text string) logLine {
 
 // span is where a field stands; wholeLine and fields that are not there are the line.
 func (l logLine) span(field int) diag.Span {
+	if l.starts == nil && field >= 0 {
+		l = newLogLine(l.number, l.text)
+	}
 	text := l.text[:min(len(l.text), maxLogLine)]
 	from, to := 0, len(text)
 	if field >= 0 && field < len(l.starts) {

@@ -113,7 +113,6 @@ func (l *loader) applyWeights(d *tomldoc.Document, lines []logLine) {
 		p.Animal.WeightKg, p.WeightDate = w.Kg, w.Date
 	}
 	for i := range l.home.Pets {
-		l.home.score(&l.home.Pets[i], l.today)
 		if warning, ok := jumps[&l.home.Pets[i]]; ok {
 			d.Report(warning)
 		}

@@ -14,4 +14,45 @@
 // the share by weight of the food whose figure is known. A lower limit counts
 // only what is known (Figure.Lo); an upper limit counts the high end of what is
 // known (Figure.Hi) and is not fully checked while coverage is below one.
+//
+// # Decisions
+//
+// Minimum is NRC's recommended allowance, else the adequate intake, else the minimal
+// requirement. The reference energy is 130 kcal/kg^0.75 for dogs and 100 kcal/kg^0.67
+// for cats at ideal weight; for growth, pregnancy and nursing the equation's own
+// energy. Total fat follows the energy fed where a standard prints it per energy only.
+//
+// Maximum is density x energy really given, and the amount per kg metabolic weight
+// where the standard prints one, whichever is stricter. A figure printed with ">" (no
+// harm seen up to there) refuses no base; add-ons may not push past the larger of it
+// and what base and extras bring.
+//
+// No maximum is no licence. Of a nutrient for which the standard prints no maximum,
+// one supplement, seaweed or product of the household's own brings at most five times
+// the minimum (minerals, amino acids, choline), twenty times of vitamin E, K and the B
+// vitamins; a helping for several days holds at most twice that, of vitamins a week's.
+// Else iodide would be a source of potassium, and a kitchen without a fine scale would
+// get twenty grams of iron. It is a cap of the item in every stage, and a row of the
+// program ("iodine from concentrates") for all concentrates of the shelf together:
+// without it iron came to fifteen times from three of them. It is no limit of the day:
+// base and extras may bring more. Where a whole day, food and all, is over five times
+// for iron, copper, zinc, iodine or selenium, the plan carries a caution with the
+// number of times and is not refused.
+//
+// Vitamin K of food is counted weight for weight against menadione (common practice).
+//
+// Vitamin A of dogs counts beta-carotene at 833 IU/mg (recalled) toward the minimum;
+// the maximum counts preformed retinol.
+//
+// Calcium to phosphorus for NRC, which prints no range: 1:1 to 2:1, common practice.
+//
+// Assumed zeros of SR28 (source code 7) are unknown for vitamin D, vitamin K, EPA, DHA
+// and retinol of animal foods; plants hold none of these by nature.
+//
+// Cooking takes off published losses with the liquid poured away; a nutrient that the
+// table does not cover is counted as kept, and the notes say so. Retentions over one
+// are the noise of unmatched pairs and are taken for one.
+//
+// FEDIAF's legal maxima (per dry matter, for additives in feed for sale) are in the
+// table and are not limits of a home-cooked day.
 package nutrients

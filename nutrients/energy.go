@@ -162,6 +162,9 @@ func adultEnergy(a Animal) (EnergyNeed, error) {
 	if a.Activity == Working {
 		n.Steps = append(n.Steps, "working dogs need 150 to 175 kcal per kg^0.75; the low end is used, watch the weight")
 	}
+	if text := oldAge(a); text != "" {
+		n.Steps = append(n.Steps, text)
+	}
 	over := a.WeightKg/ideal - 1
 	if over <= weightBand {
 		return n, nil

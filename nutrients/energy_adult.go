@@ -69,3 +69,17 @@ func adultSource(sp Species, act Activity) Source {
 	}
 	return srcFEDIAF
 }
+
+// oldCatWeeks is the age from which a cat is called old (AAHA: over ten years, recalled).
+const oldCatWeeks = 521
+
+// oldAge says what age changes in an old adult, "" for others.
+func oldAge(a Animal) string {
+	switch {
+	case a.Species == Dog && a.AgeWeeks > olderDogWeeks:
+		return "over seven years: moderate and active dogs get less energy (FEDIAF and NRC, recalled); the limits stay those of every adult, for none of the three standards prints others for old dogs"
+	case a.Species == Cat && a.AgeWeeks > oldCatWeeks:
+		return "over ten years: energy and limits stay those of every adult, for none of the three standards prints others for old cats; old cats lose weight easily: weigh monthly"
+	}
+	return ""
+}

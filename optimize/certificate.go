@@ -104,6 +104,13 @@ func VerifyCertificate(plan *household.Plan) error {
 	if bound == nil {
 		return &CertificateError{"the duals prove nothing: they lean on a limit that does not exist"}
 	}
+	given := 0.0
+	for _, a := range plan.Pet.Addons {
+		given += a.G
+	}
+	if given < cert.LeastAddonG*(1-certificateTol)-certificateTol && plan.Pet.EnergySlack > 0 {
+		return &CertificateError{fmt.Sprintf("the plan gives %.6g g of add-on, less than the %.6g g that it calls the least", given, cert.LeastAddonG)}
+	}
 	least := new(big.Rat).SetFloat64(cert.LeastAddonG - certificateTol*max(cert.LeastAddonG, 1))
 	if bound.Cmp(least) < 0 {
 		proved, _ := bound.Float64()

@@ -83,8 +83,9 @@ func (r *recorded) agrees() error {
 	}
 	if row := r.take(nutrients.EnergyOfDay); row != nil {
 		left := pp.EnergyKcal - extras
-		r.same(row, "lower end", orInf(row.Lower, -1), left, pp.EnergyKcal)
-		r.same(row, "upper end", orInf(row.Upper, 1), left, pp.EnergyKcal)
+		slack := pp.EnergySlack * pp.EnergyKcal
+		r.same(row, "lower end", orInf(row.Lower, -1), left-slack, pp.EnergyKcal)
+		r.same(row, "upper end", orInf(row.Upper, 1), left+slack, pp.EnergyKcal)
 		r.same(row, "sum", r.sum(row), pp.BaseG*pp.BaseKcalPerG+addons, pp.EnergyKcal)
 	}
 	if row := r.take(nutrients.EnergyOfAddons); row != nil {
@@ -228,7 +229,11 @@ func programOfHousehold(plan *household.Plan, shared *Shared, pet *household.Pet
 	}
 	for i, want := range p.Rows {
 		row := prog.Rows[i]
-		same := row.Limit == want.Limit && sameEnd(orInf(row.Lower, -1), want.Lower, want.Size) && sameEnd(orInf(row.Upper, 1), want.Upper, want.Size)
+		lower, upper := want.Lower, want.Upper
+		if want.Limit == nutrients.EnergyOfDay && plan.Pet.EnergySlack == 0 {
+			lower, upper = p.EnergyLeft, p.EnergyLeft // as older programs planned
+		}
+		same := row.Limit == want.Limit && sameEnd(orInf(row.Lower, -1), lower, want.Size) && sameEnd(orInf(row.Upper, 1), upper, want.Size)
 		a := row.A.Row()
 		for j := range want.A {
 			same = same && nearly(a[j], want.A[j], want.A[j])

@@ -44,7 +44,8 @@ func TestShortPlansMissOnlyWhatCannotBeReached(t *testing.T) {
 		}
 		short++
 		for _, n := range plan.Pet.Nutrients {
-			if n.State != household.StateLow || !reachable[nutrients.MinimumOf(n.ID)] {
+			risen, grows := reachable[nutrients.RisenMinimum(n.ID)]
+			if n.State != household.StateLow || !reachable[nutrients.MinimumOf(n.ID)] || grows && !risen {
 				continue
 			}
 			more++

@@ -12,19 +12,24 @@ import (
 	"bowlwright/optimize/weighing"
 )
 
-// On a scale with steps of 0.03 g a cat's oil is too little for a day and is given
-// every third day; Solve verifies the plan, and what breaks the helping is found.
+// A capsule of two grams is too much oil for a dog's day and is given every few days;
+// Solve verifies the plan, and what breaks the helping is found.
 func TestHelpingsForSeveralDays(t *testing.T) {
 	h := sample.QuinceLane(t)
-	h.Kitchen.FineScaleG, h.Kitchen.PremixDays = 0.03, 56
-	pet := sample.PetNamed(t, h, "Pip")
+	const capsule = 2.0
+	for i := range h.Addons {
+		if a := &h.Addons[i]; a.Food.ID == "cod-liver-oil" {
+			a.Unit, a.UnitGrams, a.StepG = "capsule", capsule, capsule
+		}
+	}
+	pet := sample.PetNamed(t, h, "Marlow")
 	plan := solve(t, h, pet)
 	at := slices.IndexFunc(plan.Pet.Addons, func(a household.AddonAmount) bool { return a.EveryDays > 0 })
 	if plan.Pet.Status != household.Met || at < 0 {
 		t.Fatalf("%s, no helping for several days: %v", plan.Pet.Status, plan.Pet.Notes)
 	}
 	a := &plan.Pet.Addons[at]
-	if helping := a.G * float64(a.EveryDays); helping < weighing.StepsToWeigh*h.Kitchen.FineScaleG*(1-diet.LimitTol) || !verify.WholeSteps(helping, h.Kitchen.FineScaleG) {
+	if helping := a.G * float64(a.EveryDays); helping < capsule*(1-diet.LimitTol) || !verify.WholeSteps(helping, capsule) {
 		t.Errorf("%g g every %d days cannot be weighed", helping, a.EveryDays)
 	}
 	if !strings.Contains(a.Measure, weighing.EveryText(a.EveryDays)) || !strings.Contains(strings.Join(plan.Pet.Notes, "; "), weighing.EveryText(a.EveryDays)) {

@@ -98,7 +98,9 @@ type mixer struct {
 	pets     []*household.Pet
 	programs []jar.Pet
 	alone    []*household.Plan
-	out      *Mixed
+	// served are the pets that the one jar in use was composed for.
+	served []string
+	out    *Mixed
 }
 
 func (m *mixer) run() error {
@@ -113,6 +115,11 @@ func (m *mixer) run() error {
 		plans, err := m.with(current)
 		if err != nil {
 			return err
+		}
+		if m.newcomers(current, plans) {
+			if plans, err = m.with(current); err != nil {
+				return err
+			}
 		}
 		m.out.Jars = current
 		m.count(plans)
@@ -135,8 +142,13 @@ func (m *mixer) own() error {
 			panic("optimize: a jar for a pet that there is not: " + name)
 		}
 		plan, err := Solve(m.ctx, Request{Household: h, Pet: pet, Today: m.req.Today, Version: m.req.Version, Shared: m.shared})
+		if m.ctx.Err() != nil {
+			return m.ctx.Err()
+		}
 		if err != nil {
-			return fmt.Errorf("%s: %w", pet.Name, err)
+			// Planning the pet itself says so as an error; the others can have their jar.
+			m.note("%s is left out of %s: %v", pet.Name, m.spec.Name, err)
+			continue
 		}
 		if !plan.Pet.Status.Printable() {
 			m.note("%s is left out of %s: its plan is %s", pet.Name, m.spec.Name, plan.Pet.Status)
@@ -182,6 +194,7 @@ func (m *mixer) current() []household.Jar {
 	}
 	// A new pet gets its dose from the jar there is, where that is one.
 	if len(jars) == 1 {
+		m.served = jars[0].Pets
 		jars[0].Pets = m.spec.Pets
 	}
 	for _, pet := range m.pets {
@@ -194,6 +207,29 @@ func (m *mixer) current() []household.Jar {
 		return nil
 	}
 	return jars
+}
+
+// newcomers leaves out of the jar in use who was not among its pets when it was composed
+// and would fall short with it: its own premix meets it, and the jar goes on for the others.
+func (m *mixer) newcomers(jars []household.Jar, plans []*household.Plan) (some bool) {
+	for k, plan := range slices.Backward(plans) {
+		if len(jars) != 1 || slices.Contains(m.served, plan.Pet.Pet) || plan.Pet.Status == household.Met || m.alone[k].Pet.Status != household.Met {
+			continue
+		}
+		m.note("%s keeps a premix of its own: the %s in use does not meet it", plan.Pet.Pet, m.spec.Name)
+		jars[0].Pets = slices.DeleteFunc(slices.Clone(jars[0].Pets), func(n string) bool { return n == plan.Pet.Pet })
+		m.drop(k)
+		some = true
+	}
+	return some
+}
+
+// drop leaves a pet out of the jars.
+func (m *mixer) drop(k int) {
+	m.out.Alone -= addonGrams(m.alone[k])
+	m.out.WeighingsAlone -= weighings(m.alone[k])
+	m.out.Least -= m.programs[k].Least
+	m.pets, m.programs, m.alone = slices.Delete(m.pets, k, k+1), slices.Delete(m.programs, k, k+1), slices.Delete(m.alone, k, k+1)
 }
 
 // with plans the pets with jars.

@@ -50,10 +50,7 @@ func (m *mixer) compose() error {
 		}
 		for _, k := range slices.Backward(out) {
 			m.note("%s keeps a premix of its own: no recipe that the scale can weigh meets it with the others", m.pets[k].Name)
-			m.out.Alone -= addonGrams(m.alone[k])
-			m.out.WeighingsAlone -= weighings(m.alone[k])
-			m.out.Least -= m.programs[k].Least
-			m.pets, m.programs, m.alone = slices.Delete(m.pets, k, k+1), slices.Delete(m.programs, k, k+1), slices.Delete(m.alone, k, k+1)
+			m.drop(k)
 		}
 	}
 	m.out.Jars, m.out.mixes = nil, nil

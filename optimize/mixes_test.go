@@ -290,3 +290,42 @@ func TestDosesInScoops(t *testing.T) {
 		t.Errorf("scoops of 1.2 g, of which Juno would need 17: %v %v", m.Jars, m.Notes)
 	}
 }
+
+// Who cannot be planned at all is left out, and the others get their jar.
+func TestJarWithoutThoseWhoCannotBePlanned(t *testing.T) {
+	h := sample.QuinceLane(t)
+	houseJar(h)
+	h.Pets[3].Animal.AgeWeeks, h.Pets[3].Animal.WeightKg = 2, 0.4
+	over := &h.Pets[0]
+	over.Extras = append(over.Extras, household.Portion{Food: h.Base.Ingredients[0].Food, Grams: 3000})
+	m := mixes(t, h, nil)
+	if len(m.Jars) != 1 || !slices.Equal(m.Jars[0].Pets, []string{"Tansy", "Pip"}) || len(m.Notes) < 2 {
+		t.Errorf("%v %v", m.Jars, m.Notes)
+	}
+}
+
+// A newcomer whom the jar in use does not meet keeps a premix of its own, and again the
+// next time; the others keep the jar.
+func TestNewcomerThatTheJarDoesNotMeet(t *testing.T) {
+	h := sample.QuinceLane(t)
+	h.Jars = []household.JarSpec{{Name: "house jar", Pets: []string{"Marlow", "Tansy"}, Days: 28}}
+	j := mixes(t, h, nil).Jars
+	h.Jars[0].Pets = h.PetNames()
+	for round := range 2 {
+		m := mixes(t, h, j)
+		if m.New {
+			t.Fatalf("round %d: the jar is composed anew: %s", round, m.Why)
+		}
+		with := withTheJars(t, h, m.Jars)
+		for i := range with.Pets {
+			plan := solve(t, with, &with.Pets[i])
+			if plan.Pet.Status != household.Met {
+				t.Errorf("round %d: %s is %s", round, plan.Pet.Pet, plan.Pet.Status)
+			}
+			if (plan.Pet.Jar != nil) != m.Jars[0].Serves(plan.Pet.Pet) {
+				t.Errorf("round %d: %s has a jar: %v", round, plan.Pet.Pet, plan.Pet.Jar != nil)
+			}
+		}
+		t.Logf("round %d: %v serves %v", round, m.Jars[0].Code, m.Jars[0].Pets)
+	}
+}

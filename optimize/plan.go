@@ -106,15 +106,31 @@ func solveAs(ctx context.Context, req Request, prefer household.Preference) (pla
 	}
 	r.certify(s)
 	if day == nil {
+		r.certify(s)
 		r.refuse(household.Impossible, "no amounts that the scales can weigh keep to the maximums and the energy: a finer scale is needed")
 		return r.done(), none, nil
 	}
+	missed = p.Missed(day.Grams)
+	if prefer == household.PreferFewest && s.Violation == 0 && missed == 0 {
+		var note string
+		if day, note, err = weighing.Fewest(ctx, p, s, day); err != nil {
+			return nil, none, err
+		}
+		if note != "" {
+			p.Notes = append(p.Notes, note)
+		}
+	}
+	bound, err := p.AtMissed(s, missed)
+	if err != nil {
+		return nil, none, err
+	}
+	r.certify(bound)
 	r.fill(s, day)
 	plan = r.done()
 	if found := verify.Against(plan, req.Household, req.Pet, req.Shared.snapshot.Identity, req.Shared.digests.Of); len(found) > 0 {
 		return nil, none, &UnverifiedError{req.Pet.Name, found}
 	}
-	return plan, p.Missed(day.Grams), nil
+	return plan, missed, nil
 }
 
 // beyondKitchen looks for whole steps that miss less with more than a kitchen gives: the

@@ -37,7 +37,7 @@ func newRecord(req Request, p *diet.Program) *record {
 		Pet: pet.Name, Species: a.Species, Stage: a.Stage, Standard: a.Standard,
 		WeightKg: a.WeightKg, IdealWeightKg: t.Energy.IdealKg, WeightDate: pet.WeightDate, Condition: a.Condition,
 		Born: pet.Born, Sex: pet.Sex, Neutered: a.Neutered, Avoid: pet.Avoid, Week: a.Week, Litter: a.Litter, EnergyGiven: a.EnergyKcal > 0, GoodUntil: pet.GoodUntil(req.Today),
-		EnergyKcal: t.Energy.Kcal, ReferenceKcal: t.Energy.ReferenceKcal, EnergyMethod: t.Energy.Method, Losing: t.Energy.Losing,
+		EnergyKcal: t.Energy.Kcal, EnergySlack: p.Kitchen.EnergySlack, ReferenceKcal: t.Energy.ReferenceKcal, EnergyMethod: t.Energy.Method, Losing: t.Energy.Losing,
 		Meals: h.Kitchen.Meals, BaseKcalPerG: p.Items[0].Per[nutrients.Energy].Lo,
 		Addons: []household.AddonAmount{}, Extras: []household.ExtraAmount{}, Nutrients: []household.NutrientLine{},
 		Ratios: []household.RatioLine{}, Binding: []household.Binding{},
@@ -54,7 +54,7 @@ func newRecord(req Request, p *diet.Program) *record {
 		pp.Extras = append(pp.Extras, household.ExtraAmount{Food: x.Food.ID, Name: x.Food.Name, G: x.Grams,
 			Kcal: profile[nutrients.Energy].Lo * x.Grams / 100, Digest: req.Shared.digests.Of(x.Food)})
 	}
-	pp.OwnLimits = household.OwnLimitsOf(t)
+	pp.OwnLimits, pp.Unsure = household.OwnLimitsOf(t), &household.Unsure{}
 	pp.Cautions = append(append(pp.Cautions, t.Cautions...), fixedCautions...)
 	return &record{req: req, p: p, plan: &household.Plan{Format: household.PlanFormat, Household: h.Name, Date: req.Today,
 		Version: req.Version, Base: req.Shared.snapshot, Pet: pp}}
@@ -166,6 +166,10 @@ func (r *record) fill(s *diet.Solution, day *weighing.Day) {
 		pp.Status = household.Short
 	}
 	r.unweighable(s, day)
+	*pp.Unsure = household.UnsureOf(pp, r.p.Targets)
+	if text := pp.Unsure.Text(); text != "" {
+		pp.Notes = append(pp.Notes, text)
+	}
 }
 
 // premix lists what is mixed once for several days.

@@ -206,7 +206,7 @@ func (c *Card) addons(pet *household.PetPlan) {
 	}
 	for _, a := range pet.Addons {
 		switch {
-		case a.ServedAs == "premix":
+		case a.ServedAs == household.ServedPremix:
 		case a.EveryDays > 1:
 			days := every(a.EveryDays, c.Planned, c.From)
 			c.Seldom = append(c.Seldom, Seldom{Item{dose(a), a.Name, doseRemark(a)}, rhythm(a), days, daysText(days)})
@@ -234,7 +234,7 @@ func (c *Card) jar(p household.Paired) {
 	}
 	if m := p.Mix(); m != nil {
 		c.Jar.MixedOn, c.Jar.GoodUntil = m.Date, m.UseBy
-	} else if pet.Jar != nil {
+	} else if pet.Jar != nil && !Void(c.Notices) {
 		c.Notices = append(slices.Clone(c.Notices), Notice{Title: NotMixedTitle, Reasons: []string{nutrients.Capital(c.Jar.Title) + " " + c.Jar.Code + " is not mixed yet: see the mixing sheet."},
 			Advice: "When it is mixed, record it, and print this card again."})
 	}

@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"time"
@@ -15,6 +16,7 @@ import (
 
 	"bowlwright/cmd/bowlwright/internal/manual"
 	"bowlwright/cmd/bowlwright/internal/shell"
+	"bowlwright/cmd/bowlwright/internal/terminal"
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/records"
@@ -64,8 +66,8 @@ func run(env environment) int {
 	p.env.stdout = out
 	rest := func() {}
 	if env.columns > 0 {
-		lines := &folder{to: out, width: env.columns}
-		rest = lines.rest
+		lines := &terminal.Folder{To: out, Width: env.columns}
+		rest = lines.Rest
 		p.env.stdout = lines
 	}
 	app := p.app()
@@ -324,3 +326,36 @@ func petsNamed(h *household.Household, names []string) ([]*household.Pet, error)
 	}
 	return pets, nil
 }
+
+// version is recorded in every plan.
+const version = "0.1"
+
+// versionText is the version with the commit that the program was built from, where the
+// build knows it.
+func versionText() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return version
+	}
+	return versionOf(info)
+}
+
+// versionOf reads the commit that the go command noted in the build.
+func versionOf(info *debug.BuildInfo) string {
+	commit, changed := "", ""
+	for _, s := range info.Settings {
+		switch {
+		case s.Key == "vcs.revision":
+			commit = s.Value[:min(len(s.Value), commitShown)]
+		case s.Key == "vcs.modified" && s.Value == "true":
+			changed = ", changed since"
+		}
+	}
+	if commit == "" {
+		return version + " (built without a commit)"
+	}
+	return version + " (commit " + commit + changed + ")"
+}
+
+// commitShown is how much of a commit tells it from all others.
+const commitShown = 12

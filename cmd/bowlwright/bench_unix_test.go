@@ -68,6 +68,14 @@ func manyPets(b *testing.B, pets int) (dir string) {
 // A thousand pets in a process of its own: files read, planned, recorded, printed;
 // for the first time, and anew with a thousand plans in use. Processor time says
 // more than the clock where other work goes on beside.
+//
+// Measured on two cores in November 2026, with other work going on: 1.37 to 1.48 s,
+// 2.2 s of processor time and 139 MB for the first time (budget 2 s, 200 MB); 1.83 to
+// 1.91 s and 3.0 s of processor time with a thousand plans in use; 0.43 s and 31 MB
+// for one pet of these, for which all plans in use are read. The example takes 20 to
+// 30 ms and 21 MB (budget 60 ms, 60 MB), the start of a command 3 ms. Set records/
+// aside instead of removing it between runs: the file system takes half a millisecond
+// longer over each name that was free a moment ago.
 func BenchmarkPlanProcess(b *testing.B) {
 	for _, kind := range []string{"first", "anew"} {
 		b.Run(kind, func(b *testing.B) {

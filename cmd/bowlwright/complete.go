@@ -6,12 +6,13 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/urfave/cli/v2"
+
 	"bowlwright/cmd/bowlwright/internal/manual"
+	"bowlwright/cmd/bowlwright/internal/shell"
 	"bowlwright/household"
 	"bowlwright/household/records"
 	"bowlwright/nutrients"
-
-	"github.com/urfave/cli/v2"
 )
 
 // candidate is a word that may stand where the cursor is.
@@ -188,7 +189,7 @@ func argumentsFor(p *program, t typed) []candidate {
 			return plainWords(exported...)
 		}
 	case "completion":
-		return plainWords(shells()...)
+		return plainWords(shell.Shells()...)
 	case "foods show", "foods find":
 		if h := householdFor(p, t); h != nil {
 			return foodCandidates(h.Catalogue)
@@ -305,4 +306,28 @@ func jarNames(h *household.Household) []candidate {
 		all = append(all, candidate{j.Name, "for " + listed(j.Pets)})
 	}
 	return all
+}
+
+func completionCommand(p *program) *cli.Command {
+	return &cli.Command{
+		Name: "completion", Usage: "print the script that lets a shell complete commands, pets and foods", ArgsUsage: strings.Join(shell.Shells(), "|"),
+		Description: "For bash: source <(bowlwright completion bash)\nFor zsh:  source <(bowlwright completion zsh)\nFor fish: bowlwright completion fish | source",
+		Action: func(c *cli.Context) error {
+			if err := p.noMore(1); err != nil {
+				return err
+			}
+			name := c.Args().First()
+			if name == "" {
+				return badInput("completion takes the name of a shell", "name bash, zsh or fish; how to load it", "completion", "--help")
+			}
+			if !slices.Contains(shell.Shells(), name) {
+				return badInput(fmt.Sprintf("there is no completion for the shell %q", name), "known are bash, zsh and fish", "completion", "bash")
+			}
+			if p.json {
+				return p.printJSON(map[string]string{"format": "bowlwright/completion/1", "shell": name, "script": shell.Completion[name]})
+			}
+			_, err := fmt.Fprint(p.verbatim, shell.Completion[name])
+			return err
+		},
+	}
 }

@@ -9,6 +9,8 @@ import (
 
 	"github.com/mattn/go-runewidth"
 	"github.com/urfave/cli/v2"
+
+	"bowlwright/cmd/bowlwright/internal/terminal"
 )
 
 // onTerminal runs the program on a terminal of so many columns, 0 for none.
@@ -62,11 +64,11 @@ func TestTerminalsOfAnyWidth(t *testing.T) {
 // not lost.
 func TestLinesAreFoldedWhole(t *testing.T) {
 	var out bytes.Buffer
-	f := &folder{to: &out, width: 12}
+	f := &terminal.Folder{To: &out, Width: 12}
 	for _, piece := range []string{"one two ", "three four\n", "five"} {
 		f.Write([]byte(piece))
 	}
-	f.rest()
+	f.Rest()
 	if got, want := out.String(), "one two\n  three four\nfive"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}

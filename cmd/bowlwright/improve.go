@@ -6,6 +6,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"bowlwright/cmd/bowlwright/internal/terminal"
 	"bowlwright/household"
 	"bowlwright/optimize/advice"
 	"bowlwright/report/text"
@@ -49,7 +50,7 @@ func (o improveOptions) run(p *program) error {
 	defer cancel()
 	done := func() {}
 	if !p.quiet && !p.json {
-		done = p.progress("trying other bases", progressDelay)
+		done = p.progress("trying other bases", terminal.Delay)
 	}
 	found, err := advice.Improve(ctx, h)
 	done()

@@ -1,5 +1,16 @@
 // Command bowlwright plans small daily add-ons for several pets that eat from one
 // cooked base.
+//
+// # Decisions
+//
+// A short plan ends with exit code 3, and its card carries a banner; text and object
+// have the same exit code.
+//
+// Hints are data: the program alone puts in the household's folder, where the command
+// line had to name it, and the quoting of a shell.
+//
+// Options stand anywhere: urfave/cli ignores options after an argument; args.go puts
+// them in order.
 package main
 
 import (

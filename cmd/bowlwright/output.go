@@ -2,12 +2,18 @@ package main
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
+	"path/filepath"
 	"strings"
+	"time"
 
+	"bowlwright/cmd/bowlwright/internal/terminal"
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/safefile"
 	"bowlwright/report/text"
 )
 
@@ -92,4 +98,40 @@ func (p *program) showFindings(findings []household.Finding) {
 			fmt.Fprintf(p.env.stderr, "hint: %s\n", hint)
 		}
 	}
+}
+
+// file is something to write.
+type file struct {
+	name string
+	data []byte
+}
+
+// writeFiles writes files into a folder as one set, all or none, and makes the folder
+// with those within that the names ask for. A failed command leaves the folder as it
+// was.
+func writeFiles(dir string, files []file) error {
+	set := make([]safefile.File, len(files))
+	for i, f := range files {
+		set[i] = safefile.File{Name: filepath.ToSlash(f.name), Data: f.data}
+	}
+	return safefile.Replace(dir, set)
+}
+
+// withoutOp takes the path off an error of the file system, which the message names
+// already.
+func withoutOp(err error) error {
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		return path.Err
+	}
+	return err
+}
+
+// progress says on a terminal what is being done when it takes longer than the delay.
+// Without a terminal nothing is ever written.
+func (p *program) progress(what string, delay time.Duration) (done func()) {
+	if !p.env.progress {
+		return func() {}
+	}
+	return terminal.Progress(p.env.stderr, what, delay)
 }

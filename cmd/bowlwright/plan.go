@@ -7,12 +7,13 @@ import (
 	"strings"
 	"time"
 
+	"github.com/urfave/cli/v2"
+
+	"bowlwright/cmd/bowlwright/internal/terminal"
 	"bowlwright/household"
 	"bowlwright/household/records"
 	"bowlwright/nutrients"
 	"bowlwright/report/text"
-
-	"github.com/urfave/cli/v2"
 )
 
 // solveLimit is how long the plans of petsPerLimit pets may take before the program
@@ -66,7 +67,7 @@ func (o planOptions) run(p *program) error {
 	}
 	done := func() {}
 	if !p.quiet && !p.json {
-		done = p.progress(fmt.Sprintf("planning %d pets", len(pets)), progressDelay)
+		done = p.progress(fmt.Sprintf("planning %d pets", len(pets)), terminal.Delay)
 	}
 	shown := !p.json
 	made, err := solveAll(h, pets, today, comparison{since: shown, full: shown && o.compare, newJars: o.newJars})

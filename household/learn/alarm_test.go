@@ -70,6 +70,10 @@ func TestOneBadWeighingIsNoFall(t *testing.T) {
 	if _, yes := Falling([]Weighing{{0, 10}, {14, 8}, {28, 6}}, 28); yes {
 		t.Error("three weighings suffice")
 	}
+	// Steep enough, but the last two are only 2 and 3 % lower than the middle one before.
+	if _, yes := Falling([]Weighing{{0, 10}, {7, 9.88}, {14, 9.76}, {21, 9.66}, {28, 9.56}}, 28); yes {
+		t.Error("3 % less counts as a fall")
+	}
 	week, yes := Falling([]Weighing{{0, 10}, {7, 9.7}, {14, 9.409}, {21, 9.12673}, {28, 8.8529281}}, 28)
 	if !yes || math.Abs(week+3) > 1e-9 {
 		t.Errorf("3 %% a week by arithmetic: %g, %v", week, yes)

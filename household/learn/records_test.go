@@ -164,3 +164,19 @@ func TestASteadyWeightHolds(t *testing.T) {
 		}
 	}
 }
+
+// Days that were off the plan tell less of it: the same gain is put down to them, and less
+// is learned from it.
+func TestDaysOffThePlanTellLess(t *testing.T) {
+	r := Record{Species: nutrients.Cat, PriorPerKg: 85, PriorCV: PriorCV, Plan: []Stretch{{0, 230}}}
+	for day := 0; day <= 56; day += 7 {
+		r.Weighings = append(r.Weighings, Weighing{day, 4.5})
+	}
+	r.Weighings = append(r.Weighings, Weighing{63, 4.6}, Weighing{70, 4.7})
+	without, _ := Estimate(r, 70)
+	r.Off = func(day int) bool { return day >= 56 }
+	with, _ := Estimate(r, 70)
+	if !(with.LogSD > 1.02*without.LogSD && with.Kcal > without.Kcal) {
+		t.Errorf("marked: %.1f kcal, SD %.4f; unmarked: %.1f kcal, SD %.4f", with.Kcal, with.LogSD, without.Kcal, without.LogSD)
+	}
+}

@@ -1,3 +1,24 @@
+// Package records reads and writes what the program remembers: plans, bases as they
+// were, what was cooked and mixed, and weighings. Files are only ever added.
+//
+// # Decisions
+//
+// Plans of every status are recorded. Over and impossible hold no amounts, and once
+// recorded no earlier plan of that pet is printed any more.
+//
+// A thousand pets. The files of a run are written, synced and turned into JSON sixteen
+// at a time, in a folder that gets its name when all of them are on the disk. A plan
+// in use is read just before the new plan of its pet is made, compared at once and let
+// go; it is read in full, because only that shows that it is a plan. Most of that time
+// is encoding/json; remembering the base, which is the same in all of them, was tried
+// and saves a tenth of it.
+//
+// A jar's code is that of its contents (grams over the total to 1e-6, own foods by
+// their figures), whatever its name and size. mix --mixed records it under its name,
+// and from then until its day is past or it is used up a plan for another jar of that
+// name is refused everywhere but in plan and mix, which show the jar that they are
+// about. A mix that weighs more than its recipe is refused: something else is in it.
+// One that weighs less is the same jar and lasts shorter.
 package records
 
 import (

@@ -92,7 +92,7 @@ func TestRestoreABase(t *testing.T) {
 
 // drawBatch draws a batch of two to five foods, perhaps with a batch within.
 func drawBatch(t *rapid.T, depth int) *household.Batch {
-	b := &household.Batch{File: rapid.StringMatching(`[a-z]{1,8}`).Draw(t, "file"), Name: rapid.String().Draw(t, "name")}
+	b := &household.Batch{File: rapid.StringMatching(`[a-z]{1,8}`).Draw(t, "file"), Name: rapid.StringMatching(`[ -~äŽ日]{0,20}`).Draw(t, "name")}
 	known := []string{"turkey-thigh-skinless-raw", "beef-heart-raw", "beef-liver-raw", "oats-rolled-dry", "kale-raw"}
 	for _, id := range rapid.SliceOfNDistinct(rapid.SampledFrom(known), 2, 5, rapid.ID).Draw(t, "foods") {
 		f, ok := nutrients.Default().Food(id)

@@ -10,6 +10,8 @@ import (
 
 // BenchmarkSuggest works out suggestions for a cat whose shelf lacks everything that
 // a cat needs.
+//
+// The whole process took 20 to 30 ms in November 2026, budget 300 ms.
 func BenchmarkSuggest(b *testing.B) {
 	h := sample.QuinceLane(b)
 	h.Addons = h.Addons[:3]

@@ -84,7 +84,7 @@ func TestConcentratesInThePotHaveACeiling(t *testing.T) {
 		offered = offered || m.food == tonic
 		for _, one := range p.pets {
 			per := diet.PerGram(&m.food.Per100g, one.Pet.Animal.Species)
-			portion := one.Rows[0].Upper / one.Rows[0].A[0]
+			portion := one.EnergyLeft / one.Rows[0].A[0]
 			for _, l := range one.Targets.Limits {
 				times, _ := nutrients.MostFromConcentrates(l.Nutrient)
 				if times == 0 || l.Lower == nil || l.Upper != nil {

@@ -6,15 +6,17 @@ import (
 	"bowlwright/optimize/lsq"
 )
 
-// reduced states sums over the items in terms of the add-ons alone: with
-// b = (energy - Σ kcal_j x_j) / kcal_0 grams of base, Σ a_j x_j is g·x + constant.
+// reduced states sums over the items in terms of the add-ons and of the energy that the
+// day is over its target, in units of its slack: with b = (energy + slack e - Σ kcal_j x_j)
+// / kcal_0 grams of base, Σ a_j x_j is g·(x, e) + constant. The last column is e.
 func (p *Program) reduced(a []float64) (g []float64, constant float64) {
 	kcal := p.Rows[0].A
-	g = make([]float64, len(p.Items)-1)
-	for j := range g {
+	g = make([]float64, len(p.Items))
+	for j := range len(p.Items) - 1 {
 		g[j] = a[j+1] - a[0]*kcal[j+1]/kcal[0]
 	}
-	return g, a[0] * p.Rows[0].Upper / kcal[0]
+	g[len(g)-1] = a[0] * p.EnergySlack / kcal[0]
+	return g, a[0] * p.EnergyLeft / kcal[0]
 }
 
 // aimsProblem states the least squares over the plans that spend at most the given amount
@@ -39,22 +41,33 @@ func (p *Program) aimsProblem(s *Solution, most float64, previous []float64) lsq
 		w := 1 / max(*l.Aim, fixed+c)
 		for j := range e {
 			e[j] *= w
+		}
+		for j := range effect {
 			effect[j] = max(effect[j], math.Abs(e[j]))
 		}
 		q.E, q.F = append(q.E, e), append(q.F, w*(*l.Aim-fixed-c))
 	}
+	pull := func(column int, weight, toward float64) {
+		e := make([]float64, n)
+		e[column] = weight
+		q.E, q.F = append(q.E, e), append(q.F, weight*toward)
+	}
 	for j := range n - 1 {
 		size := max(min(p.Items[j+1].Cap, most/p.Counts[j+1]), leastSize)
-		pull := func(weight, toward float64) {
-			e := make([]float64, n-1)
-			e[j] = weight
-			q.E, q.F = append(q.E, e), append(q.F, weight*toward)
-		}
-		pull(ridge*max(effect[j], 1/size), 0)
+		pull(j, ridge*max(effect[j], 1/size), 0)
 		if previous != nil {
-			pull(1/max(previous[j+1], size/100), previous[j+1])
+			pull(j, 1/max(previous[j+1], size/100), previous[j+1])
 		}
 	}
+	pull(n-1, energyPull, 0)
+	p.aimsLimits(&q, s, most)
+	return q
+}
+
+// aimsLimits puts the limits of the program, caps and the most that may be spent into the
+// least squares.
+func (p *Program) aimsLimits(q *lsq.Problem, s *Solution, most float64) {
+	n := len(p.Items)
 	atLeast := func(a []float64, lower, size float64) {
 		g, c := p.reduced(a)
 		for j := range g {
@@ -73,11 +86,16 @@ func (p *Program) aimsProblem(s *Solution, most float64, previous []float64) lsq
 			atLeast(negative(r.A), -r.Upper, r.Size)
 		}
 	}
+	for _, sign := range []float64{1, -1} {
+		slack := make([]float64, n)
+		slack[n-1] = sign
+		q.G, q.H = append(q.G, slack), append(q.H, -1)
+	}
 	total := make([]float64, n)
 	for j := range total {
 		unit := make([]float64, n)
 		unit[j] = 1
-		size := max(min(p.Items[j].Cap, p.Rows[0].Upper/p.Rows[0].A[0]), leastSize)
+		size := max(min(p.Items[j].Cap, p.EnergyLeft/p.Rows[0].A[0]), leastSize)
 		if j == 0 {
 			atLeast(unit, 0, size)
 		} else {
@@ -89,14 +107,13 @@ func (p *Program) aimsProblem(s *Solution, most float64, previous []float64) lsq
 		}
 	}
 	atLeast(total, -most, max(most, leastSize))
-	return q
 }
 
 // towardAims returns, among the plans that spend at most the given amount on add-ons,
 // the one nearest to the aims by least squares. The base follows from the energy.
 func (p *Program) towardAims(s *Solution, most float64, previous []float64) ([]float64, bool) {
 	n := len(p.Items)
-	kcal, left := p.Rows[0].A, p.Rows[0].Upper
+	kcal, left := p.Rows[0].A, p.EnergyLeft
 	if n < 2 || kcal[0] <= 0 {
 		return nil, false
 	}
@@ -114,6 +131,7 @@ func (p *Program) towardAims(s *Solution, most float64, previous []float64) ([]f
 		}
 		left -= kcal[j] * x[j]
 	}
+	left += p.EnergySlack * min(max(-1, y[n-1]*scale[n-1]), 1)
 	x[0] = max(0, left/kcal[0])
 	return x, true
 }

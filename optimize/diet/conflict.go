@@ -12,7 +12,7 @@ import (
 // ExtrasOver says which limits the extras alone exceed.
 func (p *Program) ExtrasOver() []string {
 	var over []string
-	if p.Rows[0].Upper < 0 {
+	if p.EnergyLeft < 0 {
 		over = append(over, fmt.Sprintf("the extras alone bring %.0f kcal, more than the day's %.0f kcal",
 			p.extras[nutrients.Energy].Lo, p.Targets.Energy.Kcal))
 	}
@@ -22,7 +22,7 @@ func (p *Program) ExtrasOver() []string {
 // BaseOver says which upper limits the base alone exceeds at the energy that the
 // extras leave for it.
 func (p *Program) BaseOver() []string {
-	portion := p.Rows[0].Upper / p.Rows[0].A[0]
+	portion := p.EnergyLeft / p.Rows[0].A[0]
 	with := fmt.Sprintf("%.0f g of the base bring", portion)
 	if len(p.Pet.Extras) > 0 {
 		with = fmt.Sprintf("%.0f g of the base and the extras bring", portion)

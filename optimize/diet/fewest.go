@@ -1,14 +1,18 @@
 package diet
 
 import (
+	"math"
 	"slices"
 
 	"bowlwright/optimize/lp"
 )
 
 // maxChoices bounds the linear programs that the search for the fewest add-ons
-// solves.
-const maxChoices = 4000
+// solves, mostTries the sets that it has weighed.
+const (
+	maxChoices = 4000
+	mostTries  = 120
+)
 
 // chooser looks for the smallest set of add-ons that keeps the violation where it
 // is, of equal ones the lightest: branch and bound on which items are used. A set
@@ -25,23 +29,35 @@ type chooser struct {
 	chosen []int
 	found  bool
 	solved int
+	// weighed judges a set that exact amounts keep: what its weighable amounts count for,
+	// and whether there are any; nil where exact amounts will do.
+	weighed func(set []int) (float64, bool)
+	tries   int
 }
 
-// fewest returns the answer with the fewest add-ons and which items it leaves out.
-// The solver holds the program of the least add-on, all its answer.
-func (p *Program) fewest(solver *lp.Solver, q lp.Problem, all lp.Result) (lp.Result, []bool) {
-	n := len(p.Items)
-	c := &chooser{solver: solver, q: &q}
-	for j := 1; j < n; j++ {
+// newChooser takes a program and a solver that holds it.
+func (p *Program) newChooser(solver *lp.Solver, q *lp.Problem) *chooser {
+	c := &chooser{solver: solver, q: q}
+	for j := 1; j < len(p.Items); j++ {
 		if q.Upper[j] > 0 {
 			c.items = append(c.items, j)
 		}
 	}
-	for ; c.size <= len(c.items) && !c.found && c.solved < maxChoices; c.size++ {
+	return c
+}
+
+// ended says that the search was given up.
+func (c *chooser) ended() bool { return c.solved >= maxChoices || c.tries >= mostTries }
+
+// fewest returns the answer with the fewest add-ons and which items it leaves out.
+// The solver holds the program of the least add-on, all its answer.
+func (p *Program) fewest(solver *lp.Solver, q lp.Problem, all lp.Result) (lp.Result, []bool) {
+	c := p.newChooser(solver, &q)
+	for ; c.size <= len(c.items) && !c.found && !c.ended(); c.size++ {
 		c.search(nil, nil)
 	}
-	out := make([]bool, n)
-	if c.found && c.solved >= maxChoices {
+	out := make([]bool, len(p.Items))
+	if c.found && c.ended() {
 		p.Notes = append(p.Notes, "no fewer add-ons do; whether others of the same number would need less was not searched to the end")
 	}
 	if !c.found {
@@ -53,6 +69,27 @@ func (p *Program) fewest(solver *lp.Solver, q lp.Problem, all lp.Result) (lp.Res
 		out[j] = !slices.Contains(c.chosen, j)
 	}
 	return c.best, out
+}
+
+// Smaller looks for a set of fewer than so many add-ons that spends at most the given
+// amount, misses nothing, and whose weighable amounts pass weighed, which returns what
+// they count for; of the smallest sets the one that counts least. It returns nil where
+// it finds none; proved says that there is none smaller than what it returns.
+func (p *Program) Smaller(s *Solution, than int, most float64, weighed func(set []int) (float64, bool)) (set []int, proved bool, err error) {
+	q := s.Problem
+	spent := lp.Row{A: make([]float64, len(q.Cost)), Lower: math.Inf(-1), Upper: most}
+	copy(spent.A, p.Counts)
+	q.Rows = append(slices.Clone(q.Rows), spent)
+	solver, err := lp.New(q)
+	if err != nil {
+		return nil, false, err
+	}
+	c := p.newChooser(solver, &q)
+	c.weighed = weighed
+	for ; c.size < than && !c.found && !c.ended(); c.size++ {
+		c.search(nil, nil)
+	}
+	return c.chosen, !c.ended(), nil
 }
 
 // allow lets the items in and shuts the others out. Beside the answer it returns a
@@ -76,7 +113,7 @@ func (c *chooser) feasible(res lp.Result) bool {
 
 // search goes on from the items used with those that are left out for good.
 func (c *chooser) search(used, without []int) {
-	if c.solved >= maxChoices {
+	if c.ended() {
 		return
 	}
 	cut, ok := c.nextCut(used, without)
@@ -85,14 +122,14 @@ func (c *chooser) search(used, without []int) {
 	}
 	if cut == nil {
 		res, _ := c.allow(used)
-		if c.feasible(res) {
-			if !c.found || res.Objective < c.best.Objective {
-				c.found, c.best, c.chosen = true, res, slices.Clone(used)
-			}
+		if !c.feasible(res) {
+			c.cuts = append(c.cuts, c.cutOf(used))
+			c.search(used, without)
 			return
 		}
-		c.cuts = append(c.cuts, c.cutOf(used))
-		c.search(used, without)
+		if !c.take(used, res) {
+			c.enlarge(used, without)
+		}
 		return
 	}
 	if c.found && len(used) > 0 && len(without) > 0 {
@@ -103,6 +140,41 @@ func (c *chooser) search(used, without []int) {
 	left := slices.Clone(without)
 	for _, j := range cut {
 		if !slices.Contains(left, j) {
+			c.search(append(slices.Clone(used), j), left)
+			left = append(left, j)
+		}
+	}
+}
+
+// take keeps a set whose exact amounts do, if it is the best so far, and says whether it
+// can be weighed.
+func (c *chooser) take(used []int, res lp.Result) bool {
+	if c.found && res.Objective >= c.best.Objective {
+		return true
+	}
+	if c.weighed != nil {
+		c.tries++
+		value, ok := c.weighed(used)
+		if !ok {
+			return false
+		}
+		res.Objective = value
+		if c.found && value >= c.best.Objective {
+			return true
+		}
+	}
+	c.found, c.best, c.chosen = true, res, slices.Clone(used)
+	return true
+}
+
+// enlarge goes on from a set that hits every cut and cannot be weighed.
+func (c *chooser) enlarge(used, without []int) {
+	if len(used) >= c.size {
+		return
+	}
+	left := slices.Clone(without)
+	for _, j := range c.items {
+		if !slices.Contains(used, j) && !slices.Contains(left, j) {
 			c.search(append(slices.Clone(used), j), left)
 			left = append(left, j)
 		}

@@ -51,6 +51,9 @@ type Program struct {
 	Items   []Item
 	Rows    []Row
 	extras  nutrients.Profile // totals, not per gram
+	// EnergyLeft is the kcal that the extras leave for base and add-ons, EnergySlack how
+	// far those may be from it.
+	EnergyLeft, EnergySlack float64
 	// Prefer is the pet's, or the least when its own cannot be weighed.
 	Prefer household.Preference
 	// Counts is what a gram of each item counts for in the least add-on: one, or for
@@ -154,8 +157,8 @@ func (p *Program) AsOnShelf() []int {
 func (p *Program) addEnergy() {
 	target := p.Targets.Energy.Kcal
 	kcal := func(per *nutrients.Profile) float64 { return per[nutrients.Energy].Lo }
-	left := target - kcal(&p.extras)
-	p.add(Row{Limit: nutrients.EnergyOfDay, Lower: left, Upper: left, Size: target, Of: kcal})
+	p.EnergyLeft, p.EnergySlack = target-kcal(&p.extras), p.Kitchen.EnergySlack*target
+	p.add(Row{Limit: nutrients.EnergyOfDay, Lower: p.EnergyLeft - p.EnergySlack, Upper: p.EnergyLeft + p.EnergySlack, Size: target, Of: kcal})
 	share := slices.Clone(p.Rows[0].A)
 	share[0] = 0
 	most := p.Kitchen.AddonEnergyShare * target
@@ -199,7 +202,7 @@ func (p *Program) unharmed(l nutrients.Limit) float64 {
 	if kcal <= 0 {
 		return *l.NoHarm
 	}
-	portion := max(0, p.Rows[0].Upper+p.Kitchen.EnergySlack*p.Targets.Energy.Kcal) / kcal
+	portion := max(0, p.Rows[0].Upper) / kcal
 	return max(*l.NoHarm, p.extras[l.Nutrient].Hi+portion*p.Items[0].Per[l.Nutrient].Hi)
 }
 
@@ -314,8 +317,8 @@ func (p *Program) setCaps() {
 // than the whole portion of base.
 func (p *Program) hardCaps() {
 	kcal := p.Rows[0].A
-	portion := max(0, p.Rows[0].Upper/kcal[0])
-	p.Items[0].Cap = portion * (1 + p.Kitchen.EnergySlack)
+	portion := max(0, p.EnergyLeft/kcal[0])
+	p.Items[0].Cap = max(0, p.Rows[0].Upper/kcal[0])
 	p.Items[0].Helping = p.Items[0].Cap
 	for j := 1; j < len(p.Items); j++ {
 		x := &p.Items[j]

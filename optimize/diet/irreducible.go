@@ -90,7 +90,7 @@ func (p *Program) Irreducible(elastic bool) (rows, caps []bool) {
 
 // naturalCap is the cap of an item without what the household declares.
 func (p *Program) naturalCap(j int) float64 {
-	most := p.Rows[0].Upper / p.Rows[0].A[0]
+	most := p.EnergyLeft / p.Rows[0].A[0]
 	if kcal := p.Rows[0].A[j]; kcal > 0 {
 		most = min(most, p.Rows[1].Upper/kcal)
 	}

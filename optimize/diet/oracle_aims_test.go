@@ -27,7 +27,7 @@ func drawnAims(t *testing.T, count int) []lsq.Problem {
 		if s.Farkas != nil {
 			continue
 		}
-		q := p.aimsProblem(s, NearLeast*s.LeastG, nil)
+		q := p.aimsProblem(s, 1.1*s.LeastG, nil)
 		evenColumns(q)
 		all = append(all, q)
 	}

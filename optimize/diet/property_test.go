@@ -80,6 +80,9 @@ func TestUnitsDoNotChangeThePlan(t *testing.T) {
 				row.A[j] *= k
 			}
 			row.Lower, row.Upper, row.Size = row.Lower*k, row.Upper*k, row.Size*k
+			if i == 0 {
+				other.EnergyLeft, other.EnergySlack = other.EnergyLeft*k, other.EnergySlack*k
+			}
 		}
 		b := drawnStages(t, other)
 		sameLeast(t, a, b)

@@ -76,6 +76,27 @@ const (
 // gonum in one run, one program after the other, and reports the time that ours
 // takes as a share of theirs, at the median and the 99th percentile. Of a library's
 // methods the fastest counts.
+//
+// Measured in November 2026 on two cores: 400 drawn household programs, both stages,
+// least of five (gonum: 40 programs, once), feasibility to 1e-9 for all. Microseconds at
+// the median / 99th percentile, models left out but for gonum's; ours has every answer
+// checked on the program as given.
+//
+//	solver                          model  least violation  least add-on  both      ours takes
+//	ours, second stage warm         15.5   19.7 / 43        11.6 / 18     30 / 58
+//	GLPK 5.0, dual, warm primal     21     34 / 157         9.0 / 18      42 / 157  0.71, 0.37
+//	CLP 1.17, dual, warm primal     12     84 / 171         66 / 83       144 / 242 0.21, 0.24
+//	HiGHS of scipy 1.10, no warm
+//	start; ours cold too (39)       119    49 / 135         56 / 152      95 / 235  0.41, 0.35
+//	gonum, no warm start; ours
+//	cold and with its models                                              over 40 ms  0.001
+//
+// Degenerate programs: 0.81 of GLPK, 0.50 of CLP, 0.43 of HiGHS. The ratios moved by
+// less than 0.02 between an idle machine and one with four times as much to do as it has
+// cores. On 2,100 drawn programs (3,499 stages) GLPK disagrees on 5 to 7, CLP on none to
+// 3 by the method, HiGHS on none, gonum on 10 of 253; in every case the exact proof is on
+// our side. The harness bounds the iterations: without that, one of GLPK and CLP ran for
+// ever on one of those programs.
 func BenchmarkSideBySide(b *testing.B) {
 	for _, kind := range []struct {
 		name        string

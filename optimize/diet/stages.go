@@ -3,6 +3,7 @@ package diet
 import (
 	"context"
 	"math"
+	"slices"
 
 	"bowlwright/household"
 	"bowlwright/optimize/lp"
@@ -108,6 +109,36 @@ func (p *Program) LeastAddon() (*Solution, *lp.Solver, error) {
 	return out, solver, nil
 }
 
+// AtMissed is a solution whose least add-on is that of all plans that miss no more than
+// the given sum of limits: what whole steps miss on top of the exact amounts can save
+// grams, and a bound must hold for what is printed.
+func (p *Program) AtMissed(s *Solution, missed float64) (*Solution, error) {
+	if missed == 0 || s.Violation > 0 && missed <= s.Violation+ViolationSliver {
+		return s, nil
+	}
+	q := s.Problem
+	q.Upper, q.Rows = slices.Clone(q.Upper), slices.Clone(q.Rows)
+	at := len(p.Items)
+	for _, r := range p.Rows {
+		if r.Elastic {
+			q.Upper[at] = lp.MostMissed(r.A, r.Lower, r.Size, func(j int) float64 { return q.Upper[j] })
+			at++
+		}
+	}
+	q.Rows[len(q.Rows)-1].Upper = missed * (1 + FeasibleTol)
+	solver, err := lp.New(q)
+	if err != nil {
+		return nil, err
+	}
+	res := solver.Solve()
+	if res.Status != lp.Optimal {
+		return nil, &UnprovedError{p.Pet.Name, "least add-on of what is printed", res.Status}
+	}
+	out := *s
+	out.LeastG, out.Duals, out.Problem = res.Objective, res.Duals, q
+	return &out, nil
+}
+
 // Solve runs the linear programs and the least squares.
 func (p *Program) Solve(ctx context.Context, previous []float64) (*Solution, error) {
 	if err := ctx.Err(); err != nil {
@@ -118,22 +149,30 @@ func (p *Program) Solve(ctx context.Context, previous []float64) (*Solution, err
 		return out, err
 	}
 	n, q := len(p.Items), out.Problem
-	res := lp.Result{Status: lp.Optimal, X: out.X, Objective: out.LeastG}
+	res := p.atItsEnergy(solver, lp.Result{Status: lp.Optimal, X: out.X, Objective: out.LeastG})
 	switch p.Prefer {
 	case household.PreferCheapest:
 		if res, err = p.cheapest(solver, q, res); err != nil {
 			return nil, err
 		}
 	case household.PreferFewest:
-		var leftOut []bool
-		res, leftOut = p.fewest(solver, q, res)
-		for j := range leftOut {
-			if leftOut[j] {
-				p.Items[j].Cap = 0
+		// What is met is chosen by what can be weighed (package weighing).
+		if out.Violation > 0 {
+			var leftOut []bool
+			res, leftOut = p.fewest(solver, q, res)
+			for j := range leftOut {
+				if leftOut[j] {
+					p.Items[j].Cap = 0
+				}
 			}
 		}
 	}
 	out.Spent = p.Spent(res.X)
+	within := p
+	if p.Prefer != household.PreferCheapest && previous == nil {
+		res = p.fewNearLeast(solver, q, res)
+		within = p.Only(func(j int) bool { return res.X[j] > CleanGrain })
+	}
 	if previous != nil {
 		out.Previous = previous
 		res = p.sameItems(solver, q, res, previous)
@@ -149,7 +188,11 @@ func (p *Program) Solve(ctx context.Context, previous []float64) (*Solution, err
 		}
 	}
 	out.X = res.X[:n:n]
-	if y, ok := p.towardAims(out, NearLeast*out.Spent, previous); ok {
+	near := p.NearLeast()
+	if previous != nil {
+		near = max(near, nearInUse)
+	}
+	if y, ok := within.towardAims(out, near*out.Spent, previous); ok {
 		out.X = y
 	}
 	return out, nil
@@ -165,7 +208,7 @@ func (p *Program) sameItems(solver *lp.Solver, q lp.Problem, all lp.Result, prev
 		}
 	}
 	res := solver.Solve()
-	if res.Status != lp.Optimal || lp.Residual(&q, res.X) > FeasibleTol || p.Spent(res.X) > NearLeast*p.Spent(all.X) {
+	if res.Status != lp.Optimal || lp.Residual(&q, res.X) > FeasibleTol || p.Spent(res.X) > nearInUse*p.Spent(all.X) {
 		return all
 	}
 	for j := 1; j < len(p.Items); j++ {
@@ -223,4 +266,71 @@ func (p *Program) AmountsOf(previous *household.Plan) []float64 {
 		}
 	}
 	return x
+}
+
+// atItsEnergy goes on to the least add-on of a day that holds its energy exactly, where
+// there is one: the slack of the energy is for what could not be met otherwise, and no
+// share of a day's food that could be saved. The solver holds the program, res its answer.
+func (p *Program) atItsEnergy(solver *lp.Solver, res lp.Result) lp.Result {
+	row := p.Rows[0]
+	solver.SetRow(0, p.EnergyLeft/row.Size, p.EnergyLeft/row.Size)
+	if exact := solver.Solve(); exact.Status == lp.Optimal {
+		return exact
+	}
+	solver.SetRow(0, row.Lower/row.Size, row.Upper/row.Size)
+	return res
+}
+
+// NearLeast is how much over the least add-on a plan nearer its aims may be.
+func (p *Program) NearLeast() float64 { return 1 + p.Kitchen.AimsShare }
+
+// Only is the program with some of its add-ons and no others.
+func (p *Program) Only(keep func(j int) bool) *Program {
+	out := *p
+	out.Items = slices.Clone(p.Items)
+	for j := 1; j < len(out.Items); j++ {
+		if !keep(j) {
+			out.Items[j].Cap = 0
+		}
+	}
+	return &out
+}
+
+// fewNearLeast takes out one add-on after the other for as long as what remains needs
+// fewer of them and hardly more than the least: a vertex of the linear program may spread
+// what one item brings over several. The solver holds the program, res its answer.
+func (p *Program) fewNearLeast(solver *lp.Solver, q lp.Problem, res lp.Result) lp.Result {
+	most := nearFew * p.Spent(res.X)
+	for {
+		used := p.used(res.X)
+		best, without := lp.Result{}, -1
+		for _, j := range used {
+			solver.SetColumn(j, 0, 0)
+			other := solver.Solve()
+			solver.SetColumn(j, 0, q.Upper[j])
+			if other.Status != lp.Optimal || p.Spent(other.X) > most {
+				continue
+			}
+			fewer := len(p.used(other.X))
+			if fewer < len(used) && (without < 0 || fewer < len(p.used(best.X)) || fewer == len(p.used(best.X)) && p.Spent(other.X) < p.Spent(best.X)) {
+				best, without = other, j
+			}
+		}
+		if without < 0 {
+			return res
+		}
+		solver.SetColumn(without, 0, 0)
+		res = best
+	}
+}
+
+// used are the add-ons of which amounts hold any.
+func (p *Program) used(x []float64) []int {
+	var in []int
+	for j := 1; j < len(p.Items); j++ {
+		if x[j] > CleanGrain {
+			in = append(in, j)
+		}
+	}
+	return in
 }

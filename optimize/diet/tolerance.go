@@ -13,8 +13,13 @@ const (
 	// razorTol widens limits for the least squares where the plans that keep them
 	// all are a single point.
 	razorTol = 1e-6
-	// NearLeast is how much over the least add-on a plan nearer its aims may be.
-	NearLeast = 1.10
+	// nearInUse is how much over the least add-on a plan of the add-ons in use may be,
+	// nearFew one with fewer items than the least needs.
+	nearInUse = 1.10
+	nearFew   = 1.03
+	// energyPull is what a day at the end of its energy's slack counts for: as much as three
+	// nutrients of which the day holds nothing.
+	energyPull = 3
 	// ridge keeps the least squares from being undecided between like columns.
 	ridge = 1e-3
 	// LimitTol is how far, relative, a printed sum may be outside a limit: the

@@ -15,4 +15,25 @@
 //
 // The package knows no food. Grams are grams a day; a row's misses are in units of
 // its size.
+//
+// # Decisions
+//
+// What a jar is mixed with: all powders of the shelf that each of its pets may have
+// and that have no step of their own. It is mixed with the strongest of a margin of 2
+// or 1 % and a dose that may be 5 % off that costs at most 5 % more add-on. No pet
+// gets more than 1.5 times its own least where that is possible.
+//
+// Nobody pays for a jar with a minimum. Who is met with a premix of its own is met
+// with the jar, else it keeps its premix; who is short alone misses at most 0.01 of a
+// limit more. Where no one jar serves all: one powder beside the jar for one pet, else
+// more jars, by merging (optimize/jar/group.go).
+//
+// A recipe is in whole steps of its scale by branch and bound, each part left out or
+// at least 20 steps; where that finds none for the days asked for, for two or three
+// times as many.
+//
+// Doses in scoops (scoop = "3.4 g"): numbers of whole scoops are searched near the
+// doses of the best jar, with room for scoops that are 5 % off where there is; where
+// none meet everybody the doses are weighed, and the plan says so. A rate per base is
+// refused with a line that says so; the composition takes one rate already.
 package jar

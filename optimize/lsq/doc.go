@@ -6,4 +6,9 @@
 // Hanson, Solving Least Squares Problems, 1974, ch. 23), and the dual active-set
 // method of Goldfarb and Idnani (Mathematical Programming 27, 1983) for that. It
 // knows no food.
+//
+// # Decisions
+//
+// One method: non-negative least squares would suffice only where there are no limits
+// but signs, and every household has minimums; the dual active-set method takes all.
 package lsq

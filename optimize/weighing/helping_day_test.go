@@ -21,7 +21,7 @@ func oneOil(every int, mostVitamin, mostShare, capG float64) *stepProgram {
 		Items:   []diet.Item{{Cap: 300, Helping: 300}, {Cap: capG, Helping: capG, Addon: &household.Addon{Food: &nutrients.Food{ID: "oil"}}}},
 		Counts:  []float64{0, 1},
 		Rows: []diet.Row{
-			{Limit: nutrients.EnergyOfDay, A: []float64{1, 9}, Lower: 200, Upper: 200, Size: 200},
+			{Limit: nutrients.EnergyOfDay, A: []float64{1, 9}, Lower: 198, Upper: 202, Size: 200},
 			{Limit: nutrients.EnergyOfAddons, A: []float64{0, 9}, Lower: math.Inf(-1), Upper: mostShare, Size: 40},
 			{Limit: nutrients.MaximumOf(nutrients.VitaminD), A: []float64{0, 10}, Lower: math.Inf(-1), Upper: mostVitamin, Size: 12},
 			{Limit: nutrients.MinimumOf(nutrients.VitaminD), A: []float64{0, 10}, Lower: 2, Upper: math.Inf(1), Elastic: true, Size: 2},

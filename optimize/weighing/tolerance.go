@@ -15,4 +15,6 @@ const (
 	// shortNodes ends the search for the nearest plan where limits are missed
 	// anyway: the room that the least violation leaves is too thin to search long.
 	shortNodes = 150
+	// setNodes ends the search for weighable amounts of one set of add-ons among many.
+	setNodes = 400
 )

@@ -29,31 +29,20 @@ type Day struct {
 // the stages' answer; where none does, of those that miss least. It returns nil
 // when no weighable day keeps the upper limits and the energy.
 func Weigh(p *diet.Program, s *diet.Solution) (*Day, error) {
-	daily := DosesFor(p, s.X)
-	ways := [][]dose{daily}
-	if d, much := spreadOut(p, daily, s.X); d != nil {
-		if ways = append(ways, d); much {
-			ways[0], ways[1] = d, daily
-		}
-	}
+	ways := waysOf(p, s)
 	maxSpent := NearLeastWeighable * s.Spent
 	if s.Violation == 0 {
-		for _, all := range []bool{false, true} {
-			for _, doses := range ways {
-				w := NewStepProgram(p, s, doses, all)
-				got, err := w.Search(milp.Goal{Distance: true, MaxSpent: maxSpent})
-				if got != nil || err != nil {
-					return got, err
-				}
-			}
+		got, err := keepAll(p, s, ways, maxSpent, 0)
+		if got != nil || err != nil {
+			return got, err
 		}
-		w := NewStepProgram(p, s, daily, true)
+		w := NewStepProgram(p, s, DosesFor(p, s.X), true)
 		least, err := w.Search(milp.Goal{Least: true, MaxSpent: math.Inf(1)})
 		if err != nil {
 			return nil, err
 		}
 		if least != nil {
-			near, err := w.Search(milp.Goal{Distance: true, MaxSpent: diet.NearLeast * p.Spent(least.Grams)})
+			near, err := w.Search(milp.Goal{Distance: true, MaxSpent: p.NearLeast() * p.Spent(least.Grams)})
 			if near != nil || err != nil {
 				return near, err
 			}
@@ -78,15 +67,18 @@ func Weigh(p *diet.Program, s *diet.Solution) (*Day, error) {
 // leastMissed finds the weighable amounts that miss least, with held among those
 // that keep every limit that exact amounts of what can be weighed at all keep.
 func leastMissed(p *diet.Program, s *diet.Solution, ways [][]dose, held bool) (w *stepProgram, best *Day, err error) {
-	for _, doses := range ways {
+	kept := make([]bool, len(p.Rows))
+	for _, doses := range dailyFirst(ways) {
 		way := NewStepProgram(p, s, doses, true)
 		if held {
 			within, err := way.Reachable()
 			if err != nil {
 				return nil, nil, err
 			}
+			// What daily doses can keep the others have to.
 			for i := range within {
-				way.Rows[i].Elastic = way.Rows[i].Elastic && !within[i]
+				kept[i] = kept[i] || within[i]
+				way.Rows[i].Elastic = way.Rows[i].Elastic && !kept[i]
 			}
 		}
 		got, err := way.Search(milp.Goal{Misses: true, MaxMiss: math.Inf(1), MaxSpent: math.Inf(1)})
@@ -147,8 +139,9 @@ func NewStepProgram(p *diet.Program, s *diet.Solution, doses []dose, all bool) *
 	total := 0.0
 	for j, d := range doses {
 		x := s.X[j]
-		if s.Previous != nil && s.Previous[j] > 0 {
-			// Close to the plan in use is close to what was weighed of it.
+		if s.Previous != nil {
+			// Close to the plan in use is close to what was weighed of it, and to none of
+			// what it did without.
 			x = s.Previous[j]
 		}
 		if d.Step <= 0 || j > 0 && !all && x <= 0 {
@@ -184,10 +177,6 @@ func NewStepProgram(p *diet.Program, s *diet.Solution, doses []dose, all bool) *
 					out.A[k] *= heavier
 				}
 			}
-		}
-		if i == 0 {
-			slack := p.Kitchen.EnergySlack * p.Targets.Energy.Kcal
-			out.Lower, out.Upper = r.Lower-slack, r.Upper+slack
 		}
 		w.Rows = append(w.Rows, out)
 	}

@@ -56,6 +56,8 @@ func TestPaperWithDecimalComma(t *testing.T) {
 	}
 }
 
+// Ten cards as PDF: 62 to 156 ms measured on two cores in November 2026, budget 300
+// ms.
 func BenchmarkTenCards(b *testing.B) {
 	base := sample.Base(b)
 	var pairs []household.Paired

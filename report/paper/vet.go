@@ -358,7 +358,7 @@ func (p *page) vetOwn(v *report.Vet) {
 	p.gray(0)
 }
 
-// vetParagraphs draws what base and premix are made of, and what to note.
+// vetParagraphs draws what base and premix are made of.
 func (p *page) vetParagraphs(v *report.Vet) {
 	write := func(title, text string) {
 		p.need(lineMM(vetHeadPoints) + 1.2 + p.measure(p.inner, text, "", vetPoints))
@@ -369,13 +369,6 @@ func (p *page) vetParagraphs(v *report.Vet) {
 	write("Base, % of raw weight", v.Base)
 	if v.Jar != "" && v.JarTitle != "" {
 		write(strings.TrimSpace(v.JarTitle+" "+v.JarCode)+", % by weight", v.Jar)
-	}
-	p.need(lineMM(vetHeadPoints) + 2*lineMM(vetPoints))
-	p.vetTitle(report.NoteTitle)
-	for _, s := range v.Mind {
-		p.need(p.measure(p.inner, s, "", vetPoints))
-		p.gray(0)
-		p.y += p.paragraph(p.left, p.y, p.inner, s, "", vetPoints)
 	}
 }
 

@@ -100,6 +100,14 @@ func (p *page) vetLines(v *report.Vet, points float64) []columnLine {
 		}
 		l.items(notes)
 	}
+	if len(v.Mind) > 0 {
+		l.head(report.NoteTitle)
+		var notes []report.Item
+		for _, s := range v.Mind {
+			notes = append(notes, report.Item{Amount: "•", Name: s})
+		}
+		l.items(notes)
+	}
 	l.head("Identity")
 	l.text(v.Identity)
 	return l.lines

@@ -1,5 +1,9 @@
 // Package ask makes a new household of answers: to questions in plain words, or to
 // the options of a command line. It writes no file.
+//
+// # Decisions
+//
+// Each answer is tried on the reader of the files before the next is asked.
 package ask
 
 import "bowlwright/household/diag"

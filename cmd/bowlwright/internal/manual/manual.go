@@ -23,7 +23,7 @@ var pages embed.FS
 const Man = "man"
 
 // names are the topics in the order in which they are listed.
-var names = []string{"files", "units", "base-code", "standards", "veterinarian", "body-condition", "labels", "exit-codes", "security", "changes"}
+var names = []string{"tour", "files", "units", "base-code", "standards", "sources", "veterinarian", "body-condition", "labels", "exit-codes", "security", "changes"}
 
 // ExitCodes say what each exit code means.
 var ExitCodes = []string{

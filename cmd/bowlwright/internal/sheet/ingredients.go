@@ -1,4 +1,13 @@
 // Package sheet reads and writes the tables that go to and come from a spreadsheet.
+//
+// # Decisions
+//
+// A table of a base holds what makes its code: beside the ingredients a declared yield
+// (pot:yield) and kept liquid (pot:liquid).
+//
+// What separates digits is read only where it can mean one thing, and the reading is
+// shown; 1,500 is refused, and so is 1.500 in a table with decimal commas; a row with
+// more cells than the headings is refused, for a decimal comma may have cut it.
 package sheet
 
 import (
