@@ -104,7 +104,6 @@ func solveAs(ctx context.Context, req Request, prefer household.Preference) (pla
 		}
 		r.p = p
 	}
-	r.certify(s)
 	if day == nil {
 		r.certify(s)
 		r.refuse(household.Impossible, "no amounts that the scales can weigh keep to the maximums and the energy: a finer scale is needed")
