@@ -102,9 +102,12 @@ type PetPlan struct {
 	// the day of the plan; none in older records.
 	OwnLimits []OwnLimit `json:"own_limits,omitempty"`
 	// Excess is what Cautions say the day holds too much of; nil in older records.
-	Excess       []Excess `json:"excess,omitzero"`
-	ShelfDigest  string   `json:"shelf_digest"`
-	WeighAgainBy Date     `json:"weigh_again_by"`
+	Excess []Excess `json:"excess,omitzero"`
+	// OverKitchen lists the add-ons of which the day holds more than a kitchen gives,
+	// because less would miss more.
+	OverKitchen  []OverKitchen `json:"over_kitchen,omitempty"`
+	ShelfDigest  string        `json:"shelf_digest"`
+	WeighAgainBy Date          `json:"weigh_again_by"`
 	// Makeup is what the food of a day is made of; older records have none.
 	Makeup *Makeup    `json:"makeup,omitempty"`
 	Scales ScalesUsed `json:"scales"`

@@ -25,6 +25,10 @@ func (r *record) unweighable(s *diet.Solution, day *weighing.Day) {
 		if day.Grams[j] != 0 || x <= diet.ShadowTol || x >= d.Least {
 			continue
 		}
+		if made, ok := r.dilutionOf(r.p.Items[j].Addon.Food); ok {
+			r.plan.Pet.Notes = append(r.plan.Pet.Notes, fmt.Sprintf("no scale weighs what a day needs of %s: put its dilution on the shelf, food = %q", r.p.Items[j].Name, made))
+			continue
+		}
 		wanted = append(wanted, number.Short(x)+" g of "+r.p.Items[j].Name)
 		least = max(least, d.Least)
 		if r.p.Items[j].Addon.Food.Powder {
@@ -56,6 +60,16 @@ func (r *record) unweighable(s *diet.Solution, day *weighing.Day) {
 			note("to buy: a powder that carries a premix, such as %s; then add it to the shelf", names)
 		}
 	}
+}
+
+// dilutionOf finds the home dilution of a pure compound, by its id.
+func (r *record) dilutionOf(pure *nutrients.Food) (id string, ok bool) {
+	for _, f := range r.req.Household.Catalogue.All() {
+		if f.Dilution != nil && f.Dilution.Of == pure.ID {
+			return f.ID, true
+		}
+	}
+	return "", false
 }
 
 // hasCarrier says whether the pet may have anything on the shelf that carries a premix.

@@ -73,6 +73,7 @@ func Against(plan *household.Plan, h *household.Household, pet *household.Pet, b
 	v.premix()
 	v.heaviestDay()
 	v.unharmed()
+	v.kitchen()
 	return v.found
 }
 
