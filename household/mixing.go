@@ -38,11 +38,6 @@ func NewMixing(household string, j Jar, mixedG float64, on Date) (*Mixing, error
 	return &Mixing{Format: MixingFormat, Household: household, Date: on, Jar: j, MixedG: mixedG, UseBy: on.AddDays(j.Days)}, nil
 }
 
-// Left is how many grams of the mix are left on a day when so many grams are taken a day.
-func (m *Mixing) Left(perDay float64, on Date) float64 {
-	return max(0, m.MixedG-perDay*float64(max(0, on.DaysSince(m.Date))))
-}
-
 // LastsUntil is the last day for which the mix is enough and good.
 func (m *Mixing) LastsUntil(perDay float64) Date {
 	if perDay <= 0 {
