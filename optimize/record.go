@@ -36,7 +36,7 @@ func newRecord(req Request, p *diet.Program) *record {
 	pp := household.PetPlan{
 		Pet: pet.Name, Species: a.Species, Stage: a.Stage, Standard: a.Standard,
 		WeightKg: a.WeightKg, IdealWeightKg: t.Energy.IdealKg, WeightDate: pet.WeightDate, Condition: a.Condition,
-		Born: pet.Born, Sex: pet.Sex, Neutered: a.Neutered, Avoid: pet.Avoid, Week: a.Week, Litter: a.Litter, EnergyGiven: a.EnergyKcal > 0, GoodUntil: pet.GoodUntil(req.Today),
+		Born: pet.Born, Sex: pet.Sex, Neutered: a.Neutered, Avoid: pet.Avoid, Breed: pet.Breed, Muscle: pet.Muscle, FedBefore: pet.FedBefore, Week: a.Week, Litter: a.Litter, EnergyGiven: a.EnergyKcal > 0, GoodUntil: pet.GoodUntil(req.Today),
 		EnergyKcal: t.Energy.Kcal, EnergySlack: p.Kitchen.EnergySlack, ReferenceKcal: t.Energy.ReferenceKcal, EnergyMethod: t.Energy.Method, Losing: t.Energy.Losing,
 		Meals: h.Kitchen.Meals, BaseKcalPerG: p.Items[0].Per[nutrients.Energy].Lo,
 		Addons: []household.AddonAmount{}, Extras: []household.ExtraAmount{}, Nutrients: []household.NutrientLine{},
@@ -130,6 +130,18 @@ func (r *record) fill(s *diet.Solution, day *weighing.Day) {
 		}
 		pp.Addons = append(pp.Addons, out)
 		given = append(given, f)
+	}
+	for _, j := range r.p.AsOnShelf() {
+		x := r.p.Items[j]
+		if c, ok := nutrients.KitchenCapOf(x.Addon.Food); ok && day.Grams[j] > x.Kitchen*(1+diet.AmountTol) {
+			o := household.OverKitchen{Food: x.Id, Name: x.Name, G: day.Grams[j], CapG: x.Kitchen, What: c.What, Instead: c.Instead}
+			pp.OverKitchen, pp.Cautions = append(pp.OverKitchen, o), append(pp.Cautions, o.Caution())
+		}
+	}
+	for _, f := range given {
+		if f.Dilution != nil {
+			pp.Notes = append(pp.Notes, f.Name+", once: "+strings.Join(f.Dilution.Recipe(f), " "))
+		}
 	}
 	pp.Excess = r.p.Excess(day.Grams)
 	for i, e := range pp.Excess {

@@ -35,7 +35,7 @@ func planCommand(p *program) *cli.Command {
 			&cli.BoolFlag{Name: "dry-run", Usage: "record nothing"},
 			&cli.BoolFlag{Name: "compare", Usage: "show what changed against the plan in use"},
 			&cli.BoolFlag{Name: "full", Usage: "list all nutrients, and what each deciding limit costs"},
-			&cli.BoolFlag{Name: "new-jars", Usage: "compose the jars anew, even where those in use suit"},
+			&cli.BoolFlag{Name: "new-jars", Usage: "compose new jars, even where those in use suit"},
 		},
 		Action: func(c *cli.Context) error {
 			return planOptions{pets: c.Args().Slice(), dryRun: c.Bool("dry-run"), compare: c.Bool("compare"), newJars: c.Bool("new-jars"), full: c.Bool("full")}.run(p)
