@@ -16,7 +16,7 @@ const jarLow = 7
 func (c *checker) jar() (h *household.Household, usable bool) {
 	plan := c.plan
 	if c.figures.base.IsRecorded(plan.Base) {
-		mix, err := household.MixFor(plan, c.h.InHand)
+		mix, _, err := household.MixFor(plan, c.h.InHand)
 		if refused, ok := err.(*household.JarMixUpError); ok {
 			c.add("other-jar", household.Refusal, err.Error(), refused.Ways[0], refused.Ways[1:]...)
 		} else if mix == nil && plan.Pet.Jar != nil {
