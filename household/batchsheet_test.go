@@ -126,3 +126,13 @@ func TestBatchRefuses(t *testing.T) {
 		t.Error("a batch for nobody was taken")
 	}
 }
+
+// TestEggsAreCounted by the published weight of one: 803 g of hard-boiled eggs at 50 g
+// (SR28, "1 large") are about 16; nothing else is counted.
+func TestEggsAreCounted(t *testing.T) {
+	egg, _ := nutrients.Default().Food("egg-whole-hard-boiled")
+	thigh, _ := nutrients.Default().Food("turkey-thigh-skinless-raw")
+	if got := pieces(egg, 803); math.Abs(got-16.06) > 1e-9 || pieces(thigh, 803) != 0 || pieces(nil, 1) != 0 {
+		t.Errorf("%g eggs", got)
+	}
+}

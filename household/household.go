@@ -65,10 +65,13 @@ type Kitchen struct {
 // Pet is one animal. Animal.WeightKg is the weight in force on the day asked
 // for: the latest of the file and the weight log.
 type Pet struct {
-	Name   string
-	Born   Date
-	Sex    Sex
-	Animal nutrients.Animal
+	Name string
+	Born Date
+	Sex  Sex
+	// Breed, FedBefore and Muscle ("normal", "mild", "moderate" or "severe" loss) are for
+	// the veterinarian; Photo is a file in the household's folder. All are "" when not given.
+	Breed, FedBefore, Muscle, Photo string
+	Animal                          nutrients.Animal
 	// WeightDate is the day of the weight in force, zero when it comes from
 	// household.toml.
 	WeightDate Date

@@ -43,6 +43,9 @@ type Jar struct {
 	StepG  float64   `json:"step_g"`
 	ScoopG float64   `json:"scoop_g,omitempty"`
 	Parts  []JarPart `json:"recipe"`
+	// RateG is the grams of jar to 100 g of base for all, 0 where each pet has a dose of its
+	// own.
+	RateG float64 `json:"rate_g_per_100g_base,omitempty"`
 	// Replaces lists the powders of the shelf that its pets do not get beside it; Apart
 	// names for a pet the one that it does.
 	Replaces []string          `json:"replaces,omitempty"`

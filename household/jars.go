@@ -32,8 +32,9 @@ func (l *loader) readJars(t tomldoc.Table) {
 			j.Days = n
 		}
 		j.StepG = readStep(jt, "scale", 0)
-		if rate, ok := jt.Choice("rate", "per pet", "per base"); ok && rate == "per base" {
-			jt.Fault("rate", "not-supported", "one rate for every bowl is not supported yet", "write rate = \"per pet\", or leave the line out: each pet gets a dose of its own")
+		rate, _ := jt.Choice("rate", "per pet", "per base")
+		if j.PerBase = rate == "per base"; j.PerBase && jt.Has("scoop") {
+			jt.Fault("scoop", "rate-and-scoop", "a rate for every bowl and whole scoops do not go together", "keep one of the two lines")
 		}
 		j.ScoopG = readStep(jt, "scoop", 0)
 		words, at := jt.List("pets")

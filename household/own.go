@@ -1,8 +1,6 @@
 package household
 
-import (
-	"bowlwright/nutrients"
-)
+import "bowlwright/nutrients"
 
 // The foods of the catalogue are known by their ids: better figures are a correction. A
 // food of the household's own is known by what is in it: whoever writes other figures

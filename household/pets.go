@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"path/filepath"
 	"strings"
 
 	"bowlwright/household/diag"
@@ -72,10 +73,14 @@ func (l *loader) readPets(t tomldoc.Table) {
 	}
 }
 
+// muscleScores are the four steps of the muscle condition score (WSAVA Global Nutrition
+// Committee).
+var muscleScores = []string{"normal", "mild", "moderate", "severe"}
+
 func (l *loader) readPet(t tomldoc.Table) Pet {
 	t.Only("name", "species", "born", "sex", "neutered", "weight", "ideal_weight", "adult_weight", "condition",
 		"activity", "stage", "litter", "week", "standard", "avoid", "prefer", "energy", "extra", "eats", "limit",
-		"condition_on", "mated", "gave_birth", "weaned", "arrived", "left")
+		"condition_on", "mated", "gave_birth", "weaned", "arrived", "left", "breed", "muscle", "fed_before", "photo")
 	before := len(t.Doc.Diags)
 	p := Pet{Prefer: PreferLeast}
 	a := &p.Animal
@@ -99,6 +104,15 @@ func (l *loader) readPet(t tomldoc.Table) Pet {
 	}
 	sex, _ := t.Choice("sex", string(Male), string(Female))
 	p.Sex = Sex(sex)
+	p.Breed, _ = t.Text("breed")
+	muscle, _ := t.Choice("muscle", muscleScores...)
+	p.Muscle = muscle
+	p.FedBefore, _ = t.Text("fed_before")
+	p.Photo, _ = t.Text("photo")
+	if filepath.IsAbs(p.Photo) || !filepath.IsLocal(cmp.Or(p.Photo, ".")) {
+		t.Fault("photo", "photo-outside", "the photo lies outside the household", "put it into the household's folder, and write photo = \"pictures/tansy.jpg\"")
+		p.Photo = ""
+	}
 	if !t.Dated("neutered") {
 		a.Neutered = t.Yes("neutered")
 	}

@@ -64,10 +64,14 @@ type PetPlan struct {
 	Born Date `json:"born,omitzero"`
 	// Sex is "" and Neutered false where the household does not say; older records have
 	// neither, nor what the animal avoids.
-	Sex        Sex      `json:"sex,omitempty"`
-	Neutered   bool     `json:"neutered,omitempty"`
-	Avoid      []string `json:"avoid,omitempty"`
-	EnergyKcal float64  `json:"energy_kcal"`
+	Sex      Sex      `json:"sex,omitempty"`
+	Neutered bool     `json:"neutered,omitempty"`
+	Avoid    []string `json:"avoid,omitempty"`
+	// Breed, Muscle and FedBefore are as the household gives them.
+	Breed      string  `json:"breed,omitempty"`
+	Muscle     string  `json:"muscle,omitempty"`
+	FedBefore  string  `json:"fed_before,omitempty"`
+	EnergyKcal float64 `json:"energy_kcal"`
 	// EnergySlack is how far, as a share, the planned energy may be from EnergyKcal; older
 	// records do not have it.
 	EnergySlack   float64        `json:"energy_slack,omitempty"`
@@ -143,6 +147,14 @@ const (
 	ServedByUnit  Served = "unit"
 	ServedFromJar Served = "jar"
 )
+
+// FinestG is the smallest step of either scale.
+func (s ScalesUsed) FinestG() float64 {
+	if s.FineScaleG > 0 && s.FineScaleG < s.ScaleG {
+		return s.FineScaleG
+	}
+	return s.ScaleG
+}
 
 // AddonAmount is the daily amount of one add-on.
 type AddonAmount struct {

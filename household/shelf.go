@@ -97,7 +97,7 @@ func (d FoodDigests) shelfDigest(h *Household, p *Pet, k Kitchen) string {
 	}
 	for _, j := range h.Jars {
 		if j.Serves(p.Name) {
-			lines = append(lines, fmt.Sprintf("jar|%s|%d|%g|%g", j.Name, j.Days, j.StepG, j.ScoopG))
+			lines = append(lines, fmt.Sprintf("jar|%s|%d|%g|%g|%v", j.Name, j.Days, j.StepG, j.ScoopG, j.PerBase))
 		}
 	}
 	slices.Sort(lines)

@@ -55,6 +55,8 @@ var (
 	EnergyOfDay = LimitID{Kind: OfDay, Name: "energy"}
 	// EnergyOfAddons is the share of it that add-ons may bring.
 	EnergyOfAddons = LimitID{Kind: OfDay, Name: "energy from add-ons", Side: Maximum}
+	// OneRate holds the dose of a jar to the grams of base, at the rate of all its pets.
+	OneRate = LimitID{Kind: OfDay, Name: "one rate for all"}
 	// AllMissed sums what is missed, in units of each limit.
 	AllMissed = LimitID{Kind: OfDay, Name: "all that is missed", Side: Maximum}
 )
@@ -114,7 +116,7 @@ func (l LimitID) String() string {
 // ParseLimitID reads the text of a limit. Text that is none of a nutrient's or a ratio's
 // is a limit of the day by that name, so that a record of a newer program can be read.
 func ParseLimitID(text string) LimitID {
-	for _, known := range []LimitID{EnergyOfDay, EnergyOfAddons, AllMissed} {
+	for _, known := range []LimitID{EnergyOfDay, EnergyOfAddons, OneRate, AllMissed} {
 		if text == known.Name {
 			return known
 		}

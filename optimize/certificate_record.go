@@ -91,6 +91,11 @@ func (r *recorded) agrees() error {
 	if row := r.take(nutrients.EnergyOfAddons); row != nil {
 		r.same(row, "sum", r.sum(row), addons, pp.EnergyKcal)
 	}
+	if pp.Jar != nil && pp.Jar.Mix.RateG > 0 {
+		if row := r.take(nutrients.OneRate); row != nil {
+			r.same(row, "sum", r.sum(row), pp.Jar.DoseG-pp.Jar.Mix.RateG/100*pp.BaseG, pp.Jar.DoseG)
+		}
+	}
 	for i := range pp.Nutrients {
 		r.nutrient(&pp.Nutrients[i])
 	}

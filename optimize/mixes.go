@@ -271,7 +271,7 @@ func (m *mixer) unsuitable(plans []*household.Plan) string {
 		}
 	}
 	// A new mix is not lighter than one without margins, which is quickly composed.
-	if plain, err := jar.Compose(m.programs, jar.Rules{}); err == nil && m.out.Together <= (1+mostOver)*plain.Total() {
+	if plain, err := jar.Compose(m.programs, jar.Rules{OneRate: m.spec.PerBase}); err == nil && m.out.Together <= (1+mostOver)*plain.Total() {
 		return ""
 	}
 	groups, _, err := m.serve()

@@ -3,12 +3,16 @@ package optimize
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 
 	"bowlwright/household"
 	"bowlwright/optimize/jar"
 	"bowlwright/optimize/weighing"
 )
+
+// rateGrain is the grain of a rate, in grams of jar to 100 g of base.
+const rateGrain = 0.001
 
 // serve divides the pets among as few jars as serve them: one, one with a powder apart
 // for one pet, or more.
@@ -17,7 +21,8 @@ func (m *mixer) serve() ([]jar.Group, string, error) {
 	for k := range m.programs {
 		all = append(all, k)
 	}
-	mix, err := jar.Choose(m.programs, jar.Rules{})
+	rules := jar.Rules{OneRate: m.spec.PerBase}
+	mix, err := jar.Choose(m.programs, rules)
 	if err == nil {
 		return []jar.Group{{Pets: all, Mix: mix}}, "", nil
 	}
@@ -26,13 +31,13 @@ func (m *mixer) serve() ([]jar.Group, string, error) {
 		return nil, "", err
 	}
 	why := none.Error()
-	if mix, err = jar.Apart(m.programs, jar.Rules{}, none); err == nil {
+	if mix, err = jar.Apart(m.programs, rules, none); err == nil {
 		return []jar.Group{{Pets: all, Mix: mix}}, why, nil
 	}
 	if !errors.As(err, &none) {
 		return nil, "", err
 	}
-	divisions, err := jar.Merge(m.programs, jar.Rules{}, 2)
+	divisions, err := jar.Merge(m.programs, rules, 2)
 	if err != nil {
 		return nil, "", err
 	}
@@ -238,5 +243,8 @@ func (m *mixer) jar(g jar.Group, name string, r *jar.Recipe, days int) household
 		out.Parts = append(out.Parts, jarPart(a.Food, weighing.Clean(float64(r.Steps[k])*r.StepG), m.shared.digests))
 	}
 	out.Identify()
+	if m.spec.PerBase {
+		out.RateG = math.Round(100*r.Mix.Dose[0]/r.Mix.Day[0][0]/rateGrain) * rateGrain
+	}
 	return out
 }

@@ -329,3 +329,33 @@ func TestNewcomerThatTheJarDoesNotMeet(t *testing.T) {
 		t.Logf("round %d: %v serves %v", round, m.Jars[0].Code, m.Jars[0].Pets)
 	}
 }
+
+// One rate: as many grams of jar to a gram of base for all, to half a step of the scale,
+// and every plan proved with that row in its program.
+func TestOneRateForAll(t *testing.T) {
+	h := sample.QuinceLane(t)
+	houseJar(h)
+	h.Jars[0].PerBase = true
+	m := mixes(t, h, nil)
+	if len(m.Jars) != 1 || m.Jars[0].RateG <= 0 {
+		t.Fatalf("no jar with one rate: %v", m.Notes)
+	}
+	with := withTheJars(t, h, m.Jars)
+	shared := Share(with)
+	for i := range with.Pets {
+		plan := solve(t, with, &with.Pets[i])
+		if plan.Pet.Status != household.Met {
+			t.Errorf("%s is %s", plan.Pet.Pet, plan.Pet.Status)
+		}
+		if off := math.Abs(plan.Pet.Jar.DoseG - m.Jars[0].RateG/100*plan.Pet.BaseG); off > 0.005+1e-6 {
+			t.Errorf("%s gets %.2f g of the jar to %.0f g of base: %.4f g off the rate", plan.Pet.Pet, plan.Pet.Jar.DoseG, plan.Pet.BaseG, off)
+		}
+		for _, f := range Deep(plan, shared, &with.Pets[i]) {
+			t.Errorf("%s: %s", plan.Pet.Pet, f.Message)
+		}
+		plan.Pet.Jar.Mix.RateG *= 1.1
+		if VerifyCertificate(plan) == nil {
+			t.Errorf("%s: another rate than the program's goes unnoticed", plan.Pet.Pet)
+		}
+	}
+}

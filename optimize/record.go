@@ -36,7 +36,7 @@ func newRecord(req Request, p *diet.Program) *record {
 	pp := household.PetPlan{
 		Pet: pet.Name, Species: a.Species, Stage: a.Stage, Standard: a.Standard,
 		WeightKg: a.WeightKg, IdealWeightKg: t.Energy.IdealKg, WeightDate: pet.WeightDate, Condition: a.Condition,
-		Born: pet.Born, Sex: pet.Sex, Neutered: a.Neutered, Avoid: pet.Avoid, Week: a.Week, Litter: a.Litter, EnergyGiven: a.EnergyKcal > 0, GoodUntil: pet.GoodUntil(req.Today),
+		Born: pet.Born, Sex: pet.Sex, Neutered: a.Neutered, Avoid: pet.Avoid, Breed: pet.Breed, Muscle: pet.Muscle, FedBefore: pet.FedBefore, Week: a.Week, Litter: a.Litter, EnergyGiven: a.EnergyKcal > 0, GoodUntil: pet.GoodUntil(req.Today),
 		EnergyKcal: t.Energy.Kcal, EnergySlack: p.Kitchen.EnergySlack, ReferenceKcal: t.Energy.ReferenceKcal, EnergyMethod: t.Energy.Method, Losing: t.Energy.Losing,
 		Meals: h.Kitchen.Meals, BaseKcalPerG: p.Items[0].Per[nutrients.Energy].Lo,
 		Addons: []household.AddonAmount{}, Extras: []household.ExtraAmount{}, Nutrients: []household.NutrientLine{},

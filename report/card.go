@@ -19,6 +19,9 @@ type Setting struct {
 	Weights []household.WeighIn
 	// Notices by pet stand across the top.
 	Notices map[string][]Notice
+	// Courses by pet say where a weight goes: the goal, the rate that is aimed at and what
+	// is expected.
+	Courses map[string]household.WeightCourse
 }
 
 // Card is what a daily card shows, worked out once for every renderer.
@@ -57,6 +60,8 @@ type Card struct {
 	Notes    []string
 	legend   []string
 	Weights  []household.WeighIn
+	// Course is where the weight goes; the zero value says nothing.
+	Course household.WeightCourse
 }
 
 // Meal is a row of the table of meals, or several equal ones.
@@ -170,7 +175,7 @@ func NewCard(p household.Paired, s Setting) (*Card, error) {
 		return nil, &household.NotPrintableError{Pet: pet.Pet, Status: pet.Status, Why: pet.Conflict}
 	}
 	c := &Card{Household: plan.Household, Pet: pet.Pet, BaseName: p.Base().Name, BaseCode: plan.Base.Code, Planned: plan.Date, From: plan.Date,
-		WeighBy: pet.WeighAgainBy, Own: ownLimits(pet), Cautions: pet.Cautions, Notes: pet.Notes, Notices: s.Notices[pet.Pet], Weights: WeightsOf(pet.Pet, s.Weights)}
+		WeighBy: pet.WeighAgainBy, Own: ownLimits(pet), Cautions: pet.Cautions, Notes: pet.Notes, Notices: s.Notices[pet.Pet], Weights: WeightsOf(pet.Pet, s.Weights), Course: s.Courses[pet.Pet]}
 	if plan.Date.Before(s.Day) {
 		c.From = s.Day
 	}

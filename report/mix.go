@@ -82,6 +82,9 @@ func NewMix(s *household.MixSheet) *Mix {
 		last := &m.Sections[len(m.Sections)-1]
 		last.Lines = append(last.Lines, line)
 	}
+	if j.RateG > 0 {
+		m.Notes = append(m.Notes, fmt.Sprintf("Into every bowl: %s g to 100 g of base.", number.Decimals(j.RateG, 3)))
+	}
 	if j.ScoopG > 0 {
 		m.Notes = append(m.Notes, fmt.Sprintf("A level scoop holds %s g: weigh ten of them to see that yours does.", number.Short(j.ScoopG)))
 	}

@@ -21,6 +21,7 @@ type Vet struct {
 	Banner        []string
 	Notices       []Notice
 	Condition     int
+	Muscle        string
 	WeightNote    string
 	Chart         *WeightChart
 	Energy        []Fact
@@ -70,7 +71,7 @@ func NewVet(p household.Paired, s Setting) (*Vet, error) {
 		return nil, err
 	}
 	v := &Vet{Name: pet.Pet, Animal: c.Animal, Household: plan.Household, Code: plan.Base.Code, Date: plan.Date, Banner: c.Banner,
-		Condition: pet.Condition, Chart: NewWeightChart(pet, c.Weights, plan.Date), Mind: append(append([]string(nil), pet.Notes...), pet.Cautions...),
+		Condition: pet.Condition, Muscle: muscleText(pet.Muscle), Chart: NewWeightChart(pet, c.Weights, plan.Date), Mind: append(append([]string(nil), pet.Notes...), pet.Cautions...),
 		Ratios: c.Ratios, Marks: append(c.LegendMarks(), LegendKnown)}
 	for _, n := range c.Notices {
 		if n.Void {
@@ -79,6 +80,9 @@ func NewVet(p household.Paired, s Setting) (*Vet, error) {
 	}
 	v.Signalment = vetSignalment(pet, plan.Date)
 	v.WeightNote = weightNote(pet)
+	if words := c.Course.Words(); len(words) > 1 {
+		v.WeightNote += " " + strings.Join(words[1:], ". ") + "."
+	}
 	v.energy(plan)
 	v.composition(pet)
 	for _, n := range pet.Nutrients {
@@ -108,11 +112,26 @@ func NewVet(p household.Paired, s Setting) (*Vet, error) {
 
 // vetSignalment says who the animal is and by which standard the plan is made.
 func vetSignalment(pet *household.PetPlan, day household.Date) string {
-	s := nutrients.Capital(signalment(pet, day)) + "; " + ageText(pet.Born, day) + "; home-prepared ration, by " + pet.Standard.Title()
+	s := nutrients.Capital(signalment(pet, day)) + "; "
+	if pet.Breed != "" {
+		s += pet.Breed + "; "
+	}
+	s += ageText(pet.Born, day) + "; home-prepared ration, by " + pet.Standard.Title()
 	if pet.Losing {
 		s += "; losing weight"
 	}
 	return s
+}
+
+// muscleText says the muscle condition, or leaves it to be marked.
+func muscleText(score string) string {
+	switch score {
+	case "":
+		return "normal · mild · moderate · severe loss (mark one)"
+	case "normal":
+		return score
+	}
+	return score + " loss"
 }
 
 func weightNote(pet *household.PetPlan) string {
@@ -254,6 +273,9 @@ func (v *Vet) own(pet *household.PetPlan) {
 		v.Own = append(v.Own, "Treats, counted: "+strings.Join(treats, ", ")+".")
 	} else {
 		v.Own = append(v.Own, "Treats: none counted.")
+	}
+	if pet.FedBefore != "" {
+		v.Own = append(v.Own, "Fed before: "+strings.TrimSuffix(pet.FedBefore, ".")+".")
 	}
 	if pet.EnergyGiven {
 		v.Own = append(v.Own, "Energy given by the household.")

@@ -96,7 +96,11 @@ func (o cardOptions) run(p *program) error {
 		return err
 	}
 	pairs := deck.pairs
-	setting := report.Setting{Day: today, Weights: h.Weights, Notices: deck.notices(p)}
+	courses, err := weightCourses(h, pets, today)
+	if err != nil {
+		return err
+	}
+	setting := report.Setting{Day: today, Weights: h.Weights, Notices: deck.notices(p), Courses: courses}
 	if slices.Equal(o.formats, []string{"text"}) && o.out == "" && !p.json {
 		for i, pair := range pairs {
 			if i > 0 {
@@ -110,7 +114,11 @@ func (o cardOptions) run(p *program) error {
 		}
 		return deck.missingError()
 	}
-	files, err := cardFiles(pairs, o.formats, paper.Options{Paper: o.paper, TwoUp: o.twoUp, Large: o.large, DecimalComma: o.comma, Setting: setting})
+	photos, err := photosOf(h, pets)
+	if err != nil {
+		return err
+	}
+	files, err := cardFiles(pairs, o.formats, paper.Options{Photos: photos, Paper: o.paper, TwoUp: o.twoUp, Large: o.large, DecimalComma: o.comma, Setting: setting})
 	if err != nil {
 		return err
 	}

@@ -228,3 +228,15 @@ func mark(dir string, names []string, written []file) (marked int, err error) {
 	}
 	return marked, nil
 }
+
+// weightCourses are the courses of the weights of pets, by name.
+func weightCourses(h *household.Household, pets []*household.Pet, today household.Date) (map[string]household.WeightCourse, error) {
+	if err := records.Open(h.Dir).Remember(h); err != nil {
+		return nil, err
+	}
+	all := map[string]household.WeightCourse{}
+	for _, pet := range pets {
+		all[pet.Name] = h.WeightCourseOf(pet, today)
+	}
+	return all, nil
+}

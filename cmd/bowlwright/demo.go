@@ -75,6 +75,9 @@ func (o demoOptions) run(p *program) error {
 		return err
 	}
 	solved, err := solveAll(h, pets, today, comparison{})
+	if err == nil {
+		err = solved.failed
+	}
 	if err != nil {
 		return err
 	}

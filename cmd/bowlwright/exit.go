@@ -228,7 +228,7 @@ func hintsOf(err error) []diag.Hint {
 	case errors.Is(err, syscall.ENOSPC):
 		return onlyHint(diag.Hint{Text: "make room on the disk and run it again"})
 	case folderFault(err):
-		return onlyHint(diag.Hint{Text: "check that the folder is there, that no file stands in its way, and that it may be read and written"})
+		return onlyHint(diag.Hint{Text: "check that the folder exists, that no file is in its place, and that it may be read and written"})
 	}
 	return nil
 }

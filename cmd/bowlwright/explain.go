@@ -77,7 +77,7 @@ func (o explainOptions) run(p *program) error {
 	pet := req.Pet
 	ctx, cancel := limited(1)
 	defer cancel()
-	with, _, findings, err := withJars(ctx, req.Household, []*household.Pet{pet}, req.Today, false)
+	with, mixed, findings, err := withJars(ctx, req.Household, []*household.Pet{pet}, req.Today, false)
 	p.showFindings(findings)
 	if err != nil {
 		return err
@@ -96,6 +96,9 @@ func (o explainOptions) run(p *program) error {
 		return p.printJSON(explainJSON{"bowlwright/explain/1", pet.Name, e})
 	}
 	printExplanation(p, e, o.nutrient != "")
+	if o.nutrient == "" {
+		fmt.Fprint(p.env.stdout, p.tellJars(req.Household, mixed))
+	}
 	return nil
 }
 

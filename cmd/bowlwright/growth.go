@@ -110,7 +110,7 @@ func growthText(h *household.Household, pet *household.Pet, t *optimize.GrowthTa
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s grows: %s to %s, base %s, %s\n", pet.Name, today, t.Until, h.Base.Identity().Code, h.Base.Name)
 	b.WriteString("Weigh once a week and feed by the row of the nearest weight. For other weights, for illness\nand after the last day make a new table.\n\n")
-	fmt.Fprintf(&b, "%9s  %-10s  %9s  %9s  %s\n", "weight", "expected", "base", "premix", "beside it, each day")
+	fmt.Fprintf(&b, "%9s  %-10s  %9s  %9s  %s\n", "weight", "expected", "base", "premix", "and each day also")
 	for _, r := range t.Rows {
 		plan := &r.Plan.Pet
 		mix := "-"

@@ -20,7 +20,7 @@ import (
 func importCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "import", Usage: "make a base from a table of ingredients and amounts", ArgsUsage: "FILE",
-		Description: "FILE is CSV with commas, semicolons or tabs, foods down or across. The columns are food\n(an id or a name), amount, and if wanted unit and method; the unit may also stand in the\nheading (amount_g) or beside the number. A decimal comma and thousands that can mean one\nthing only are understood, and how they were read is shown. A new file is written into\nbases/; none is changed.",
+		Description: "FILE is CSV with commas, semicolons or tabs, foods down or across. The columns are food\n(an id or a name), amount, and if wanted unit and method; the unit may also stand in the\nheading (amount_g) or after the number. A decimal comma and thousands that can mean one\nthing only are understood, and how they were read is shown. A new file is written into\nbases/; none is changed.",
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "name", Usage: "`NAME` of the base (default: that of the file)"},
 			&cli.BoolFlag{Name: "dry-run", Usage: "write nothing, show how the table is read"},

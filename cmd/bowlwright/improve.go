@@ -15,7 +15,7 @@ import (
 func improveCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "improve", Usage: "how to change the base so that all pets together need the least add-on", ArgsUsage: " ",
-		Description: "Looks at every food of the catalogue that nobody at the table must avoid, at the\npowders on the shelf, and at less of what is in the pot. No change leaves a pet\nwith more missed than before. Nothing is changed or recorded: the base is yours\nto write.",
+		Description: "Tries every food of the catalogue that no pet must avoid, the powders on the\nshelf, and less of what is in the pot. No change leaves a pet further below a\nminimum than before. Nothing is changed or recorded: the base is yours\nto write.",
 		Action: func(c *cli.Context) error {
 			return improveOptions{}.run(p)
 		},
@@ -85,7 +85,7 @@ func (o improveOptions) run(p *program) error {
 	if len(found[0].Pets) == 1 {
 		who = inPrint(found[0].Pets[0].Pet) + " needs"
 	}
-	p.say("%s", p.paragraph(fmt.Sprintf("%s %s g of add-on a day. What would change that in the pot of %s g raw that stands in bases/%s.toml, best first:",
+	p.say("%s", p.paragraph(fmt.Sprintf("%s %s g of add-on a day. What would reduce it, for the pot of %s g raw in bases/%s.toml, best first:",
 		who, shortFigure(found[0].BeforeG), shortFigure(h.Base.RawGrams()), h.Base.File)))
 	for _, e := range found[0].Pets {
 		if e.BeforeMissing > 0 || e.BeforeImpossible {

@@ -22,7 +22,7 @@ const (
 	mostOffered = 12
 	// mostProved is for how many pets the bound of a jar is searched for, boundBoxes how
 	// long, in boxes of the search.
-	mostProved, boundBoxes = 8, 24
+	mostProved, boundBoxes = 8, 8
 )
 
 // currentJars are the jars in use: the mixed one in hand as long as some is left, else the
@@ -66,7 +66,7 @@ func plannedJars(h *household.Household, spec household.JarSpec, inUse map[strin
 	var all []household.Jar
 	for _, r := range newest {
 		j := r.Plan.Pet.Jar.Mix
-		fits := j.StepG == optimize.StepOf(h, spec) && j.Days%spec.Days == 0 && (j.ScoopG == 0 || j.ScoopG == spec.ScoopG)
+		fits := j.StepG == optimize.StepOf(h, spec) && j.Days%spec.Days == 0 && (j.ScoopG == 0 || j.ScoopG == spec.ScoopG) && (j.RateG > 0) == spec.PerBase
 		for _, p := range j.Parts {
 			fits = fits && slices.ContainsFunc(h.Addons, func(a household.Addon) bool { return a.Food.ID == p.Food })
 		}
@@ -135,6 +135,11 @@ func (p *program) tellJars(h *household.Household, mixed []*optimize.Mixed) stri
 		}
 		for i := range m.Jars {
 			fmt.Fprintf(&b, "\n%s\n", p.jarLine(h, &m.Jars[i]))
+		}
+		for _, j := range m.Jars {
+			if j.RateG > 0 {
+				fmt.Fprintf(&b, "Into every bowl: %s g to 100 g of base.\n", quantity.Text(j.RateG))
+			}
 		}
 		if len(m.Jars) > 0 {
 			fmt.Fprintf(&b, "%s\n", costLine(m))

@@ -35,7 +35,7 @@ func planCommand(p *program) *cli.Command {
 			&cli.BoolFlag{Name: "dry-run", Usage: "record nothing"},
 			&cli.BoolFlag{Name: "compare", Usage: "show what changed against the plan in use"},
 			&cli.BoolFlag{Name: "full", Usage: "list all nutrients, and what each deciding limit costs"},
-			&cli.BoolFlag{Name: "new-jars", Usage: "compose the jars anew, even where those in use suit"},
+			&cli.BoolFlag{Name: "new-jars", Usage: "compose new jars, even where those in use suit"},
 		},
 		Action: func(c *cli.Context) error {
 			return planOptions{pets: c.Args().Slice(), dryRun: c.Bool("dry-run"), compare: c.Bool("compare"), newJars: c.Bool("new-jars"), full: c.Bool("full")}.run(p)
@@ -88,7 +88,7 @@ func (o planOptions) run(p *program) error {
 		if err := printPlans(p, made, today); err != nil {
 			return err
 		}
-		return firstOf(notMet(plans), unweaned)
+		return firstOf(made.failed, notMet(plans), unweaned)
 	}
 	for i, plan := range plans {
 		if i > 0 {
@@ -127,7 +127,7 @@ func (o planOptions) run(p *program) error {
 			p.say("\nNo card can be printed for %s: there are no amounts that may be fed, and an\nearlier plan no longer holds.\n", strings.Join(without, ", "))
 		}
 	}
-	return firstOf(notMet(plans), unweaned)
+	return firstOf(made.failed, notMet(plans), unweaned)
 }
 
 // inHandFor are the mixes in hand that hold what the plan was made for.
@@ -141,7 +141,8 @@ func inHandFor(h *household.Household, plan household.Sound) []*household.Mixing
 	return all
 }
 
-// firstOf returns the first error that there is. Both end with the same code.
+// firstOf returns the first error that there is: a plan that was not found before one that
+// does not meet its targets.
 func firstOf(errs ...error) error {
 	for _, err := range errs {
 		if err != nil {

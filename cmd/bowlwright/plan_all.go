@@ -32,6 +32,9 @@ type planned struct {
 	// say of them.
 	with  *household.Household
 	mixed []*optimize.Mixed
+	// failed is the error of the first pet for which no plan was found, nil for none; the
+	// others have theirs.
+	failed error
 }
 
 // solveAll plans the pets, side by side. The plan in use of a pet is read just before
@@ -65,10 +68,24 @@ func solveAll(h *household.Household, pets []*household.Pet, today household.Dat
 	if err != nil {
 		return planned{}, err
 	}
+	return made.without(pets, errs)
+}
+
+// without leaves out the pets for which no plan was found; it fails where that is all of
+// them, or the time is up for everybody.
+func (made planned) without(pets []*household.Pet, errs []error) (planned, error) {
+	plans, said := made.plans[:0:0], made.changes[:0:0]
 	for i, err := range errs {
-		if err != nil {
-			return planned{findings: made.findings}, fmt.Errorf("%s: %w", pets[i].Name, err)
+		switch {
+		case err == nil:
+			plans, said = append(plans, made.plans[i]), append(said, made.changes[i])
+		case made.failed == nil:
+			made.failed = fmt.Errorf("%s: %w", pets[i].Name, err)
 		}
+	}
+	made.plans, made.changes = plans, said
+	if len(plans) == 0 && made.failed != nil {
+		return planned{findings: made.findings}, made.failed
 	}
 	return made, nil
 }

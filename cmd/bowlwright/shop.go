@@ -66,7 +66,7 @@ type shopItemJSON struct {
 
 func (o shopOptions) run(p *program) error {
 	if o.days < 1 || o.days > maxCookDays {
-		return badInput(fmt.Sprintf("--days %d cannot be shopped for", o.days), fmt.Sprintf("type a number from 1 to %d", maxCookDays))
+		return badInput(fmt.Sprintf("--days %d is out of range", o.days), fmt.Sprintf("type a number from 1 to %d", maxCookDays))
 	}
 	if o.format != "text" && o.format != "csv" {
 		return badInput(fmt.Sprintf("--format %q is not known", o.format), "type --format text or --format csv")

@@ -21,7 +21,7 @@ func weighCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "weigh", Usage: "add a weight to the log and say what it changes", ArgsUsage: "PET WEIGHT",
 		Flags: []cli.Flag{
-			&cli.StringFlag{Name: "note", Usage: "a `REMARK` kept beside the weight"},
+			&cli.StringFlag{Name: "note", Usage: "a `REMARK` kept with the weight"},
 			&cli.IntFlag{Name: "condition", Usage: "the body condition `SCORE` of today, 1 to 9: it fixes the ideal weight until the next score"},
 			&cli.IntFlag{Name: "off-plan", Usage: "`N` days since the last weighing on which something other than the plan was eaten"},
 			&cli.BoolFlag{Name: "sure", Usage: "record it even though it is far from the previous weight"},
@@ -61,7 +61,7 @@ func (o weighOptions) run(p *program) error {
 	}
 	pet, err := petNamed(h, args[0])
 	if _, known := h.Pet(args[1]); err != nil && known && ask.WeightFault(args[0]) == nil {
-		return badInput("the weight stands before the pet", "type", "weigh", args[1], args[0])
+		return badInput("the weight comes before the pet", "type", "weigh", args[1], args[0])
 	}
 	if err != nil {
 		return err

@@ -6,6 +6,15 @@
 // Plans of every status are recorded. Over and impossible hold no amounts, and once
 // recorded no earlier plan of that pet is printed any more.
 //
+// The form of a record and what counts is in fixtures/record-format.md. Plans go by
+// number while numbers are unique, because clocks lie; where two machines gave out the
+// same number, a plan counts that no other follows, and two such plans are shown and
+// none is used. Cookings go by day, time and number.
+//
+// A record that is lost is missed by records/.newest, which is written after a record,
+// best effort: it may miss too little, never too much. Numbers alone would not tell when
+// the last one is gone.
+//
 // A thousand pets. The files of a run are written, synced and turned into JSON sixteen
 // at a time, in a folder that gets its name when all of them are on the disk. A plan
 // in use is read just before the new plan of its pet is made, compared at once and let

@@ -4,6 +4,17 @@
 // not made here; what is read is a regular file within a bound; a lock keeps two runs
 // from writing at once.
 //
+// # Decisions
+//
+// A file that was there keeps its mode and is replaced, never changed in place: half a
+// line of the weight log would be another weight. Its other names (hard links) keep the
+// old content, and weigh says so.
+//
+// A set of files (Replace) goes into place with a journal: the old files go before the
+// first new one comes, so that a crash never leaves both, and the next writer in the
+// folder finishes the set or brings the old ones back. The lock of a folder is the
+// folder itself; that of a household is records/.lock, which is never written to.
+//
 // A folder could be swapped for a link by somebody who writes into it at the same
 // moment: against that neighbour there is no protection.
 package safefile

@@ -112,6 +112,7 @@ func FormulateOn(h *household.Household, pet *household.Pet, composition *nutrie
 	}
 	p.addConcentrates()
 	p.setCaps()
+	p.addOneRate()
 	return p, nil
 }
 

@@ -34,6 +34,9 @@
 //
 // Doses in scoops (scoop = "3.4 g"): numbers of whole scoops are searched near the
 // doses of the best jar, with room for scoops that are 5 % off where there is; where
-// none meet everybody the doses are weighed, and the plan says so. A rate per base is
-// refused with a line that says so; the composition takes one rate already.
+// none meet everybody the doses are weighed, and the plan says so.
+//
+// One rate for all (rate = "per base") is a column of the composition and, afterwards, a
+// row of each pet's program (nutrients.OneRate): the dose is that rate times the grams
+// of base, to half a step of the scale. It costs about twice what doses of their own do.
 package jar

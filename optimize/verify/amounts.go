@@ -125,6 +125,9 @@ func (v *verifier) jar(a household.AddonAmount, x household.Addon) {
 			}
 		}
 	}
+	if rate := dose.Mix.RateG; rate > 0 && math.Abs(dose.DoseG-rate/100*v.plan.Pet.BaseG) > v.plan.Pet.Scales.FinestG()/2*(1+1e-3) {
+		v.fault("verify-rate", "%g g of the jar to %g g of base is not %g g to 100 g", dose.DoseG, v.plan.Pet.BaseG, rate)
+	}
 	if !dose.Mix.Sound() || math.Abs(whole-dose.Mix.MakesG) > 1e-6*whole {
 		v.fault("verify-jar", "the code of the jar is not that of what it holds")
 	}

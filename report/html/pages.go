@@ -152,7 +152,9 @@ func newAnimal(p household.Paired, o Options) *animal {
 	}
 	a.SeldomTitle, a.ExtrasTitle = report.SeldomTitle, report.ExtrasTitle
 	a.Total, a.Verdict, a.Watched, a.Mark = c.BaseTotal(), c.Verdict, c.Watched, c.RecalledMark()
-	a.Weight = newPlot(c.Weights)
+	if a.Weight = newCourse(c.Course); a.Weight == nil {
+		a.Weight = newPlot(c.Weights)
+	}
 	for _, b := range c.Bars {
 		a.Bars = append(a.Bars, newBar(b))
 	}

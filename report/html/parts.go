@@ -30,9 +30,44 @@ func inText(page string, change func(string) string) string {
 type plot struct {
 	Text, Line string
 	Dots       []dot
+	// Words go on after Text; Planned and Projection are lines, Band is the top of the goal
+	// and its height where HasBand; Axis are the ends of the two axes.
+	Words               []string
+	Planned, Projection string
+	BandY, BandH        float64
+	HasBand             bool
+	High, Low, From, To string
 }
 
 type dot struct{ X, Y float64 }
+
+// The field of the plot inside its frame.
+const (
+	plotEdge, plotWide, plotHigh = 6.0, 288.0, 48.0
+)
+
+// newCourse draws weighings with the goal, the rate that is aimed at and what is expected.
+func newCourse(c household.WeightCourse) *plot {
+	course := report.NewCoursePlot(c)
+	if course == nil {
+		return nil
+	}
+	words := report.CleanAll(c.Words())
+	p := &plot{Text: words[0] + ".", Words: words[1:], HasBand: course.HasGoal, BandY: plotEdge + plotHigh*course.GoalTop,
+		BandH: plotHigh * (course.GoalBottom - course.GoalTop), High: course.High, Low: course.Low, From: course.From, To: course.To}
+	line := func(points []report.Point) string {
+		var all []string
+		for _, q := range points {
+			all = append(all, fmt.Sprintf("%.1f,%.1f", plotEdge+q.X*plotWide, plotEdge+q.Y*plotHigh))
+		}
+		return strings.Join(all, " ")
+	}
+	p.Line, p.Planned, p.Projection = line(course.Weighings), line(course.Planned), line(course.Projection)
+	for _, q := range course.Weighings {
+		p.Dots = append(p.Dots, dot{plotEdge + q.X*plotWide, plotEdge + q.Y*plotHigh})
+	}
+	return p
+}
 
 // newPlot returns nil when there is nothing to draw.
 func newPlot(ws []household.WeighIn) *plot {

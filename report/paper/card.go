@@ -156,11 +156,20 @@ func (p *page) wide() bool { return p.inner >= 150*p.zoom }
 
 // head draws who it is.
 func (p *page) head(c *report.Card) {
+	// The photo of a card that is out of date is gone, as its ticks are.
+	const photoMM = 28.0
+	top, w, foot := p.y, p.inner, 0.0
+	if data := p.photos[c.Pet]; data != nil && !report.Void(c.Notices) {
+		side := photoMM * min(p.zoom, 1.2)
+		w, foot = p.inner-side-4*p.zoom, top+side
+		p.photo(c.Pet, data, p.left+p.inner-side, top, side)
+	}
 	p.gray(0)
-	p.y += p.name(nameOnPaper(c), p.inner)
+	p.y += p.name(nameOnPaper(c), w)
 	p.y += 0.5
-	p.y += p.paragraph(p.left, p.y, p.inner, c.About, "", p.pt(aboutPoints))
-	p.y += p.paragraph(p.left, p.y, p.inner, c.Feeding, "B", p.pt(aboutPoints))
+	p.y += p.paragraph(p.left, p.y, w, c.About, "", p.pt(aboutPoints))
+	p.y += p.paragraph(p.left, p.y, w, c.Feeding, "B", p.pt(aboutPoints))
+	p.y = max(p.y, foot)
 	p.y += 1.5 * p.zoom
 	p.hline(p.left, p.y, p.inner, 0.5, 0)
 	p.y += 2 * p.zoom
@@ -260,6 +269,7 @@ func (p *page) meals(c *report.Card, d density) {
 		p.y += rowH
 		p.hline(p.left, p.y, p.inner, 0.2, 0)
 	}
+	p.need(lineMM(p.pt(smallPoints)) + 3*z)
 	p.y += 0.8 * z
 	p.gray(0)
 	p.y += p.text(p.left, p.y, p.inner, c.BaseName+" · "+c.BaseTotal(), "", p.pt(smallPoints), "R") + 1.5*z

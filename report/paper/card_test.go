@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"image"
+	"image/png"
 	"io"
 	"math"
 	"slices"
@@ -241,5 +243,46 @@ func TestNoAmountsWithoutPlan(t *testing.T) {
 	var b bytes.Buffer
 	if err := Cards(&b, []household.Paired{p}, Options{}); !errors.As(err, &refused) || b.Len() > 0 {
 		t.Errorf("pdf: %v, %d bytes", err, b.Len())
+	}
+}
+
+// TestPhotoOnTheCard: in a square beside the name on a valid card, gone from a void one;
+// what is no picture is refused.
+func TestPhotoOnTheCard(t *testing.T) {
+	base := sample.Base(t)
+	picture := image.NewGray(image.Rect(0, 0, 40, 90))
+	var data bytes.Buffer
+	if err := png.Encode(&data, picture); err != nil {
+		t.Fatal(err)
+	}
+	photo, err := Photo(data.Bytes())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, o := range []Options{{Paper: "a4"}, {Paper: "a4", TwoUp: true}, {Paper: "letter", Large: true}} {
+		o.Photos, o.Setting = map[string][]byte{"Marlow": photo}, setting("Marlow")
+		count := func() int {
+			drawn, err := drawCards([]household.Paired{sample.Pair(t, sample.Plan("Marlow", base), base)}, o)
+			if err != nil {
+				t.Fatal(err)
+			}
+			checkLayout(t, "with a photo", drawn)
+			var b bytes.Buffer
+			if err := drawn.output(&b); err != nil {
+				t.Fatal(err)
+			}
+			return strings.Count(b.String(), "/Subtype /Image")
+		}
+		if n := count(); n != 1 {
+			t.Errorf("%+v: %d pictures", o.TwoUp, n)
+		}
+		o.Notices = map[string][]report.Notice{"Marlow": {{Title: report.OutOfDateTitle, Void: true}}}
+		if n := count(); n != 0 {
+			t.Errorf("%d pictures on a void card", n)
+		}
+	}
+	var bad *PhotoError
+	if _, err := Photo([]byte("no picture")); !errors.As(err, &bad) {
+		t.Errorf("%v", err)
 	}
 }

@@ -111,29 +111,39 @@ func paperName(name, animal string) string {
 	return name
 }
 
-// leftToRight is the mark that gives a line its direction; it has no shape.
-const leftToRight = "\u200e"
-
-// asSeen reverses what runs from right to left inside a line that runs from left
-// to right, because the PDF writer places characters one after the
-// other.
+// asSeen reverses each run of letters that is written from right to left, because the
+// PDF writer places characters one after the other. A run reaches from its first letter
+// to its last, spaces between them included: a name stands isolated in a line from left
+// to right, so that no figure or colon beside it changes places.
 func asSeen(s string) string {
-	var paragraph bidi.Paragraph
-	if _, err := paragraph.SetString(leftToRight + s); err != nil {
-		return s
-	}
-	order, err := paragraph.Order()
-	if err != nil {
-		return s
-	}
+	letters := []rune(s)
 	var b strings.Builder
-	for i := range order.NumRuns() {
-		run := order.Run(i)
-		if run.Direction() == bidi.RightToLeft {
-			b.WriteString(bidi.ReverseString(run.String()))
-		} else {
-			b.WriteString(run.String())
+	for i := 0; i < len(letters); {
+		if !rightToLeft(letters[i]) {
+			b.WriteRune(letters[i])
+			i++
+			continue
 		}
+		end := i + 1
+		for k := end; k < len(letters) && (rightToLeft(letters[k]) || joinsRun(letters[k])); k++ {
+			if !unicode.IsSpace(letters[k]) && letters[k] != '-' {
+				end = k + 1
+			}
+		}
+		b.WriteString(bidi.ReverseString(string(letters[i:end])))
+		i = end
 	}
-	return strings.TrimPrefix(b.String(), leftToRight)
+	return b.String()
+}
+
+func rightToLeft(r rune) bool {
+	p, _ := bidi.LookupRune(r)
+	return p.Class() == bidi.R || p.Class() == bidi.AL
+}
+
+// joinsRun says whether a character may stand inside a run from right to left: a space, a
+// hyphen, or a mark over a letter.
+func joinsRun(r rune) bool {
+	p, _ := bidi.LookupRune(r)
+	return unicode.IsSpace(r) || r == '-' || p.Class() == bidi.NSM
 }

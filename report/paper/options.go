@@ -12,6 +12,8 @@ type Options struct {
 	// Large prints daily cards in large type, without their backs.
 	Large bool
 	report.Setting
+	// Photos are pictures by pet, made by Photo.
+	Photos map[string][]byte
 	// DecimalComma writes "2,5 g" instead of "2.5 g".
 	DecimalComma bool
 }

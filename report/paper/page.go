@@ -49,6 +49,8 @@ type page struct {
 	zoom float64
 	// void draws what is not to be fed in grey.
 	void bool
+	// photos are those of Options.
+	photos map[string][]byte
 	// notesOnBack says that the front had no room for what to mind.
 	notesOnBack bool
 	// comma writes numbers with a decimal comma.
@@ -79,7 +81,7 @@ func newPage(o Options, date household.Date, title string) *page {
 	pdf.SetAutoPageBreak(false, 0)
 	pdf.SetMargins(0, 0, 0)
 	pdf.SetCellMargin(0)
-	return &page{pdf: pdf, twoUp: o.TwoUp, zoom: 1, comma: o.DecimalComma}
+	return &page{pdf: pdf, twoUp: o.TwoUp, zoom: 1, comma: o.DecimalComma, photos: o.Photos}
 }
 
 // paperSize is the name of a paper for the PDF writer.

@@ -37,7 +37,8 @@ func TestMissingGlyphsShow(t *testing.T) {
 			t.Errorf("%q is printed as %q, want %q", in, got, want)
 		}
 	}
-	for in, want := range map[string]string{"Rex אבג, base": "Rex גבא, base", "אבג Rex": "גבא Rex", "אבג": "גבא", "Rex": "Rex"} {
+	for in, want := range map[string]string{"Rex אבג, base": "Rex גבא, base", "אבג Rex": "גבא Rex", "אבג": "גבא", "Rex": "Rex",
+		"אבג: 2 × 675 g": "גבא: 2 × 675 g", "Weigh אב גד by Mon 30 Nov": "Weigh דג בא by Mon 30 Nov", "base M2P, אבג 12": "base M2P, גבא 12", "אבג (dog, 4 kg)": "גבא (dog, 4 kg)"} {
 		if got := asSeen(in); got != want {
 			t.Errorf("%q is seen as %q, want %q", in, got, want)
 		}

@@ -133,7 +133,7 @@ func (p *page) vetWeight(v *report.Vet) {
 	p.y += h + 1
 	p.gray(0)
 	p.text(p.left, p.y, p.inner*0.3, "Muscle condition", "", vetPoints, "L")
-	p.y += p.text(p.left+p.inner*0.3, p.y, p.inner*0.7, "normal · mild · moderate · severe loss (mark one)", "", vetPoints, "R")
+	p.y += p.text(p.left+p.inner*0.3, p.y, p.inner*0.7, v.Muscle, "", vetPoints, "R")
 	p.y += p.paragraph(p.left, p.y, p.inner, v.WeightNote, "", vetPoints) + 2.5
 	if c := v.Chart; c != nil {
 		p.weightChart(c)

@@ -57,7 +57,7 @@ func readAmount(text, unit string, commas bool) (amount, readAs string, err erro
 		unit = m[2]
 	}
 	if unit == "" {
-		return "", "", diag.BadInput(badTable, fmt.Sprintf("the amount %s has no unit", text), "write the unit in the heading, like amount_g, or beside the number")
+		return "", "", diag.BadInput(badTable, fmt.Sprintf("the amount %s has no unit", text), "write the unit in the heading, like amount_g, or after the number")
 	}
 	if two := oneOfThree.FindStringSubmatch(number); two != nil && (two[1] == "," || commas) {
 		whole, rest, _ := strings.Cut(number, two[1])
