@@ -74,25 +74,28 @@ type PetPlan struct {
 	EnergyKcal float64 `json:"energy_kcal"`
 	// EnergySlack is how far, as a share, the planned energy may be from EnergyKcal; older
 	// records do not have it.
-	EnergySlack   float64        `json:"energy_slack,omitempty"`
-	ReferenceKcal float64        `json:"reference_energy_kcal"`
-	EnergyMethod  string         `json:"energy_source"`
-	PlannedKcal   float64        `json:"planned_energy_kcal"`
-	Losing        bool           `json:"losing,omitempty"`
-	Status        Status         `json:"status"`
-	BaseG         float64        `json:"base_g"`
-	BaseKcalPerG  float64        `json:"base_energy_kcal_per_g"`
-	Meals         int            `json:"meals"`
-	Addons        []AddonAmount  `json:"addons"`
-	Extras        []ExtraAmount  `json:"extras"`
-	Premix        *Premix        `json:"premix"`
-	Nutrients     []NutrientLine `json:"nutrients"`
-	Ratios        []RatioLine    `json:"ratios"`
-	Binding       []Binding      `json:"binding"`
-	Certificate   *Certificate   `json:"certificate"`
-	Conflict      []string       `json:"conflict,omitempty"`
-	Notes         []string       `json:"notes,omitempty"`
-	Cautions      []string       `json:"cautions"`
+	EnergySlack   float64 `json:"energy_slack,omitempty"`
+	ReferenceKcal float64 `json:"reference_energy_kcal"`
+	EnergyMethod  string  `json:"energy_source"`
+	PlannedKcal   float64 `json:"planned_energy_kcal"`
+	// ButForScale says of a short plan that exact amounts meet every target and that its
+	// whole steps miss each by under half a per cent.
+	ButForScale  bool           `json:"met_but_for_scale,omitempty"`
+	Losing       bool           `json:"losing,omitempty"`
+	Status       Status         `json:"status"`
+	BaseG        float64        `json:"base_g"`
+	BaseKcalPerG float64        `json:"base_energy_kcal_per_g"`
+	Meals        int            `json:"meals"`
+	Addons       []AddonAmount  `json:"addons"`
+	Extras       []ExtraAmount  `json:"extras"`
+	Premix       *Premix        `json:"premix"`
+	Nutrients    []NutrientLine `json:"nutrients"`
+	Ratios       []RatioLine    `json:"ratios"`
+	Binding      []Binding      `json:"binding"`
+	Certificate  *Certificate   `json:"certificate"`
+	Conflict     []string       `json:"conflict,omitempty"`
+	Notes        []string       `json:"notes,omitempty"`
+	Cautions     []string       `json:"cautions"`
 	// StandardDigest covers the figures of a standard of the household's own; left out for
 	// the published ones.
 	StandardDigest string `json:"standard_digest,omitempty"`
@@ -102,9 +105,12 @@ type PetPlan struct {
 	// the day of the plan; none in older records.
 	OwnLimits []OwnLimit `json:"own_limits,omitempty"`
 	// Excess is what Cautions say the day holds too much of; nil in older records.
-	Excess       []Excess `json:"excess,omitzero"`
-	ShelfDigest  string   `json:"shelf_digest"`
-	WeighAgainBy Date     `json:"weigh_again_by"`
+	Excess []Excess `json:"excess,omitzero"`
+	// OverKitchen lists the add-ons of which the day holds more than a kitchen gives,
+	// because less would miss more.
+	OverKitchen  []OverKitchen `json:"over_kitchen,omitempty"`
+	ShelfDigest  string        `json:"shelf_digest"`
+	WeighAgainBy Date          `json:"weigh_again_by"`
 	// Makeup is what the food of a day is made of; older records have none.
 	Makeup *Makeup    `json:"makeup,omitempty"`
 	Scales ScalesUsed `json:"scales"`

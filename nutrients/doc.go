@@ -53,6 +53,28 @@
 // table does not cover is counted as kept, and the notes say so. Retentions over one
 // are the noise of unmatched pairs and are taken for one.
 //
+// AAFCO names no energy for its densities. Its 18 % of protein for adult dogs is what
+// FEDIAF asks at 110 kcal per kg^0.75, its 26 % for cats about FEDIAF's 25 % at 100 per
+// kg^0.67, so these are its reference energies; NRC's 130 asked a dieting dog for 84 g of
+// protein per 1000 kcal.
+//
+// Where a source that was looked up gives another figure than the table, both rows stand
+// and the careful one counts, also where the other is of an older edition. FEDIAF's maxima
+// for growth bind growth; a pregnant or nursing bitch has the adult's.
+//
+// Taurine of cats is at least what FEDIAF asks of canned food, in every standard. Arginine
+// rises with protein (NRC, FEDIAF), a cat's vitamin E with EPA + DHA over their minimum:
+// the standards say so of fish oil, of which 0.3 g in a gram are EPA and DHA.
+//
+// Energy: up to 2 % over the ideal weight an animal is held at it, from 20 % over the
+// published factor for loss counts, between them a straight line. Young dogs (under two
+// years), older ones (over seven) and neutered cats have published coefficients of their
+// own. Young under four weeks are not planned.
+//
+// A kitchen gives so much of a food (data/kitchen.txt) and no more, unless less would miss
+// more; max on the shelf says otherwise. A vitamin of which no scale weighs a day is
+// diluted in starch at home only where no standard prints a maximum of it.
+//
 // FEDIAF's legal maxima (per dry matter, for additives in feed for sale) are in the
 // table and are not limits of a home-cooked day.
 package nutrients

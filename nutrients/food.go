@@ -53,6 +53,8 @@ type Food struct {
 	Powder bool
 	// Carrier is food in powder or meal form that can carry a premix.
 	Carrier bool
+	// Dilution says how it is made at home of a pure compound, nil for all others.
+	Dilution *Dilution
 	// Rest is what 100 g of a pure compound weigh beside the nutrients it holds.
 	Rest Rest
 	// Cautions are short sentences to show wherever the food is used.
@@ -62,6 +64,13 @@ type Food struct {
 
 	// excludesFiber is true where the source's carbohydrate leaves fibre out.
 	excludesFiber bool
+}
+
+// Dilution is one gram of a pure compound in 99 grams of starch, and of that one gram in
+// 99 again so many times, for vitamins of which no scale weighs a day's need.
+type Dilution struct {
+	Of    string
+	Times int
 }
 
 // Rest names the part of a pure compound that is no nutrient: the acid of a salt,

@@ -78,6 +78,46 @@ func TestNoMassIsUnexplained(t *testing.T) {
 	}
 }
 
+// TestDilutions: what is diluted at home holds the share of its pure compound that the
+// steps leave, 1 in 100 each, and only vitamins for which no standard prints a maximum
+// are diluted: a slip with selenium, iodine, copper or vitamin A and D poisons.
+func TestDilutions(t *testing.T) {
+	found := 0
+	for _, f := range Default().All() {
+		if f.Dilution == nil {
+			continue
+		}
+		found++
+		of, ok := Default().Food(f.Dilution.Of)
+		if !ok || of.State != pureState {
+			t.Fatalf("%s is made of %s, which is no pure compound", f.ID, f.Dilution.Of)
+		}
+		share := math.Pow(0.01, float64(f.Dilution.Times))
+		if math.Abs(f.Dilution.Share()-share) > 1e-15 || len(f.Dilution.Recipe(f)) != f.Dilution.Times+1 {
+			t.Errorf("%s: a share of %g", f.ID, f.Dilution.Share())
+		}
+		for id := ID(0); id < firstDerived; id++ {
+			x := of.Per100g[id].Lo
+			if x == 0 || id == Chloride {
+				continue
+			}
+			if got := f.Per100g[id].Lo; math.Abs(got-x*share) > 1e-9*x*share {
+				t.Errorf("%s %s: %g, the steps leave %g", f.ID, id, got, x*share)
+			}
+			for _, std := range Standards() {
+				for _, r := range Rows(std) {
+					if r.Nutrient == id.String() && (r.Bound == SUL || r.Bound == Max || r.Bound == Harm) {
+						t.Errorf("%s: %s has a maximum, and must be bought diluted", f.ID, id)
+					}
+				}
+			}
+		}
+	}
+	if found < 3 {
+		t.Errorf("only %d dilutions", found)
+	}
+}
+
 // TestIodisedSaltIsSalt: 18.6 mg iodine per kg are 31.4 mg of potassium iodate;
 // the rest of the pack is NaCl, 22.990/58.44 sodium and 35.45/58.44 chloride (IUPAC
 // 2021). Anses Ciqual 2020 code 11058 prints the salt as such.

@@ -89,12 +89,27 @@ func (p *foodParser) line(word, rest string) error {
 			return err
 		}
 		f.Rest = Rest{Grams: g, What: what}
+	case "dilute":
+		of, n, _ := strings.Cut(rest, " ")
+		times, err := strconv.Atoi(n)
+		if err != nil {
+			return err
+		}
+		f.Dilution = &Dilution{Of: of, Times: times}
 	case "powder":
 		f.Powder = true
 	case "carrier":
 		f.Carrier = true
 	case "unit":
-		f.UnitName, f.PerUnit = rest, new(Profile)
+		name, grams, weighed := strings.Cut(rest, " ")
+		f.UnitName, f.PerUnit = name, new(Profile)
+		if weighed {
+			g, err := strconv.ParseFloat(grams, 64)
+			if err != nil {
+				return err
+			}
+			f.UnitGrams = g
+		}
 	case "caution":
 		f.Cautions = append(f.Cautions, rest)
 	case "measure":

@@ -237,6 +237,10 @@ func risesOf(rows []*Row, limits []Limit) []Risen {
 	return all
 }
 
+// sameFigure is how far apart, relative, two rows say the same: 1 g per 1000 kcal at 130
+// kcal is 0.13 g per kg metabolic weight, and the first row is then the source.
+const sameFigure = 1e-9
+
 // lowerBounds are the kinds of lower figures, the one to use first.
 var lowerBounds = []Bound{RA, Min, AI, MR}
 
@@ -253,13 +257,13 @@ func limitOf(id ID, rows []*Row, e EnergyNeed) Limit {
 	}
 	raise := func(v float64, r *Row, step string) {
 		l.Steps = append(l.Steps, step)
-		if l.Lower == nil || v > *l.Lower {
+		if l.Lower == nil || v > *l.Lower*(1+sameFigure) {
 			l.Lower, l.LowerSource = &v, r.Source
 		}
 	}
 	reduce := func(v float64, r *Row, step string) {
 		l.Steps = append(l.Steps, step)
-		if l.Upper == nil || v < *l.Upper {
+		if l.Upper == nil || v < *l.Upper*(1-sameFigure) {
 			l.Upper, l.UpperSource = &v, r.Source
 		}
 	}

@@ -116,6 +116,11 @@ func VerifyCertificate(plan *household.Plan) error {
 		proved, _ := bound.Float64()
 		return &CertificateError{fmt.Sprintf("the duals prove %.6g g of add-on, the plan says that %.6g g are the least", proved, cert.LeastAddonG)}
 	}
+	most := new(big.Rat).SetFloat64(cert.LeastAddonG + certificateTol*max(cert.LeastAddonG, 1))
+	if bound.Cmp(most) > 0 {
+		proved, _ := bound.Float64()
+		return &CertificateError{fmt.Sprintf("the plan says that %.6g g of add-on are the least, its duals prove %.6g g", cert.LeastAddonG, proved)}
+	}
 	return nil
 }
 

@@ -18,11 +18,9 @@ const (
 	opinionAgrees = 1e-6
 )
 
-// Deep checks a plan as thoroughly as the program can: it recomputes it (Verify),
-// checks the certificate in exact arithmetic (VerifyCertificate), holds its program
-// against the household, and has another solver work out the least add-on from the
-// recorded program. What the other solver cannot answer is a notice, not a fault. The
-// household is the one of which shared is from Share.
+// Deep checks a plan as thoroughly as this program can by itself: it recomputes it
+// (package verify), checks the certificate in exact arithmetic (VerifyCertificate), and
+// holds its program against the household, which is the one of which shared is from Share.
 func Deep(plan *household.Plan, shared *Shared, pet *household.Pet) []household.Finding {
 	found := verify.Against(plan, shared.of, pet, shared.snapshot.Identity, shared.digests.Of)
 	add := func(code string, severity household.Severity, format string, args ...any) {
@@ -36,16 +34,31 @@ func Deep(plan *household.Plan, shared *Shared, pet *household.Pet) []household.
 	if plan.Pet.Certificate == nil {
 		return found
 	}
-	p, _, err := programOf(plan)
-	if err != nil {
-		add("certificate", household.Problem, "%v", err)
-		return found
-	}
 	if shared.digests.ShelfDigest(shared.of, pet) == plan.Pet.ShelfDigest {
 		if err := programOfHousehold(plan, shared, pet); err != nil {
 			add("certificate", household.Problem, "%v", err)
 			return found
 		}
+	}
+	return found
+}
+
+// SecondOpinion has another solver work out the least add-on of a plan from its recorded
+// program. What that solver cannot answer is a notice, not a fault. It takes a hundred
+// times as long as all that Deep does.
+func SecondOpinion(plan *household.Plan) []household.Finding {
+	if plan.Pet.Certificate == nil || plan.Pet.Certificate.Program == nil {
+		return nil
+	}
+	var found []household.Finding
+	add := func(code string, severity household.Severity, format string, args ...any) {
+		found = append(found, household.Finding{Pet: plan.Pet.Pet, Code: code, Severity: severity,
+			Message: fmt.Sprintf(format, args...), Hint: diag.Command("to update the plan, run", "plan", plan.Pet.Pet)})
+	}
+	p, _, err := programOf(plan)
+	if err != nil {
+		add("certificate", household.Problem, "%v", err)
+		return found
 	}
 	res, err := lp.SecondOpinion(*p, opinionLimit)
 	least := plan.Pet.Certificate.LeastAddonG

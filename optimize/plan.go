@@ -98,6 +98,12 @@ func solveAs(ctx context.Context, req Request, prefer household.Preference) (pla
 	if err != nil {
 		return nil, none, err
 	}
+	if day == nil || p.Missed(day.Grams) > s.Violation+diet.ViolationSliver {
+		if p, s, day, err = beyondKitchen(ctx, req, p, s, day); err != nil {
+			return nil, none, err
+		}
+		r.p = p
+	}
 	if day == nil {
 		r.certify(s)
 		r.refuse(household.Impossible, "no amounts that the scales can weigh keep to the maximums and the energy: a finer scale is needed")
@@ -124,6 +130,34 @@ func solveAs(ctx context.Context, req Request, prefer household.Preference) (pla
 		return nil, none, &UnverifiedError{req.Pet.Name, found}
 	}
 	return plan, missed, nil
+}
+
+// beyondKitchen looks for whole steps that miss less with more than a kitchen gives: the
+// first multiple of its caps that misses no more than exact amounts do, else the one
+// that misses least.
+func beyondKitchen(ctx context.Context, req Request, p *diet.Program, s *diet.Solution, day *weighing.Day) (*diet.Program, *diet.Solution, *weighing.Day, error) {
+	within := p
+	for _, times := range diet.TimesKitchen {
+		wide := within.BeyondKitchen(times)
+		if wide == nil {
+			break
+		}
+		found, err := wide.Solve(ctx, wide.AmountsOf(req.Previous))
+		if err != nil || found.Farkas != nil {
+			return p, s, day, err
+		}
+		got, err := weighing.Weigh(wide, found)
+		if err != nil {
+			return p, s, day, err
+		}
+		if got != nil && (day == nil || wide.Missed(got.Grams) < p.Missed(day.Grams)-diet.ViolationSliver) {
+			p, s, day = wide, found, got
+		}
+		if day != nil && p.Missed(day.Grams) <= s.Violation+diet.ViolationSliver {
+			break
+		}
+	}
+	return p, s, day, nil
 }
 
 // An UnverifiedError says that a plan did not pass its recomputation; it is a

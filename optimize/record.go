@@ -132,6 +132,18 @@ func (r *record) fill(s *diet.Solution, day *weighing.Day) {
 		pp.Addons = append(pp.Addons, out)
 		given = append(given, f)
 	}
+	for _, j := range r.p.AsOnShelf() {
+		x := r.p.Items[j]
+		if c, ok := nutrients.KitchenCapOf(x.Addon.Food); ok && day.Grams[j] > x.Kitchen*(1+diet.AmountTol) {
+			o := household.OverKitchen{Food: x.Id, Name: x.Name, G: day.Grams[j], CapG: x.Kitchen, What: c.What, Instead: c.Instead}
+			pp.OverKitchen, pp.Cautions = append(pp.OverKitchen, o), append(pp.Cautions, o.Caution())
+		}
+	}
+	for _, f := range given {
+		if f.Dilution != nil {
+			pp.Notes = append(pp.Notes, f.Name+", once: "+strings.Join(f.Dilution.Recipe(f), " "))
+		}
+	}
 	pp.Excess = r.p.Excess(day.Grams)
 	for i, e := range pp.Excess {
 		pp.Cautions = slices.Insert(pp.Cautions, i, e.Caution())

@@ -24,7 +24,12 @@ func photosOf(h *household.Household, pets []*household.Pet) (map[string][]byte,
 		wrong := func(why string) error {
 			return badInput(fmt.Sprintf("the photo of %s, %s: %s", pet.Name, pet.Photo, why), "put a JPEG or PNG picture there, or take photo out of household.toml")
 		}
-		file, err := os.Open(filepath.Join(h.Dir, pet.Photo))
+		path := filepath.Join(h.Dir, pet.Photo)
+		// A pipe would be waited for without an end.
+		if info, err := os.Stat(path); err != nil || !info.Mode().IsRegular() {
+			return nil, wrong("there is no such file")
+		}
+		file, err := os.Open(path)
 		if err != nil {
 			return nil, wrong("it cannot be read")
 		}

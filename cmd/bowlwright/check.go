@@ -18,11 +18,12 @@ func checkCommand(p *program) *cli.Command {
 	return &cli.Command{
 		Name: "check", Usage: "check that everything in use fits together: base, plans, weights, figures",
 		Flags: []cli.Flag{
-			&cli.BoolFlag{Name: "deep", Usage: "recompute each plan independently"},
+			&cli.BoolFlag{Name: "deep", Usage: "recompute each plan independently, and ask another solver about a sample"},
+			&cli.BoolFlag{Name: "second-opinion", Usage: "ask another solver about each plan, which takes longer; implies --deep"},
 			&cli.BoolFlag{Name: "all-records", Usage: "read every record ever written, and name each that is damaged and what works without it"},
 		},
 		Action: func(c *cli.Context) error {
-			return checkOptions{deep: c.Bool("deep"), allRecords: c.Bool("all-records")}.run(p)
+			return checkOptions{deep: c.Bool("deep") || c.Bool("second-opinion"), secondOpinion: c.Bool("second-opinion"), allRecords: c.Bool("all-records")}.run(p)
 		},
 	}
 }
@@ -54,8 +55,9 @@ func (p *program) findingsJSON(findings []household.Finding) []findingJSON {
 
 // checkOptions are what `check` takes.
 type checkOptions struct {
-	// deep recomputes each plan.
-	deep bool
+	// deep recomputes each plan; secondOpinion asks another solver about all of them, not
+	// just about a sample.
+	deep, secondOpinion bool
 	// allRecords reads every record.
 	allRecords bool
 }
@@ -77,7 +79,7 @@ func (o checkOptions) run(p *program) error {
 		findings = withSurvey(findings, survey)
 	}
 	if o.deep {
-		findings = append(findings, deepFindings(h, inUse)...)
+		findings = append(findings, deepFindings(h, inUse, o.secondOpinion)...)
 	}
 	if p.json {
 		if err := p.printJSON(checkJSON{"bowlwright/check/1", h.Name, today, h.Base.Identity(), p.findingsJSON(findings), surveyOf(survey)}); err != nil {
@@ -122,8 +124,12 @@ func (p *program) checked() (*checkedHousehold, error) {
 	return &checkedHousehold{h, today, store, inUse, append(findings, audit...)}, nil
 }
 
+// sampled is of how many plans one is shown to another solver: it takes a hundred times as
+// long as the rest of the check.
+const sampled = 20
+
 // deepFindings checks each plan in use that was made for the base in use.
-func deepFindings(h *household.Household, inUse map[string]records.PlanRecord) []household.Finding {
+func deepFindings(h *household.Household, inUse map[string]records.PlanRecord, secondOpinion bool) []household.Finding {
 	var all []household.Finding
 	// Plans are held against the shelf with their own jar on it.
 	shared := map[string]*optimize.Shared{"": optimize.Share(h)}
@@ -152,6 +158,9 @@ func deepFindings(h *household.Household, inUse map[string]records.PlanRecord) [
 		then := *pet
 		then.Animal.WeightKg, then.Animal.ScoredKg = record.Plan.Pet.WeightKg, record.Plan.Pet.ScoredKg
 		all = append(all, optimize.Deep(record.Plan, sharedWith(record.Plan), &then)...)
+		if secondOpinion || i%sampled == 0 {
+			all = append(all, optimize.SecondOpinion(record.Plan)...)
+		}
 	}
 	return all
 }

@@ -24,13 +24,14 @@ var moreArguments = map[string][]string{
 	"cooked": {"cook", "--cooked", "7.4 kg"}, "plan of all": {"plan"}, "table": {"export", "base", "--out", "tables/base.csv"}, "restored plan": {"restore", "1"},
 }
 
-// everyCommand calls f for each command with arguments that make it work.
-func everyCommand(f func(name string, args []string)) {
+// everyCommand runs a test for each command with arguments that make it work.
+func everyCommand(t *testing.T, f func(t *testing.T, name string, args []string)) {
+	t.Helper()
 	forEachCommand((&program{}).app().Commands, "", func(name string, _ *cli.Command) {
-		f(name, slices.Concat(strings.Fields(name), sampleArguments[name]))
+		t.Run(name, func(t *testing.T) { f(t, name, slices.Concat(strings.Fields(name), sampleArguments[name])) })
 	})
 	for name, args := range moreArguments {
-		f(name, args)
+		t.Run(name, func(t *testing.T) { f(t, name, args) })
 	}
 }
 
@@ -87,7 +88,7 @@ func unfinished(t *testing.T, dir string) (found []string) {
 // works afterwards.
 func TestEveryStepFails(t *testing.T) {
 	total := 0
-	everyCommand(func(name string, args []string) {
+	everyCommand(t, func(t *testing.T, name string, args []string) {
 		steps, good := stepsOf(t, args)
 		tried := 0
 		for _, at := range someSteps(steps, 1+steps/2) {
@@ -154,7 +155,7 @@ func (f *full) Write(b []byte) (int, error) {
 
 // TestOutputToAFullDisk: whoever reads the output must not take a part of it for all.
 func TestOutputToAFullDisk(t *testing.T) {
-	everyCommand(func(name string, args []string) {
+	everyCommand(t, func(t *testing.T, name string, args []string) {
 		tries := [][]string{nil}
 		if exhaustive() {
 			tries = [][]string{nil, {"--json"}}

@@ -123,7 +123,7 @@ func (o demoOptions) run(p *program) error {
 		return err
 	}
 	findings := household.Check(h, records.PlansOf(inUse), today)
-	findings = append(findings, deepFindings(h, inUse)...)
+	findings = append(findings, deepFindings(h, inUse, false)...)
 	if p.json {
 		if err := printPlans(p, solved, today); err != nil {
 			return err

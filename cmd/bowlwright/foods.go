@@ -114,6 +114,16 @@ type foodJSON struct {
 	Cautions  []string               `json:"cautions"`
 	KcalPerG  map[string]float64     `json:"energy_kcal_per_g"`
 	VitaminAs map[string]*float64    `json:"vitamin_a_by_species"`
+	// Kitchen is what a kitchen gives of it, left out where there is no such cap.
+	Kitchen *kitchenJSON `json:"kitchen_cap,omitempty"`
+}
+
+type kitchenJSON struct {
+	What         string  `json:"what"`
+	GramsPerKg75 float64 `json:"g_per_kg75"`
+	Instead      string  `json:"instead"`
+	Source       string  `json:"source"`
+	Recalled     bool    `json:"recalled"`
 }
 
 type measureJSON struct {
@@ -207,6 +217,9 @@ func foodObject(f *nutrients.Food) foodJSON {
 	for _, m := range f.Measures {
 		out.Measures = append(out.Measures, measureJSON{m.Name, m.Grams})
 	}
+	if c, ok := nutrients.KitchenCapOf(f); ok {
+		out.Kitchen = &kitchenJSON{c.What, c.GramsPerKg75, c.Instead, c.Source.Text, c.Source.Recalled}
+	}
 	for _, sp := range []nutrients.Species{nutrients.Dog, nutrients.Cat} {
 		full := f.Per100g.For(sp)
 		out.KcalPerG[string(sp)] = full[nutrients.Energy].Lo / 100
@@ -261,6 +274,13 @@ func printFood(p *program, f *nutrients.Food) {
 	}
 	for _, m := range f.Measures {
 		fmt.Fprintf(w, "%g g = %s\n", m.Grams, m.Name)
+	}
+	if c, ok := nutrients.KitchenCapOf(f); ok {
+		fmt.Fprintf(w, "A kitchen gives at most %g g per kg^0.75 and day (%s) [%s%s]; max on the shelf says otherwise. In place of more: %s\n",
+			c.GramsPerKg75, c.What, c.Source.Text, recalledMark(c.Source.Recalled), c.Instead)
+	}
+	if f.Dilution != nil {
+		fmt.Fprintf(w, "Made at home: %s\n", strings.Join(f.Dilution.Recipe(f), " "))
 	}
 	for _, s := range f.Cautions {
 		fmt.Fprintf(w, "Caution: %s\n", s)

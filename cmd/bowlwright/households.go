@@ -70,6 +70,9 @@ func (o householdsOptions) run(p *program) error {
 	if o.days < 0 {
 		return badInput(fmt.Sprintf("--days %d lies in the past", o.days), "type a number of days from 0 on")
 	}
+	if _, err := p.today(); err != nil {
+		return err
+	}
 	root := p.absolute(o.dir)
 	folders, err := householdFolders(root)
 	if err != nil {

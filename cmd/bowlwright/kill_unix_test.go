@@ -53,7 +53,7 @@ func process(t *testing.T, dir string, step int, args ...string) (code int, kill
 // works and clears away what was left.
 func TestKilledAtEveryStep(t *testing.T) {
 	total := 0
-	everyCommand(func(name string, args []string) {
+	everyCommand(t, func(t *testing.T, name string, args []string) {
 		steps, good := stepsOf(t, args)
 		for _, at := range someSteps(steps, steps) {
 			dir := sampleFolder(t)

@@ -6,9 +6,11 @@ import (
 	"slices"
 
 	"bowlwright/household"
+	"bowlwright/nutrients"
 	"bowlwright/optimize"
 	"bowlwright/optimize/diet"
 	"bowlwright/optimize/lp"
+	"bowlwright/optimize/weighing"
 )
 
 const (
@@ -58,6 +60,14 @@ func Suggest(ctx context.Context, req optimize.Request) ([]Suggestion, error) {
 	p, err := diet.Formulate(&wide, pet)
 	if err != nil {
 		return nil, err
+	}
+	// What the shelf gives now stays as it is: a pet that is met needs nothing more.
+	for j := range p.Items {
+		for i := 1; i < len(shelf.Items); i++ {
+			if j > 0 && shelf.Items[i].Id == p.Items[j].Id {
+				p.Items[j].Cap = shelf.Items[i].Cap
+			}
+		}
 	}
 	s, err := newSuggester(p, shelf)
 	if err != nil {
@@ -115,16 +125,45 @@ func Suggest(ctx context.Context, req optimize.Request) ([]Suggestion, error) {
 // food as it is fed.
 func candidates(h *household.Household, pet *household.Pet) []household.Addon {
 	var all []household.Addon
+	var limits []nutrients.Limit
+	if t, err := nutrients.TargetsFor(diet.AnimalOf(h, pet)); err == nil {
+		limits = t.Limits
+	}
 	for _, f := range h.Catalogue.All() {
 		if f.PerUnit != nil || slices.ContainsFunc(h.Addons, func(a household.Addon) bool { return a.Food.ID == f.ID }) {
 			continue
 		}
-		if cookedFirst(f, pet.Animal.Species) || !diet.MayGet(pet, f) {
+		if cookedFirst(f, pet.Animal.Species) || !diet.MayGet(pet, f) || tooStrong(f, limits, pet) {
 			continue
 		}
 		all = append(all, household.Addon{Food: f, Pets: []string{pet.Name}})
 	}
 	return all
+}
+
+// finestG is the step of the powder scales that are sold for homes, and weighedDays how
+// long a premix keeps (both common practice).
+const finestG, weighedDays = 0.01, 28
+
+// tooStrong says of a pure compound that all a pet needs of what it brings, or all it may
+// have of it, is less than any scale of a home weighs, even for a premix of several weeks: it is bought diluted,
+// or as tablets.
+func tooStrong(f *nutrients.Food, limits []nutrients.Limit, pet *household.Pet) bool {
+	if f.State != "pure" {
+		return false
+	}
+	most, days := 0.0, float64(min(weighedDays, household.PlanLasts(pet)))
+	per := diet.PerGram(&f.Per100g, pet.Animal.Species)
+	allowed, _ := diet.ConcentrateCap(f, &per, limits)
+	for _, l := range limits {
+		if l.Lower != nil && per[l.Nutrient].Lo > 0 {
+			most = max(most, *l.Lower/per[l.Nutrient].Lo)
+		}
+		if l.Upper != nil && per[l.Nutrient].Hi > 0 {
+			allowed = min(allowed, *l.Upper/per[l.Nutrient].Hi)
+		}
+	}
+	return min(most, allowed)*days < weighing.StepsToWeigh*finestG
 }
 
 // suggester holds one program with every candidate in it, all shut off.

@@ -6,6 +6,10 @@
 // together of nutrients without a maximum. Extras are constants. Minimums count what is
 // known at its low end, maximums at its high end.
 //
+// Caps of the kitchen are settled before the rest, in keepKitchen: they hold where as
+// little is missed within them; else the least goes over them, each in shares of its own,
+// and a quarter more may, so that no heap of one food is bought for a pinch of another.
+//
 // Solve runs the stages: the least violation (minimums and ratios give way, maximums and
 // energy never), at that the least add-on, then least squares toward the aims near that
 // least. The package knows no scales; see package weighing.

@@ -19,6 +19,9 @@ type Item struct {
 	Per      nutrients.Profile
 	// Cap is the most grams a day, helping the most at once.
 	Cap, Helping float64
+	// Kitchen is what a kitchen gives of it in a day, infinite where there is no such
+	// cap; a cap above it was raised because less would miss more.
+	Kitchen float64
 	// place is where an add-on stands on the household's shelf.
 	place int
 }
@@ -289,18 +292,32 @@ func (p *Program) OnBase(per nutrients.Profile) *Program {
 			r.Upper = r.Size - out.extras[l.Nutrient].Hi
 		}
 	}
-	out.setCaps()
+	if out.Rows[0].A[0] > 0 {
+		out.hardCaps()
+		for j := range out.Items {
+			// What goes over a cap of the kitchen is found for a base that is taken up, not
+			// for each of the thousands that are tried.
+			if x := &out.Items[j]; x.Kitchen < x.Cap {
+				x.Cap = min(x.Cap, max(p.Items[j].Cap, x.Kitchen))
+			}
+		}
+	}
 	return &out
 }
 
-// setCaps gives every unknown a finite cap: what the energy allows, what the
+// setCaps gives every unknown a finite cap, and lowers it to what a kitchen gives.
+func (p *Program) setCaps() {
+	if p.Rows[0].A[0] > 0 {
+		p.hardCaps()
+		p.keepKitchen()
+	}
+}
+
+// hardCaps gives every unknown a finite cap: what the energy allows, what the
 // household declares, what the ceiling of concentrates allows, and no add-on heavier
 // than the whole portion of base.
-func (p *Program) setCaps() {
+func (p *Program) hardCaps() {
 	kcal := p.Rows[0].A
-	if kcal[0] <= 0 {
-		return
-	}
 	portion := max(0, p.EnergyLeft/kcal[0])
 	p.Items[0].Cap = max(0, p.Rows[0].Upper/kcal[0])
 	p.Items[0].Helping = p.Items[0].Cap

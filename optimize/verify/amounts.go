@@ -52,6 +52,7 @@ func (v *verifier) addon(a household.AddonAmount, x household.Addon) {
 		v.concentrateAlone(alone, part.Food)
 	}
 	v.concentrateAlone(a, x.Food)
+	v.dilution(x.Food)
 	v.jar(a, x)
 	if a.EveryDays != 0 && (a.EveryDays < 2 || a.EveryDays > 7) {
 		v.fault("verify-days", "%s every %d days is not an interval that fits a week", a.Food, a.EveryDays)
@@ -96,6 +97,28 @@ func (v *verifier) addon(a household.AddonAmount, x household.Addon) {
 		v.fault("verify-step", "%g g of %s is not a whole number of scale steps", a.G, a.Food)
 	case a.G < 20*math.Min(fine, kitchen)*(1-overTol):
 		v.fault("verify-step", "%g g of %s is too little for the scales", a.G, a.Food)
+	}
+}
+
+// dilution checks that a powder made at home holds what its steps leave of the pure
+// compound, one hundredth each, of the vitamins it brings.
+func (v *verifier) dilution(f *nutrients.Food) {
+	if f.Dilution == nil {
+		return
+	}
+	pure, ok := v.h.Catalogue.Food(f.Dilution.Of)
+	if !ok {
+		v.fault("verify-dilution", "%s is made of %s, which is not known", f.ID, f.Dilution.Of)
+		return
+	}
+	for _, id := range []nutrients.ID{nutrients.Thiamin, nutrients.Riboflavin, nutrients.Niacin, nutrients.VitaminB6, nutrients.Folate, nutrients.VitaminB12, nutrients.Biotin} {
+		want := pure.Per100g[id].Lo
+		for range f.Dilution.Times {
+			want *= 0.01
+		}
+		if got := f.Per100g[id].Lo; math.Abs(got-want) > 1e-9*math.Max(want, 1e-9) {
+			v.fault("verify-dilution", "%s holds %g of %s in 100 g, its steps leave %g", f.ID, got, id, want)
+		}
 	}
 }
 

@@ -76,6 +76,7 @@ func Against(plan *household.Plan, h *household.Household, pet *household.Pet, b
 	v.premix()
 	v.heaviestDay()
 	v.unharmed()
+	v.kitchen()
 	return v.found
 }
 
@@ -305,7 +306,39 @@ func (v *verifier) ratios() {
 			v.missed = append(v.missed, r.Key)
 		}
 	}
+	if v.plan.Pet.ButForScale && (v.plan.Pet.Status != household.Short || v.farthest() >= scaleMiss) {
+		v.fault("verify-scale", "the plan says that only the scale keeps it from its targets, and it misses one by %.3g %%", 100*v.farthest())
+	}
 	if short := v.plan.Pet.Status == household.Short; short != (len(v.missed) > 0) {
 		v.fault("verify-status", "the plan is called %s, and it misses %d limits (%s)", v.plan.Pet.Status, len(v.missed), strings.Join(v.missed, ", "))
 	}
+}
+
+// scaleMiss is the share of a limit from which on a shortfall is more than the scale's.
+const scaleMiss = 0.005
+
+// farthest is the largest share of a limit by which the day misses it.
+func (v *verifier) farthest() float64 {
+	worst := 0.0
+	for _, l := range v.targets.Limits {
+		if l.Lower != nil && *l.Lower > 0 {
+			worst = math.Max(worst, 1 - v.total(l.Nutrient).Lo / *l.Lower)
+		}
+	}
+	for _, r := range v.targets.Ratios {
+		over, under := 0.0, 0.0
+		for _, id := range r.Numerator {
+			over += v.total(id).Lo
+		}
+		for _, id := range r.Denominator {
+			under += v.total(id).Lo
+		}
+		if r.Lower != nil {
+			worst = math.Max(worst, 1 - over/under / *r.Lower)
+		}
+		if r.Upper != nil {
+			worst = math.Max(worst, over/under / *r.Upper - 1)
+		}
+	}
+	return worst
 }

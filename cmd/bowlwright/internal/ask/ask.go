@@ -50,4 +50,6 @@ type Try func(files []File) (*diag.Diagnostic, error)
 // (common practice).
 var UsualShelf = []string{"eggshell-powder", "dicalcium-phosphate-dihydrate", "salt-iodized-us", "potassium-chloride", "magnesium-citrate-anhydrous", "zinc-gluconate",
 	"copper-gluconate", "ferrous-bisglycinate", "choline-bitartrate", "kelp-powder-ascophyllum", "selenium-yeast", "calcium-pantothenate",
-	"taurine-powder", "yeast-bakers-active-dry", "cod-liver-oil", "parsley-dried", "oil-wheat-germ", "mussel-blue-cooked"}
+	"taurine-powder", "dl-methionine", "l-tryptophan", "manganese-gluconate-anhydrous", "thiamin-diluted", "riboflavin-diluted", "nicotinamide-diluted",
+	"biotin-diluted", "cyanocobalamin-diluted", "pyridoxine-diluted", "folic-acid-diluted", "iodine-tablet-150-ug", "vitamin-k1-powder-1pc", "vitamin-e-acetate-powder-500-iu-g", "vitamin-d3-powder-1000-iu-g", "vitamin-a-powder-5000-iu-g",
+	"nutritional-yeast", "cod-liver-oil", "salmon-oil", "oil-sunflower-linoleic", "mussel-blue-cooked"}
