@@ -164,7 +164,7 @@ func NewBatchSheet(base *Batch, ps []Paired, o BatchOrder) (*BatchSheet, error) 
 		pet := &p.Plan().Pet
 		b.fill(pet, daily[i])
 		if m := pet.Premix; m != nil {
-			b.Jars = append(b.Jars, PremixJar{pet.Pet, pet.Species, pet.WeightKg, m.ServeG, m.TotalG, m.Days, m.Code, p.Mix()})
+			b.Jars = append(b.Jars, PremixJar{pet.Pet, pet.Species, pet.WeightKg, m.ServeG, m.TotalG, m.Days, m.Code, p.OwnMix()})
 		}
 	}
 	return b, nil

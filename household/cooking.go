@@ -101,5 +101,5 @@ func (c *Cooking) ForPot(p Paired) (Paired, error) {
 	plan.Pet.BaseKcalPerG *= plan.Pet.BaseG / g
 	plan.Pet.Makeup = plan.Pet.Makeup.withWater(g - plan.Pet.BaseG)
 	plan.Pet.BaseG = g
-	return Paired{plan: &plan, base: p.base, mix: p.mix}, nil
+	return Paired{plan: &plan, base: p.base, mix: p.mix, own: p.own}, nil
 }

@@ -38,11 +38,6 @@ func NewMixing(household string, j Jar, mixedG float64, on Date) (*Mixing, error
 	return &Mixing{Format: MixingFormat, Household: household, Date: on, Jar: j, MixedG: mixedG, UseBy: on.AddDays(j.Days)}, nil
 }
 
-// Left is how many grams of the mix are left on a day when so many grams are taken a day.
-func (m *Mixing) Left(perDay float64, on Date) float64 {
-	return max(0, m.MixedG-perDay*float64(max(0, on.DaysSince(m.Date))))
-}
-
 // LastsUntil is the last day for which the mix is enough and good.
 func (m *Mixing) LastsUntil(perDay float64) Date {
 	if perDay <= 0 {
@@ -83,16 +78,29 @@ func (p *PetPlan) OwnJar() (j Jar, ok bool) {
 }
 
 // mixFor finds the mix in hand that a plan takes from, nil where none is, and refuses
-// another mix under the same name.
-func mixFor(plan *Plan, inHand []*Mixing) (*Mixing, error) {
+// another mix under the same name; own is that of the pet's own premix where the plan
+// takes from a shared jar as well.
+func mixFor(plan *Plan, inHand []*Mixing) (mix, own *Mixing, err error) {
 	name, code, digest, ok := plan.Pet.mix()
 	if !ok {
-		return nil, nil
+		return nil, nil, nil
 	}
 	if j := plan.Pet.Jar; j != nil && (!j.Mix.Sound() || j.Code != j.Mix.Code) {
-		return nil, &JarMixUpError{Pet: plan.Pet.Pet, Name: name, Plan: code, Reason: "the plan's jar is not what its code says",
+		return nil, nil, &JarMixUpError{Pet: plan.Pet.Pet, Name: name, Plan: code, Reason: "the plan's jar is not what its code says",
 			Ways: []diag.Hint{diag.Command("make a new plan", "plan", plan.Pet.Pet)}}
 	}
+	if mix, err = inHandOf(plan, name, code, digest, inHand); err != nil {
+		return nil, nil, err
+	}
+	if m := plan.Pet.Premix; plan.Pet.Jar != nil && m != nil && m.Digest != "" {
+		own, err = inHandOf(plan, plan.Pet.Pet, m.Code, m.Digest, inHand)
+	}
+	return mix, own, err
+}
+
+// inHandOf finds the mix in hand of a name, nil for none, and refuses it where it holds
+// something else.
+func inHandOf(plan *Plan, name, code, digest string, inHand []*Mixing) (*Mixing, error) {
 	for _, m := range inHand {
 		if m.Jar.Name != name {
 			continue
@@ -110,7 +118,7 @@ func mixFor(plan *Plan, inHand []*Mixing) (*Mixing, error) {
 // mixDifference names what differs most between the jar of a plan and the one in hand.
 func mixDifference(plan *Plan, m *Mixing) string {
 	j := Jar{}
-	if plan.Pet.Jar != nil {
+	if plan.Pet.Jar != nil && m.Jar.Name == plan.Pet.Jar.Mix.Name {
 		j = plan.Pet.Jar.Mix
 	} else if own, ok := plan.Pet.OwnJar(); ok {
 		j = own

@@ -132,13 +132,13 @@ func MixSheets(pairs []Paired) []*MixSheet {
 	for _, shared := range []bool{true, false} {
 		for _, p := range pairs {
 			pet := &p.Plan().Pet
-			if !pet.Status.Printable() || shared != (pet.Jar != nil) {
+			if !pet.Status.Printable() || shared && pet.Jar == nil {
 				continue
 			}
 			var j Jar
-			dose := 0.0
+			dose, inHand := 0.0, p.OwnMix()
 			if shared {
-				j, dose = pet.Jar.Mix, pet.Jar.DoseG
+				j, dose, inHand = pet.Jar.Mix, pet.Jar.DoseG, p.Mix()
 			} else {
 				own, ok := pet.OwnJar()
 				if !ok {
@@ -148,7 +148,7 @@ func MixSheets(pairs []Paired) []*MixSheet {
 			}
 			s := byDigest[j.Name+j.Digest]
 			if s == nil {
-				s = &MixSheet{Household: p.Plan().Household, Jar: j, Base: p.Plan().Base.Code, Date: p.Plan().Date, Steps: j.Steps(), InHand: p.Mix()}
+				s = &MixSheet{Household: p.Plan().Household, Jar: j, Base: p.Plan().Base.Code, Date: p.Plan().Date, Steps: j.Steps(), InHand: inHand}
 				s.Jar.Pets = nil
 				byDigest[j.Name+j.Digest] = s
 				all = append(all, s)

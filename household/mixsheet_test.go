@@ -8,11 +8,9 @@ import (
 // The recipe of the drawn sheet: five traces of 14.39 g in all.
 func sheetJar() Jar {
 	j := Jar{Name: "house jar", Days: 28, StepG: 0.01}
-	for _, p := range []JarPart{{Food: "dicalcium-phosphate", G: 412.35}, {Food: "eggshell", G: 128.9}, {Food: "choline", G: 75.4}, {Food: "kelp", G: 50.6},
+	j.Parts = []JarPart{{Food: "dicalcium-phosphate", G: 412.35}, {Food: "eggshell", G: 128.9}, {Food: "choline", G: 75.4}, {Food: "kelp", G: 50.6},
 		{Food: "potassium-chloride", G: 42}, {Food: "salt", G: 41.1}, {Food: "methionine", G: 12.5}, {Food: "zinc", G: 7.4}, {Food: "iron", G: 3.35},
-		{Food: "copper", G: 1.24}, {Food: "pantothenate", G: 1.2}, {Food: "selenium", G: 1.2}} {
-		j.Parts = append(j.Parts, p)
-	}
+		{Food: "copper", G: 1.24}, {Food: "pantothenate", G: 1.2}, {Food: "selenium", G: 1.2}}
 	j.Identify()
 	return j
 }

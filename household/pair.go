@@ -15,6 +15,8 @@ type Paired struct {
 	plan *Plan
 	base *Batch
 	mix  *Mixing
+	// own is the mix of the pet's own premix beside a shared jar.
+	own *Mixing
 }
 
 // Plan returns the plan.
@@ -26,6 +28,14 @@ func (p Paired) Base() *Batch { return p.base }
 // Mix returns the mix in hand that the plan takes from: the shared jar or the pet's own
 // premix; nil where it is not mixed yet, or the plan takes from none.
 func (p Paired) Mix() *Mixing { return p.mix }
+
+// OwnMix returns the mix in hand of the pet's own premix, nil for none.
+func (p Paired) OwnMix() *Mixing {
+	if p.plan.Pet.Jar == nil {
+		return p.mix
+	}
+	return p.own
+}
 
 // Pair puts a plan together with a base and the mixes in hand, or refuses: with a
 // *MixUpError when the plan was made for another recipe, with a *JarMixUpError when the
@@ -40,11 +50,11 @@ func Pair(sound Sound, base *Batch, inHand ...*Mixing) (Paired, error) {
 
 // withMix puts a plan and its base together with the mix that it takes from.
 func withMix(sound Sound, base *Batch, inHand []*Mixing) (Paired, error) {
-	mix, err := mixFor(sound.plan, inHand)
+	mix, own, err := mixFor(sound.plan, inHand)
 	if err != nil {
 		return Paired{}, err
 	}
-	return Paired{sound.plan, base, mix}, nil
+	return Paired{sound.plan, base, mix, own}, nil
 }
 
 // mixUp says why a plan and a base do not belong together, nil when they do.

@@ -15,7 +15,7 @@ const jarLow = 7
 func (c *checker) jar() (h *Household, usable bool) {
 	plan := c.plan
 	if c.figures.base.IsRecorded(plan.Base) {
-		mix, err := mixFor(plan, c.h.InHand)
+		mix, _, err := mixFor(plan, c.h.InHand)
 		if refused, ok := err.(*JarMixUpError); ok {
 			c.add("other-jar", Refusal, err.Error(), refused.Ways[0], refused.Ways[1:]...)
 		} else if mix == nil && plan.Pet.Jar != nil {

@@ -187,6 +187,12 @@ func sameJarCode(code, typed string) bool {
 
 // record records a mix of the one jar asked for.
 func (o mixOptions) record(p *program, h *household.Household, sheets []*household.MixSheet, today household.Date) error {
+	if o.jar == "" {
+		// The one shared jar needs no name, whatever premixes stand beside it.
+		if shared := sharedSheets(sheets); len(shared) == 1 {
+			sheets = shared
+		}
+	}
 	if len(sheets) > 1 {
 		var names []string
 		for _, s := range sheets {
@@ -231,6 +237,16 @@ func (o mixOptions) record(p *program, h *household.Household, sheets []*househo
 		p.say("The recipe makes %s g. If a powder was left out, throw the mix away; if less of everything\nwas mixed, it is the same jar and lasts shorter.\n", quantity.Text(s.Jar.MakesG))
 	}
 	return nil
+}
+
+func sharedSheets(sheets []*household.MixSheet) []*household.MixSheet {
+	var all []*household.MixSheet
+	for _, s := range sheets {
+		if s.Jar.Of != "" {
+			all = append(all, s)
+		}
+	}
+	return all
 }
 
 // files writes the sheets and labels that were asked for.
