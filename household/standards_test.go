@@ -35,7 +35,9 @@ func TestOwnStandard(t *testing.T) {
 		nutrients.Zinc: {math.Max(18*counted, 2*metabolic), 0}, nutrients.VitaminD: {139 * 0.025 * counted, 20}}
 	for _, l := range targets.Limits {
 		w, known := want[l.Nutrient]
-		near := func(got *float64, want float64) bool { return got == nil && want == 0 || got != nil && math.Abs(*got-want) < 1e-9*want }
+		near := func(got *float64, want float64) bool {
+			return got == nil && want == 0 || got != nil && math.Abs(*got-want) < 1e-9*want
+		}
 		if !known || !near(l.Lower, w[0]) || !near(l.Upper, w[1]) || l.LowerSource.Text != "the household's own table, an example" {
 			t.Errorf("%s: %+v, want %v", l.Nutrient, l, w)
 		}
