@@ -11,23 +11,10 @@
 // and a quarter more may, so that no heap of one food is bought for a pinch of another.
 //
 // Solve runs the stages: the least violation (minimums and ratios give way, maximums and
-// energy never), at that the least add-on, then least squares toward the aims near that
-// least. The package knows no scales; see package weighing.
-//
-// # Decisions
-//
-// The cheapest plan may cost a tenth more than the least price for its aims, and a
-// quarter more, or a tenth over the least that can be weighed, for whole steps: price
-// takes the place of grams in every stage. An add-on without a price counts as the
-// dearest.
-//
-// The closest plan keeps to the add-ons of the plan in use where they reach as much
-// with at most a tenth more than the least add-on, and its whole steps are those
-// nearest to what was weighed before. Where that cannot be met, the plan with the
-// least add-on is taken and says so.
-//
-// The fewest add-ons are found by branch and bound on which items are used, with cuts
-// from the sets that do not do; on the exact amounts, before scales. Where whole steps
-// of the few miss more than those of the least add-on, that plan is taken and says so;
-// the same holds for the closest.
+// energy never) and at that the least add-on, both with the energy anywhere within its
+// slack, so that the recorded certificate bounds whatever may be printed. Then, with the
+// energy exactly at its target where that can be met, add-ons are taken out for as long
+// as fewer do within 3 % of the least, and least squares goes toward the aims within the
+// kitchen's share (aims, 5 %). For the fewest add-ons the sets are chosen by what can be
+// weighed; Smaller enumerates them for package weighing. The package knows no scales.
 package diet
