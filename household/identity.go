@@ -36,8 +36,8 @@ const ownPrefix = "own "
 // grains counts the steps in x, rounded.
 func grains(x, step float64) int64 { return int64(math.Floor(x/step + 0.5 + tieNudge)) }
 
-// digestOf hashes text.
-func digestOf(text string) string {
+// DigestOf hashes text.
+func DigestOf(text string) string {
 	sum := sha256.Sum256([]byte(text))
 	return digestPrefix + hex.EncodeToString(sum[:])
 }
@@ -53,7 +53,7 @@ func (k ingredientKey) compare(other ingredientKey) int {
 // key is the ingredient's; byName knows own foods by their ids alone.
 func (in Ingredient) key(byName bool) ingredientKey {
 	if in.Batch != nil {
-		return ingredientKey{"batch " + digestOf(in.Batch.canonical(byName)), in.Method}
+		return ingredientKey{"batch " + DigestOf(in.Batch.canonical(byName)), in.Method}
 	}
 	if content := in.content(); content != "" && !byName {
 		return ingredientKey{ownPrefix + in.Food.ID + " " + content, in.Method}
@@ -133,7 +133,7 @@ func (b *Batch) canonical(byName bool) string {
 }
 
 // RecipeDigest covers what was cooked: see the Identity of the batch.
-func (b *Batch) RecipeDigest() string { return digestOf(b.canonical(false)) }
+func (b *Batch) RecipeDigest() string { return DigestOf(b.canonical(false)) }
 
 // Identity computes the digests and the code of the batch.
 func (b *Batch) Identity() Identity {
@@ -153,7 +153,7 @@ func (b *Batch) figuresDigest() string {
 		lines = append(lines, in.figures(b.KeepsLiquid))
 	}
 	slices.Sort(lines)
-	return digestOf(figuresForm + "\n" + strings.Join(slices.Compact(lines), "\n"))
+	return DigestOf(figuresForm + "\n" + strings.Join(slices.Compact(lines), "\n"))
 }
 
 // figures is one food ingredient's line in the figures digest.

@@ -102,7 +102,7 @@ func jarDigest(parts []JarPart) string {
 		lines = append(lines, fmt.Sprintf("%s|%d", what, grains(p.G/total, jarGrain)))
 	}
 	slices.Sort(lines)
-	return digestOf(jarForm + "\n" + strings.Join(lines, "\n"))
+	return DigestOf(jarForm + "\n" + strings.Join(lines, "\n"))
 }
 
 // Sound says whether digest and code are those of the parts.

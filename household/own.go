@@ -21,7 +21,7 @@ func (in Ingredient) content() string {
 
 // recipeDigestByName is the digest as earlier versions made it, with own foods by their
 // ids.
-func (b *Batch) recipeDigestByName() string { return digestOf(b.canonical(true)) }
+func (b *Batch) recipeDigestByName() string { return DigestOf(b.canonical(true)) }
 
 // IsRecorded says whether a base of a record is this one: by the full digest of its
 // recipe, and for a record of an earlier version by the digest of that time and the

@@ -101,6 +101,9 @@ type PetPlan struct {
 	Conflict     []string       `json:"conflict,omitempty"`
 	Notes        []string       `json:"notes,omitempty"`
 	Cautions     []string       `json:"cautions"`
+	// StandardDigest covers the figures of a standard of the household's own; left out for
+	// the published ones.
+	StandardDigest string `json:"standard_digest,omitempty"`
 	// Unsure counts what decides the plan and was not checked; nil in older records.
 	Unsure *Unsure `json:"unsure,omitempty"`
 	// OwnLimits are the limits that the household set for this pet, as they worked out on

@@ -108,6 +108,6 @@ func (d FoodDigests) shelfDigest(h *Household, p *Pet, k Kitchen) string {
 	if p.Prefer == PreferFewest && k.FewestWithin > 0 && k.FewestWithin != DefaultFewestWithin {
 		lines = append(lines, fmt.Sprintf("within %g", k.FewestWithin))
 	}
-	return digestOf(fmt.Sprintf("%s|%g|%g|%d|%d|%g|%g\n%s", p.Prefer, k.ScaleG, k.FineScaleG, k.PremixDays, k.Meals,
+	return DigestOf(fmt.Sprintf("%s|%g|%g|%d|%d|%g|%g\n%s", p.Prefer, k.ScaleG, k.FineScaleG, k.PremixDays, k.Meals,
 		k.EnergySlack, k.AddonEnergyShare, strings.Join(lines, "\n")))
 }

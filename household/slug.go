@@ -30,7 +30,7 @@ func Slug(name string) string {
 	}
 	s := strings.Trim(dashes.ReplaceAllString(b.String(), "-"), "-")
 	if lossy || s == "" || slugLikeSuffix.MatchString(s) {
-		s = strings.Trim(s+"-"+digestOf(norm.NFC.String(lower))[len(digestPrefix):][:6], "-")
+		s = strings.Trim(s+"-"+DigestOf(norm.NFC.String(lower))[len(digestPrefix):][:6], "-")
 	}
 	return s
 }

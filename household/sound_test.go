@@ -100,7 +100,7 @@ func TestExamine(t *testing.T) {
 		"the liquid":               func(p *Plan) { p.Base.KeepsLiquid = true },
 		"the yield":                func(p *Plan) { p.Base.YieldDeclared = true },
 		"the code":                 func(p *Plan) { p.Base.Code = "K7Q-2MX-K" },
-		"the digest":               func(p *Plan) { p.Base.RecipeDigest = digestOf("x") },
+		"the digest":               func(p *Plan) { p.Base.RecipeDigest = DigestOf("x") },
 		"a batch within":           func(p *Plan) { p.Base.Ingredients[1].Of.Ingredients[0].Method = "boiled" },
 		"the weight of the pot":    func(p *Plan) { p.Base.RawG *= 2 },
 		"the composition":          func(p *Plan) { p.Base.Composition[nutrients.Calcium] = nutrients.Known(1000) },

@@ -2,6 +2,7 @@ package nutrients
 
 import (
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -49,6 +50,9 @@ const (
 
 // Title is the standard as it is called in print: "NRC 2006".
 func (s StandardID) Title() string {
+	if !slices.Contains(Standards(), s) {
+		return string(s) // one of the household's own
+	}
 	letters := strings.TrimRight(string(s), "0123456789")
 	return strings.TrimSpace(strings.ToUpper(letters) + " " + string(s)[len(letters):])
 }
@@ -78,6 +82,8 @@ type Animal struct {
 	Week, Litter int
 	// EnergyKcal overrides the equations; 0 for none.
 	EnergyKcal float64
+	// Own is the standard where it is one that the household wrote down.
+	Own *OwnStandard
 	// Limits are what the household changed of the standard's limits for this animal.
 	Limits []OwnLimit
 }

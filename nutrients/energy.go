@@ -132,6 +132,9 @@ func EnergyFor(a Animal) (EnergyNeed, error) {
 // 130 a dieting dog was asked for 84 g of protein per 1000 kcal.
 func adultReference(a Animal) float64 {
 	ideal := MetabolicKg(a.Species, a.Ideal())
+	if a.Own != nil {
+		return a.Own.Reference[a.Species] * ideal
+	}
 	if a.Species == Cat {
 		return nrcReferenceCat * ideal
 	}

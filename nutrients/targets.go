@@ -36,6 +36,9 @@ var formVariants = map[string]ID{
 // rowStages returns the stages of the standard's table that apply to an animal.
 // Of several, the stricter figure counts.
 func rowStages(a Animal) []string {
+	if a.Own != nil {
+		return []string{string(cmp.Or(a.Stage, Adult))}
+	}
 	if a.Stage == Adult || a.Stage == "" {
 		switch {
 		case a.Standard != FEDIAF2021:
@@ -118,7 +121,7 @@ func TargetsFor(a Animal) (Targets, error) {
 	stages := rowStages(a)
 	var byNutrient [Count][]*Row
 	known := false
-	rows := Rows(a.Standard)
+	rows := a.rows()
 	maxima := maximumStages(a, stages)
 	var rises []*Row
 	for i := range rows {
@@ -193,8 +196,10 @@ func preformedOnly(l *Limit) []Limit {
 		}
 	}
 	retinol.Steps = append(retinol.Steps, "the maximum of vitamin A counts retinol, not carotene")
-	aim := *l.Lower * (1 + aimMargin)
-	l.Upper, l.UpperSource, l.Steps, l.Aim = nil, Source{}, lower, &aim
+	l.Upper, l.UpperSource, l.Steps, l.Aim = nil, Source{}, lower, nil
+	if l.Lower != nil {
+		l.Aim = aimBetween(*l.Lower, nil)
+	}
 	return []Limit{retinol}
 }
 

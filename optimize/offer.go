@@ -45,6 +45,9 @@ func OfferJar(ctx context.Context, h *household.Household, plans []*household.Pl
 	}
 	mix, err := jar.Compose(pets, jar.Rules{Fair: true})
 	if err != nil {
+		mix, err = jar.Compose(pets, jar.Rules{})
+	}
+	if err != nil {
 		// Whatever speaks against it, there is nothing to offer.
 		return nil, nil
 	}

@@ -55,6 +55,7 @@ func newRecord(req Request, p *diet.Program) *record {
 		pp.Extras = append(pp.Extras, household.ExtraAmount{Food: x.Food.ID, Name: x.Food.Name, G: x.Grams,
 			Kcal: profile[nutrients.Energy].Lo * x.Grams / 100, Digest: req.Shared.digests.Of(x.Food)})
 	}
+	pp.StandardDigest = a.StandardDigest()
 	pp.OwnLimits, pp.Unsure = household.OwnLimitsOf(t), &household.Unsure{}
 	pp.Cautions = append(append(pp.Cautions, t.Cautions...), fixedCautions...)
 	return &record{req: req, p: p, plan: &household.Plan{Format: household.PlanFormat, Household: h.Name, Date: req.Today,

@@ -43,7 +43,12 @@ func Load(dir string, today household.Date) (*household.Household, diag.List, er
 	if err != nil {
 		return nil, nil, err
 	}
+	standards, err := l.open(StandardsFolder)
+	if err != nil {
+		return nil, nil, err
+	}
 	l.broken = main.Broken
+	l.readStandards(standards)
 	l.readFoods(foods)
 	l.readBases(bases)
 	if main.Root != nil {
@@ -52,6 +57,7 @@ func Load(dir string, today household.Date) (*household.Household, diag.List, er
 	l.collect(main)
 	l.collect(bases...)
 	l.collect(foods...)
+	l.collect(standards...)
 	l.readWeights()
 	for i := range l.home.Pets {
 		l.home.Score(&l.home.Pets[i], l.today)
@@ -90,6 +96,8 @@ type loader struct {
 	diags  diag.List
 	// species are those of the pets, for what harms them.
 	species []nutrients.Species
+	// standards are those of standards/.
+	standards map[nutrients.StandardID]*nutrients.OwnStandard
 	// bases holds the files of bases/ and what was built from them.
 	bases *baseReader
 }
@@ -149,7 +157,7 @@ func (l *loader) readHousehold(d *tomldoc.Document) {
 	if h.Name == "" && !t.Has("name") {
 		h.Name = filepath.Base(l.dir)
 	}
-	h.Standard = readStandard(t, nutrients.NRC2006)
+	h.Standard = l.readStandard(t, nutrients.NRC2006)
 	h.Kitchen = readKitchen(t)
 	l.readPets(t)
 	l.readBase(t)
@@ -158,9 +166,16 @@ func (l *loader) readHousehold(d *tomldoc.Document) {
 	l.readJars(t)
 }
 
-// readStandard reads the name of a standard.
-func readStandard(t tomldoc.Table, otherwise nutrients.StandardID) nutrients.StandardID {
-	s, ok := t.Choice("standard", string(nutrients.NRC2006), string(nutrients.FEDIAF2021), string(nutrients.AAFCO2016))
+// readStandard reads the name of a standard, one of the program's or of standards/.
+func (l *loader) readStandard(t tomldoc.Table, otherwise nutrients.StandardID) nutrients.StandardID {
+	var known []string
+	for _, id := range nutrients.Standards() {
+		known = append(known, string(id))
+	}
+	for _, id := range slices.Sorted(maps.Keys(l.standards)) {
+		known = append(known, string(id))
+	}
+	s, ok := t.Choice("standard", known...)
 	if !ok {
 		return otherwise
 	}

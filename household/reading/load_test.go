@@ -32,7 +32,7 @@ func TestLoadTheExample(t *testing.T) {
 	if !ok || juno.Animal.WeightKg != 12 || juno.WeightDate != household.NewDate(2026, 11, 18) || juno.Animal.AgeWeeks != 19 {
 		t.Errorf("%+v", juno)
 	}
-	if h.Kitchen != (household.Kitchen{Meals: 2, ScaleG: 1, FineScaleG: 0.01, PremixDays: 28, EnergySlack: 0.01, AddonEnergyShare: 0.2, WeightMoved: 0.03}) {
+	if h.Kitchen != (household.Kitchen{Meals: 2, ScaleG: 1, FineScaleG: 0.01, PremixDays: 28, EnergySlack: 0.01, AddonEnergyShare: 0.2, WeightMoved: 0.03, AimsShare: 0.05, FewestWithin: 2}) {
 		t.Errorf("%+v", h.Kitchen)
 	}
 	if marlow, _ := h.Pet("Marlow"); len(marlow.Extras) != 1 || marlow.Extras[0].Grams != 20 || marlow.Animal.EnergyKcal != 1310 {

@@ -125,7 +125,8 @@ func (l *loader) readPet(t tomldoc.Table) household.Pet {
 			t.Fault("energy", "absurd-energy", fmt.Sprintf("%s kcal a day is beyond what %s kg can use", quantity.Text(kcal), quantity.Text(a.WeightKg)), "check the unit: kcal, not cal or kJ")
 		}
 	}
-	a.Standard = readStandard(t, l.home.Standard)
+	a.Standard = l.readStandard(t, l.home.Standard)
+	a.Own = l.standards[a.Standard]
 	readStage(t, &p)
 	l.readDates(t, &p)
 	needsOfStage(t, &p)

@@ -224,6 +224,8 @@ func (c *checker) animalChanged() bool {
 	}
 	if was.Standard != a.Standard {
 		c.stale("standard-changed", "the plan was made by the standard %s, now it is %s", was.Standard, a.Standard)
+	} else if was.StandardDigest != a.StandardDigest() {
+		c.stale("standard-changed", "the figures of the standard %s changed since the plan was made", a.Standard)
 	}
 	if !sameOwnLimits(was.OwnLimits, a) {
 		c.stale("limits-changed", "the limits that the household set for %s changed since the plan was made", c.p.Name)

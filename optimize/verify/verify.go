@@ -47,6 +47,9 @@ func Against(plan *household.Plan, h *household.Household, pet *household.Pet, b
 	if !pp.Born.IsZero() && pp.Born != pet.Born {
 		v.fault("verify-born", "the plan says born %s, the household %s", pp.Born, cmp.Or(pet.Born.String(), "nothing"))
 	}
+	if pp.StandardDigest != animal.StandardDigest() {
+		v.fault("verify-standard", "the plan was made by other figures of the standard %s", animal.Standard)
+	}
 	if len(pp.OwnLimits) != len(targets.Overrides) {
 		v.fault("verify-own-limits", "the household set %d limits, the plan names %d", len(targets.Overrides), len(pp.OwnLimits))
 	} else {
