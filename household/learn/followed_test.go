@@ -9,7 +9,7 @@ import (
 
 // outcome counts how groups of animals end after half a year.
 type outcome struct {
-	n, within3, within5, heavy, light, fast, fastLate, proposals, steps float64
+	n, within3, within5, heavy, light, fast, fastLate, proposals float64
 }
 
 // follow lets an animal live for half a year; with proposals they are taken when they

@@ -222,8 +222,9 @@ func (t Table) List(key string) (words []string, at []Stretch) {
 	if !ok {
 		return nil, nil
 	}
-	if s, one := v.(string); one {
-		if s, one = t.Text(key); !one {
+	if _, one := v.(string); one {
+		s, ok := t.Text(key)
+		if !ok {
 			return nil, nil
 		}
 		return []string{s}, []Stretch{t.At(key)}

@@ -91,7 +91,7 @@ func keep(t *testing.T, name, why string, c *integerCase) {
 		k.Rows = append(k.Rows, keepRow(r.Name, r.A, r.Lower, r.Upper, r.Size, r.Elastic))
 	}
 	for _, d := range w.doses {
-		k.Doses = append(k.Doses, keptDose{d.Step, d.Least, d.ServedAs, d.Every})
+		k.Doses = append(k.Doses, keptDose(d))
 	}
 	for _, c := range w.Cols {
 		k.Columns = append(k.Columns, keptColumn{c.Target, c.Step, c.Least, c.Cap, c.Weight, c.Spends > 0})
@@ -109,7 +109,7 @@ func (k *regression) weighing() (*stepProgram, milp.Goal) {
 	w := &stepProgram{p: &diet.Program{Rows: limitsOf(k.Limits), Items: make([]diet.Item, len(k.Doses))}, used: k.Used, Rows: rowsOf(k.Rows), premix: k.Premix, carrier: k.Carrier}
 	w.p.Kitchen.PremixDays = k.PremixDays
 	for _, d := range k.Doses {
-		w.doses = append(w.doses, dose{d.Step, d.Least, d.ServedAs, d.Every})
+		w.doses = append(w.doses, dose(d))
 	}
 	w.p.Counts = make([]float64, len(k.Doses))
 	for i, c := range k.Columns {
