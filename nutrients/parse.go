@@ -47,6 +47,10 @@ func parseFoods(text string) ([]*Food, error) {
 	}
 	for _, f := range foods {
 		finish(f)
+		// A unit whose weight is published adds up like any food.
+		if f.PerUnit != nil && f.UnitGrams > 0 {
+			*f = *f.ByUnit(f.UnitGrams)
+		}
 	}
 	return foods, nil
 }

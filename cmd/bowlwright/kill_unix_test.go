@@ -20,6 +20,7 @@ const killStep = "BOWLWRIGHT_TEST_KILL_STEP"
 
 // dieAtStep makes the program kill itself at a step, when the test asked for that.
 func dieAtStep() {
+	watchMemory()
 	var at, n int
 	if _, err := fmt.Sscan(os.Getenv(killStep), &at); err != nil {
 		return

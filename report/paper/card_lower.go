@@ -108,34 +108,52 @@ func (p *page) verdict(c *report.Card, d density) {
 		p.notes(c, p.left, p.inner)
 		return
 	}
-	if d.notesOnBack {
-		p.judgement(c, p.left, p.inner)
-		p.need(lineMM(p.pt(titlePoints)))
-		p.gray(0)
-		p.y += p.text(p.left, p.y, p.inner, report.NoteTitle+p.elsewhere(), "B", p.pt(titlePoints), "L")
-		return
-	}
 	left, inner, top, area := p.left, p.inner, p.y, p.area
 	w := inner*0.5 - 3*z
 	p.judgement(c, left, w)
 	end := p.y
-	if p.area != area {
+	switch {
+	case p.area != area && d.notesOnBack:
+		return
+	case p.area != area:
 		p.notes(c, p.left, inner)
 		return
 	}
 	p.y = top
-	p.notes(c, left+w+6*z, w)
+	if d.notesOnBack {
+		p.firstNotes(c, left+w+6*z, w)
+	} else {
+		p.notes(c, left+w+6*z, w)
+	}
 	if p.area == area {
 		p.y = max(p.y, end)
+	}
+}
+
+// firstNotes draws as many of the notes as find room on a front whose back has them all.
+func (p *page) firstNotes(c *report.Card, x, w float64) {
+	p.need(lineMM(p.pt(titlePoints)))
+	p.gray(0)
+	p.y += p.text(x, p.y, w, report.NoteTitle+p.elsewhere(), "B", p.pt(titlePoints), "L") + 0.5*p.zoom
+	for i, s := range c.NoteLines() {
+		h := p.measure(w, s, "", p.pt(notePoints)) + 0.8*p.zoom
+		if p.y+h > p.bottom {
+			return
+		}
+		p.gray(0)
+		if i < len(c.Own) && c.Own[i].Loosened {
+			p.red()
+		}
+		p.y += p.paragraph(x, p.y, w, s, "", p.pt(notePoints)) + 0.8*p.zoom
 	}
 }
 
 // elsewhere says where the notes stand.
 func (p *page) elsewhere() string {
 	if p.twoUp {
-		return ": see the next half"
+		return " (all on the next half)"
 	}
-	return ": see the back"
+	return " (all on the back)"
 }
 
 // judgement is the verdict with what needs attention.
