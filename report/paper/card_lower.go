@@ -108,6 +108,13 @@ func (p *page) verdict(c *report.Card, d density) {
 		p.notes(c, p.left, p.inner)
 		return
 	}
+	if d.notesOnBack && p.twoUp {
+		p.judgement(c, p.left, p.inner)
+		p.need(lineMM(p.pt(titlePoints)))
+		p.gray(0)
+		p.y += p.text(p.left, p.y, p.inner, report.NoteTitle+p.elsewhere(), "B", p.pt(titlePoints), "L")
+		return
+	}
 	left, inner, top, area := p.left, p.inner, p.y, p.area
 	w := inner*0.5 - 3*z
 	p.judgement(c, left, w)
