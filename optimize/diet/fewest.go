@@ -8,10 +8,12 @@ import (
 )
 
 // maxChoices bounds the linear programs that the search for the fewest add-ons
-// solves, mostTries the sets that it has weighed.
+// solves, mostTries the sets that it has weighed, maxVisits the choices that it looks at:
+// most of them a known cut rules out, and there are more than anyone waits for.
 const (
 	maxChoices = 4000
 	mostTries  = 120
+	maxVisits  = 50_000
 )
 
 // chooser looks for the smallest set of add-ons that keeps the violation where it
@@ -33,6 +35,7 @@ type chooser struct {
 	// and whether there are any; nil where exact amounts will do.
 	weighed func(set []int) (float64, bool)
 	tries   int
+	visits  int
 }
 
 // newChooser takes a program and a solver that holds it.
@@ -47,7 +50,9 @@ func (p *Program) newChooser(solver *lp.Solver, q *lp.Problem) *chooser {
 }
 
 // ended says that the search was given up.
-func (c *chooser) ended() bool { return c.solved >= maxChoices || c.tries >= mostTries }
+func (c *chooser) ended() bool {
+	return c.solved >= maxChoices || c.tries >= mostTries || c.visits >= maxVisits
+}
 
 // fewest returns the answer with the fewest add-ons and which items it leaves out.
 // The solver holds the program of the least add-on, all its answer.
@@ -116,6 +121,7 @@ func (c *chooser) search(used, without []int) {
 	if c.ended() {
 		return
 	}
+	c.visits++
 	cut, ok := c.nextCut(used, without)
 	if !ok {
 		return
