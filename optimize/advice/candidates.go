@@ -101,6 +101,9 @@ type outcome struct {
 	missing    float64
 	grams      float64
 	staged     *diet.Solution
+	// overKitchen is by how much the add-ons must go over what a kitchen gives, mayGoOver by
+	// how much the plan lets them, in shares.
+	overKitchen, mayGoOver float64
 	// overdoses holds, by what is exceeded in words, how many times as much the day holds of a
 	// nutrient without an upper limit as it may: an element in all, a nutrient from the
 	// concentrates of shelf and pot. What is kept is not in it.
@@ -126,7 +129,7 @@ func newPot(h *household.Household) (*pot, error) {
 		}
 	}
 	var err error
-	if p.before, err = p.eat(p.composition, p.concentrates); err != nil {
+	if p.before, err = p.eat(p.composition, p.concentrates, (*diet.Program).PlannedOn); err != nil {
 		return nil, err
 	}
 	p.collect(h)

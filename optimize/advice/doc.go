@@ -19,7 +19,9 @@
 // worse than now: who was met stays met, on exact amounts as on weighed ones. Changes
 // together are shrunk and rounded within the 15 % of the raw weight that a change may
 // add; amounts are printed in full, so that the pot as written has the code that is
-// promised.
+// promised. The search lets add-ons go as far over what a kitchen gives as plans for the
+// base in use do, and no further; what is promised, ranked and called a ceiling is worked
+// out as plans on the changed base are, with what goes over found anew.
 //
 // suggest proposes no food that is cooked before it is fed: figures and amounts are
 // those of the food as fed. A bare shelf (fewer than five add-ons for the pet) gets

@@ -8,6 +8,7 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/household/parallel"
+	"bowlwright/nutrients"
 	"bowlwright/optimize"
 	"bowlwright/optimize/diet"
 	"bowlwright/optimize/milp"
@@ -96,6 +97,9 @@ func Improve(ctx context.Context, h *household.Household) ([]Improvement, error)
 	}
 	singles, err := p.singles(ctx)
 	if err != nil {
+		return nil, err
+	}
+	if singles, err = p.asPlanned(singles); err != nil {
 		return nil, err
 	}
 	together, err := p.severalChanges(ctx, singles)
@@ -230,7 +234,7 @@ func (p *pot) improvement(ctx context.Context, h *household.Household, t trial) 
 	base := p.base.With(changes...)
 	out.Base = base.Identity()
 	composition, _ := base.Composition()
-	after, err := p.eat(composition, concentratesIn(base))
+	after, err := p.eat(composition, concentratesIn(base), (*diet.Program).PlannedOn)
 	if err != nil {
 		return nil, err
 	}
@@ -296,7 +300,7 @@ func (p *pot) howFar(t trial) (*Ceiling, error) {
 	}
 	var worst []outcome
 	at := func(n int) (bool, error) {
-		after, err := p.after([]change{{k, p.grams(k, n)}})
+		after, err := p.planned([]change{{k, p.grams(k, n)}})
 		if err != nil || len(harmed(p.before, after)) == 0 {
 			return false, err
 		}
@@ -334,7 +338,7 @@ func (p *pot) missedBy(i, move int, g float64, o outcome) []string {
 	}
 	m := &p.moves[move]
 	composition, _ := p.base.With(household.Change{Food: m.food, Method: m.method, Grams: m.signed(g)}).Composition()
-	changed := one.OnBase(diet.PerGram(&composition, one.Pet.Animal.Species))
+	changed := one.PlannedOn(diet.PerGram(&composition, one.Pet.Animal.Species))
 	if over := changed.BaseOver(); len(over) > 0 {
 		return over
 	}
@@ -363,7 +367,22 @@ func worse(p *diet.Program, before, after outcome) []string {
 			missed = append(missed, p.InWords(r))
 		}
 	}
-	return append(missed, moreOverdosed(before, after)...)
+	missed = append(missed, moreOverdosed(before, after)...)
+	if !furtherOver(before, after) {
+		return missed
+	}
+	for _, j := range p.AsOnShelf() {
+		x := &p.Items[j]
+		was, name := before.staged.X[j], nutrients.InSentence(x.Name)
+		switch now := after.staged.X[j]; {
+		case now <= max(x.Kitchen, was)+diet.CleanGrain:
+		case was > x.Kitchen:
+			missed = append(missed, fmt.Sprintf("not more than %.3g g of %s, as now: a kitchen gives %.3g g", was, name, x.Kitchen))
+		default:
+			missed = append(missed, fmt.Sprintf("not more than %.3g g of %s: a kitchen gives no more", x.Kitchen, name))
+		}
+	}
+	return missed
 }
 
 // String names a move for people who debug.

@@ -263,7 +263,7 @@ func TestImprovementsOfEditedFiles(t *testing.T) {
 						}
 						held := outcome{overdoses: exceeded(now, before.X[:len(now.Items)], &inPot[0])}
 						is := outcome{overdoses: exceeded(p, s.X[:len(p.Items)], &inPot[1])}
-						worse = len(moreOverdosed(held, is)) > 0 || s.Violation > one.Pets[was].BeforeMissing+0.999*hair(one.Pets[was].BeforeMissing)
+						worse = len(moreOverdosed(held, is)) > 0 || p.OverKitchen > now.MayGoOver() || s.Violation > one.Pets[was].BeforeMissing+0.999*hair(one.Pets[was].BeforeMissing)
 					}
 					if !worse || len(ceiling.Limits) == 0 {
 						t.Errorf("%d: beyond the ceiling %s is no worse: %+v", n, ceiling.Pet, ceiling)

@@ -91,7 +91,16 @@ func (p *pot) newJoint(moves []int, portions []float64) (*joint, error) {
 			} else if of := one.Rows[r].Of; of != nil {
 				for k, m := range moves {
 					x := &p.moves[m]
-					wide.A[width+k] = of(&brings[k]) * x.signed(p.even(x)) / p.cooked * portions[i] / one.Rows[r].Size
+					share := x.signed(p.even(x)) / p.cooked // of the pot, for the whole move
+					wide.A[width+k] = of(&brings[k]) * share * portions[i] / one.Rows[r].Size
+					if one.Rows[r].Limit.Kind == nutrients.OfUnharmed {
+						// What the changed base brings more by itself is allowed: by the move, and
+						// by the larger portion of a leaner pot. That less may be allowed, too, is
+						// judged afterwards.
+						energy := one.Rows[0]
+						grows := of(&brings[k]) - of(&one.Items[0].Per)*energy.Of(&brings[k])/energy.A[0]
+						wide.A[width+k] -= max(0, grows*share) * one.Items[0].Cap / one.Rows[r].Size
+					}
 				}
 			}
 			q.Rows = append(q.Rows, wide)
@@ -303,7 +312,7 @@ func (p *pot) portions(all []outcome, changes []change) []float64 {
 }
 
 // settled works out the amounts of the chosen moves, each round with the portions of
-// the last, and returns the best that harms nobody on whole steps.
+// the last, and returns the best that harms nobody on whole steps, as it is planned.
 func (p *pot) settled(chosen []int, portions []float64) (*trial, error) {
 	var best *trial
 	for range relinearised {
@@ -333,7 +342,14 @@ func (p *pot) settled(chosen []int, portions []float64) (*trial, error) {
 		}
 		portions = p.portions(after, changes)
 	}
-	return best, nil
+	if best == nil {
+		return nil, nil
+	}
+	good, err := p.asPlanned([]trial{*best})
+	if err != nil || len(good) == 0 {
+		return nil, err
+	}
+	return &good[0], nil
 }
 
 // rounded tries the amounts rounded up and down to whole steps, all combinations,

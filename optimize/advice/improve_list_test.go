@@ -3,6 +3,7 @@ package advice
 import (
 	"math"
 	"math/rand"
+	"slices"
 	"testing"
 
 	"bowlwright/fixtures/sample"
@@ -282,6 +283,47 @@ func TestAdviceKeepsWhatPlansAreCalled(t *testing.T) {
 			if anyWorse(was, is) {
 				t.Errorf("%d: %v before, %v with %v", n, was, is, one.Changes)
 			}
+		}
+	}
+}
+
+// tooMuch reports an element without an upper limit of which the changed pot brings a
+// pet more than five times the lower limit where the pot as it was
+// brought less: worked out from the rows of the program.
+func tooMuch(t *testing.T, h *household.Household, pet string, p *diet.Program, s *diet.Solution) {
+	t.Helper()
+	if s.Farkas != nil {
+		return
+	}
+	was, err := diet.Formulate(h, sample.PetNamed(t, h, pet))
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, _, err := was.LeastAddon()
+	if err != nil || before.Farkas != nil {
+		return
+	}
+	upper := map[nutrients.ID]bool{}
+	for _, r := range p.Rows {
+		if r.Limit.Kind == nutrients.OfNutrient && r.Limit.Side == nutrients.Maximum {
+			upper[r.Limit.Nutrient] = true
+		}
+	}
+	times := func(p *diet.Program, s *diet.Solution, i int) float64 {
+		sum := p.Rows[i].Size - p.Rows[i].Lower // what the extras bring
+		for j := range p.Items {
+			sum += p.Rows[i].A[j] * s.X[j]
+		}
+		return sum / p.Rows[i].Size
+	}
+	for i, r := range p.Rows {
+		id := r.Limit.Nutrient
+		if r.Limit != nutrients.MinimumOf(id) || upper[id] ||
+			!slices.Contains([]nutrients.ID{nutrients.Iron, nutrients.Copper, nutrients.Zinc, nutrients.Iodine, nutrients.Selenium}, id) {
+			continue
+		}
+		if now, then := times(p, s, i), times(was, before, i); now > 5.01 && now > 1.01*then {
+			t.Errorf("%s gets %.3g times the minimum of %s, before %.3g times", pet, now, id, then)
 		}
 	}
 }

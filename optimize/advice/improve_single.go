@@ -35,6 +35,27 @@ func (p *pot) singles(ctx context.Context) ([]trial, error) {
 	return found, nil
 }
 
+// asPlanned works out anew what trials mean, as plans on the changed base do, and returns
+// those that are still worthwhile and harm nobody, best first.
+func (p *pot) asPlanned(trials []trial) ([]trial, error) {
+	after, errs := make([][]outcome, len(trials)), make([]error, len(trials))
+	parallel.OnAllProcessors(len(trials), func(i int) {
+		after[i], errs[i] = p.planned(trials[i].changes)
+	})
+	var good []trial
+	for i, t := range trials {
+		if errs[i] != nil {
+			return nil, errs[i]
+		}
+		t.after = after[i]
+		if len(harmed(p.before, t.after)) == 0 && better(verdictOf(p.before), verdictOf(t.after), usefulSaving) {
+			good = append(good, t)
+		}
+	}
+	slices.SortStableFunc(good, func(a, b trial) int { return verdictOf(a.after).compare(verdictOf(b.after)) })
+	return good, nil
+}
+
 // screened returns the moves by which the optimum falls at first, steepest first.
 // The plans that cost at most so much are convex in the grams of the pot and of the
 // change, so the amounts of a change that do are an interval: for one pet, what makes

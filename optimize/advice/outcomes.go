@@ -28,8 +28,18 @@ func (e *eaters) of(sp nutrients.Species) nutrients.Profile {
 	return e.known[sp]
 }
 
-// after works out what the changed base means for every pet.
+// after works out what the changed base means for every pet that goes no further over
+// what a kitchen gives than it does now. It is what the search goes by.
 func (p *pot) after(changes []change) ([]outcome, error) {
+	return p.onChanged(changes, (*diet.Program).OnBase)
+}
+
+// planned works out what plans on the changed base come to, caps of the kitchen and all.
+func (p *pot) planned(changes []change) ([]outcome, error) {
+	return p.onChanged(changes, (*diet.Program).PlannedOn)
+}
+
+func (p *pot) onChanged(changes []change, on onBase) ([]outcome, error) {
 	var mix, concentrates nutrients.Mix
 	mix.Add(p.cooked, &p.composition)
 	concentrates.Add(p.cooked, &p.concentrates)
@@ -43,7 +53,7 @@ func (p *pot) after(changes []change) ([]outcome, error) {
 		}
 		weight += g * m.yield
 	}
-	return p.eat(mix.Per100g(weight), concentrates.Per100g(weight))
+	return p.eat(mix.Per100g(weight), concentrates.Per100g(weight), on)
 }
 
 // exceeded is the open of an outcome. The profile is what the concentrates in the pot
@@ -76,14 +86,17 @@ func concentratesIn(b *household.Batch) nutrients.Profile {
 	return mix.Per100g(b.CookedGrams())
 }
 
+// onBase states a pet's program on another base, by its profile per gram.
+type onBase func(*diet.Program, nutrients.Profile) *diet.Program
+
 // eat works out what a base with a composition, and what concentrates bring to it, means
 // for every pet.
-func (p *pot) eat(composition, concentrates nutrients.Profile) ([]outcome, error) {
+func (p *pot) eat(composition, concentrates nutrients.Profile, on onBase) ([]outcome, error) {
 	base, added := bySpecies(composition), bySpecies(concentrates)
 	out := make([]outcome, len(p.pets))
 	for i, one := range p.pets {
 		sp := one.Pet.Animal.Species
-		now := one.OnBase(base.of(sp))
+		now := on(one, base.of(sp))
 		inPot := added.of(sp)
 		s, _, err := now.LeastAddon()
 		switch {
@@ -92,7 +105,7 @@ func (p *pot) eat(composition, concentrates nutrients.Profile) ([]outcome, error
 		case s.Farkas != nil:
 			out[i] = outcome{impossible: true, staged: s}
 		default:
-			out[i] = outcome{missing: s.Violation, grams: s.LeastG, staged: s}
+			out[i] = outcome{missing: s.Violation, grams: s.LeastG, staged: s, overKitchen: now.OverKitchen, mayGoOver: now.MayGoOver()}
 			out[i].overdoses = exceeded(now, s.X[:len(now.Items)], &inPot)
 		}
 	}
@@ -129,18 +142,26 @@ func (v verdict) compare(w verdict) int {
 }
 
 // harmed returns the pets for whom more is missed than before, anything where nothing
-// was, or more too much of what has no upper limit.
+// was, or more too much of what has no upper limit, or who would have to get more than a
+// kitchen gives by more than before.
 func harmed(before, after []outcome) []int {
 	var worse []int
 	for i := range after {
 		a, b := after[i], before[i]
 		switch {
 		case b.impossible:
-		case a.impossible, b.missing == 0 && a.missing > 0, a.missing > b.missing+diet.ViolationSliver, len(moreOverdosed(b, a)) > 0:
+		case a.impossible, b.missing == 0 && a.missing > 0, a.missing > b.missing+diet.ViolationSliver, len(moreOverdosed(b, a)) > 0,
+			furtherOver(b, a):
 			worse = append(worse, i)
 		}
 	}
 	return worse
+}
+
+// furtherOver says whether add-ons must go further over what a kitchen gives than plans
+// for the base as it is let them.
+func furtherOver(before, after outcome) bool {
+	return after.overKitchen > before.mayGoOver+diet.ViolationSliver
 }
 
 // moreOverdosed lists what is exceeded that was not before, or by more than before.

@@ -59,7 +59,10 @@ type Program struct {
 	// Counts is what a gram of each item counts for in the least add-on: one, or for
 	// the cheapest its price in units of the dearest; nothing for the base.
 	Counts []float64
-	Notes  []string
+	// OverKitchen is the least that the add-ons go over the caps of the kitchen, summed in
+	// shares of each; 0 where they hold, infinite where no least was found.
+	OverKitchen float64
+	Notes       []string
 }
 
 // Formulate states the program of a pet.
@@ -303,6 +306,18 @@ func (p *Program) OnBase(per nutrients.Profile) *Program {
 		}
 	}
 	return &out
+}
+
+// PlannedOn is onBase with the caps that a plan on that base has: what goes over those of
+// the kitchen is found anew.
+func (p *Program) PlannedOn(per nutrients.Profile) *Program {
+	out := p.OnBase(per)
+	// As in formulate, one rate is no matter of the caps.
+	all := out.Rows
+	out.Rows = slices.DeleteFunc(slices.Clone(all), func(r Row) bool { return r.Limit == nutrients.OneRate })
+	out.setCaps()
+	out.Rows = all
+	return out
 }
 
 // setCaps gives every unknown a finite cap, and lowers it to what a kitchen gives.

@@ -35,6 +35,7 @@ const kitchenExponent = 0.75
 // its own, that reaches what is reached without them. As rows of the program they would
 // leave pets short that a spoonful more would feed.
 func (p *Program) keepKitchen() {
+	p.OverKitchen = 0
 	wide := make([]float64, len(p.Items))
 	any := false
 	for j := range p.Items {
@@ -64,7 +65,7 @@ func (p *Program) keepKitchen() {
 	}
 	var over []float64
 	if reached {
-		if over = p.leastOver(least); over == nil {
+		if over, p.OverKitchen = p.leastOver(least); over == nil {
 			return
 		}
 	}
@@ -77,6 +78,18 @@ func (p *Program) keepKitchen() {
 			}
 		}
 	}
+}
+
+// MayGoOver is how far the caps let the add-ons go over those of the kitchen, summed in
+// shares of each.
+func (p *Program) MayGoOver() float64 {
+	sum := 0.0
+	for _, x := range p.Items[1:] {
+		if x.Cap > x.Kitchen {
+			sum += x.Cap/x.Kitchen - 1
+		}
+	}
+	return sum
 }
 
 // TimesKitchen are the multiples of the kitchen's caps that are tried, in this order,
@@ -113,8 +126,9 @@ func (p *Program) leastMissed() (float64, bool) {
 }
 
 // leastOver finds by how many grams each item must go over its kitchen cap so that no
-// more is missed than can be reached; nil when no answer passes its check.
-func (p *Program) leastOver(missed float64) []float64 {
+// more is missed than can be reached, and the sum in shares of the caps; nil when no
+// answer passes its check.
+func (p *Program) leastOver(missed float64) (grams []float64, shares float64) {
 	q := p.Elastic()
 	n, all := len(q.Cost), len(q.Rows)-1
 	q.Rows[all].Upper = missed + ViolationSliver/2
@@ -141,12 +155,13 @@ func (p *Program) leastOver(missed float64) []float64 {
 	}
 	solver, err := lp.New(q)
 	if err != nil {
-		return nil
+		return nil, math.Inf(1)
 	}
 	res := solver.Solve()
 	if res.Status != lp.Optimal {
-		return nil
+		return nil, math.Inf(1)
 	}
+	shares = res.Objective
 	// Of all that go over by little more than the least, the one with the least add-on.
 	budget := lp.Row{A: make([]float64, len(q.Cost)), Lower: math.Inf(-1), Upper: res.Objective*(1+overRoom) + FeasibleTol}
 	copy(budget.A[n:], q.Cost[n:])
@@ -156,14 +171,14 @@ func (p *Program) leastOver(missed float64) []float64 {
 		q.Cost[j] = 1
 	}
 	if solver, err = lp.New(q); err != nil {
-		return nil
+		return nil, math.Inf(1)
 	}
 	if res = solver.Solve(); res.Status != lp.Optimal {
-		return nil
+		return nil, math.Inf(1)
 	}
 	over := make([]float64, len(p.Items))
 	for k, j := range capped {
 		over[j] = max(0, res.X[n+k]) * p.Items[j].Kitchen
 	}
-	return over
+	return over, shares
 }
