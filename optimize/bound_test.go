@@ -59,3 +59,17 @@ func TestCertificateBelowItsLeastIsFound(t *testing.T) {
 		t.Error("half of the add-on passes")
 	}
 }
+
+// A day that no scale can weigh keeps its bound, which is one of exact amounts: a plan
+// without amounts does not contradict it.
+func TestBoundOfAPlanWithoutAmounts(t *testing.T) {
+	h := sample.QuinceLane(t)
+	h.Kitchen.ScaleG, h.Kitchen.FineScaleG = 700, 0
+	plan := solve(t, h, sample.PetNamed(t, h, "Tansy"))
+	if plan.Pet.Status != household.Impossible || plan.Pet.Certificate == nil {
+		t.Fatalf("the plan is %s, its certificate %v", plan.Pet.Status, plan.Pet.Certificate != nil)
+	}
+	if err := VerifyCertificate(plan); err != nil {
+		t.Error(err)
+	}
+}

@@ -108,7 +108,7 @@ func VerifyCertificate(plan *household.Plan) error {
 	for _, a := range plan.Pet.Addons {
 		given += a.G
 	}
-	if given < cert.LeastAddonG*(1-certificateTol)-certificateTol && plan.Pet.EnergySlack > 0 {
+	if plan.Pet.Status.Printable() && given < cert.LeastAddonG*(1-certificateTol)-certificateTol && plan.Pet.EnergySlack > 0 {
 		return &CertificateError{fmt.Sprintf("the plan gives %.6g g of add-on, less than the %.6g g that it calls the least", given, cert.LeastAddonG)}
 	}
 	least := new(big.Rat).SetFloat64(cert.LeastAddonG - certificateTol*max(cert.LeastAddonG, 1))

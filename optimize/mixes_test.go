@@ -193,7 +193,7 @@ func drawHousehold(t testing.TB, r *rand.Rand) *household.Household {
 func TestDrawnHouseholdsWithOneJar(t *testing.T) {
 	households := 8
 	if os.Getenv("BOWLWRIGHT_ORACLES") == "1" {
-		households = 300
+		households = 60
 	}
 	r := rand.New(rand.NewSource(16))
 	var programs []outside.Program

@@ -168,7 +168,7 @@ func addonG(plan *household.Plan) float64 {
 func TestClosestOfDrawnHouseholds(t *testing.T) {
 	r := rand.New(rand.NewSource(80))
 	met, farther, same := 0, 0, 0
-	for met < sample.Count(5, 30) {
+	for met < sample.Count(12, 30) {
 		h := sample.DrawStocked(r)
 		pet := &h.Pets[0]
 		pet.Prefer = household.PreferClosest

@@ -110,7 +110,7 @@ func TestDrawnJars(t *testing.T) {
 	from := frozen(t)
 	r := rand.New(rand.NewSource(16))
 	served := 0
-	for k := range draws(6, 200) {
+	for k := range draws(6, 60) {
 		pets := drawn(t, r, from, 2+r.Intn(5))
 		m, err := Choose(pets, Rules{})
 		if err != nil {
@@ -154,7 +154,7 @@ func TestDrawnJars(t *testing.T) {
 func TestDescentFromOtherStarts(t *testing.T) {
 	from := frozen(t)
 	r := rand.New(rand.NewSource(50))
-	for k := range draws(6, 50) {
+	for k := range draws(6, 15) {
 		pets := drawn(t, r, from, 2+r.Intn(5))
 		m, err := Compose(pets, Rules{})
 		if err != nil {
@@ -191,7 +191,7 @@ func TestDescentFromOtherStarts(t *testing.T) {
 func TestMergingAgainstAllDivisions(t *testing.T) {
 	from := frozen(t)
 	r := rand.New(rand.NewSource(6))
-	for k := range draws(2, 20) {
+	for k := range draws(2, 6) {
 		n := 4
 		if os.Getenv("BOWLWRIGHT_ORACLES") == "1" {
 			n = 3 + r.Intn(3)
@@ -254,7 +254,7 @@ func TestDrawnRecipes(t *testing.T) {
 	r := rand.New(rand.NewSource(10))
 	var costs []float64
 	none := 0
-	for range draws(8, 60) {
+	for range draws(8, 18) {
 		pets := drawn(t, r, from, 2+r.Intn(4))
 		m, err := Choose(pets, Rules{})
 		if err != nil {

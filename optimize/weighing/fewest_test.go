@@ -28,7 +28,7 @@ func TestFewestAgainstCBC(t *testing.T) {
 	var programs []outside.Program
 	var ours, before []int
 	var notes []string
-	for len(programs) < sample.Count(4, 40) {
+	for len(programs) < sample.Count(4, 10) {
 		h := sample.DrawStocked(r)
 		p, err := diet.Formulate(h, &h.Pets[0])
 		if err != nil || p.Rows[0].A[0] <= 0 {
