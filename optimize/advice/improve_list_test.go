@@ -252,6 +252,18 @@ func TestMetStaysMet(t *testing.T) {
 	}
 }
 
+// Who would have to go further over what a kitchen gives than plans let it now is harmed.
+func TestFurtherOverTheKitchenHarms(t *testing.T) {
+	for _, c := range []struct {
+		may, must float64
+		harm      bool
+	}{{0, 0, false}, {0, 0.1, true}, {0.6, 0.5, false}, {0.6, 0.7, true}} {
+		if got := len(harmed([]outcome{{mayGoOver: c.may}}, []outcome{{overKitchen: c.must}})) > 0; got != c.harm {
+			t.Errorf("may go over by %g, must by %g: harm is %v", c.may, c.must, got)
+		}
+	}
+}
+
 // Each advice, cooked and planned, leaves everybody at least what the plan called it
 // before. With a coarse scale and hardly any slack some of what exact amounts promise
 // leaves a pet without a plan.
