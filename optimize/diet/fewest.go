@@ -36,6 +36,8 @@ type chooser struct {
 	weighed func(set []int) (float64, bool)
 	tries   int
 	visits  int
+	// anew solves each set by itself, not from the set before.
+	anew bool
 }
 
 // newChooser takes a program and a solver that holds it.
@@ -100,15 +102,27 @@ func (p *Program) Smaller(s *Solution, than int, most float64, weighed func(set 
 // allow lets the items in and shuts the others out. Beside the answer it returns a
 // bound on what they can reach.
 func (c *chooser) allow(items []int) (lp.Result, float64) {
+	upper := slices.Clone(c.q.Upper)
 	for _, j := range c.items {
-		most := 0.0
-		if slices.Contains(items, j) {
-			most = c.q.Upper[j]
+		if !slices.Contains(items, j) {
+			upper[j] = 0
 		}
-		c.solver.SetColumn(j, 0, most)
+		c.solver.SetColumn(j, 0, upper[j])
 	}
 	c.solved++
-	return c.solver.Bound()
+	if !c.anew {
+		if res, bound := c.solver.Bound(); res.Status == lp.Optimal || res.Status == lp.Infeasible {
+			return res, bound
+		}
+	}
+	// What a solver that went on from another set could not settle is begun anew.
+	q := *c.q
+	q.Upper = upper
+	fresh, err := lp.New(q)
+	if err != nil {
+		return lp.Result{Status: lp.Imprecise}, math.Inf(-1)
+	}
+	return fresh.Bound()
 }
 
 // feasible says whether an answer keeps the program's limits.
@@ -232,6 +246,12 @@ func (c *chooser) cutOf(used []int) []int {
 		} else {
 			set = append(set, j)
 		}
+	}
+	if len(cut) == 0 && !c.anew {
+		// All items together do, so one answer was wrong: each set by itself then.
+		c.anew = true
+		cut = c.cutOf(used)
+		c.anew = false
 	}
 	return cut
 }
