@@ -1,11 +1,12 @@
 package household
 
 import (
-	"bowlwright/household/diag"
-	"bowlwright/nutrients"
 	"os"
 	"path/filepath"
 	"testing"
+
+	"bowlwright/household/diag"
+	"bowlwright/nutrients"
 )
 
 var testDay = NewDate(2026, 11, 25)

@@ -1,10 +1,11 @@
 package household
 
 import (
-	"bowlwright/household/diag"
-	"bowlwright/nutrients"
 	"fmt"
 	"math"
+
+	"bowlwright/household/diag"
+	"bowlwright/nutrients"
 )
 
 // PlanFormat names the record format of a plan.

@@ -1,13 +1,13 @@
 package optimize
 
 import (
-	"bowlwright/household/upkeep"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 
 	"bowlwright/household"
+	"bowlwright/household/upkeep"
 	"bowlwright/nutrients"
 	"bowlwright/optimize/diet"
 	"bowlwright/optimize/weighing"

@@ -1,11 +1,11 @@
 package report
 
 import (
-	"bowlwright/household/supplies"
 	"fmt"
 	"math"
 	"strings"
 
+	"bowlwright/household/supplies"
 	"bowlwright/nutrients/number"
 )
 

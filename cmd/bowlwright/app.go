@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bowlwright/household/reading"
 	"errors"
 	"fmt"
 	"io"
@@ -12,15 +11,16 @@ import (
 	"strings"
 	"time"
 
-	"github.com/urfave/cli/v2"
-	"golang.org/x/term"
-
 	"bowlwright/cmd/bowlwright/internal/manual"
 	"bowlwright/cmd/bowlwright/internal/shell"
 	"bowlwright/cmd/bowlwright/internal/terminal"
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/reading"
 	"bowlwright/household/records"
+
+	"github.com/urfave/cli/v2"
+	"golang.org/x/term"
 )
 
 // defaultColumns is the width where there is no terminal.

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bowlwright/household/upkeep"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -13,6 +12,7 @@ import (
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/records"
+	"bowlwright/household/upkeep"
 	"bowlwright/nutrients"
 	"bowlwright/report"
 )

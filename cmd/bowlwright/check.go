@@ -1,18 +1,18 @@
 package main
 
 import (
-	"bowlwright/household/upkeep"
 	"fmt"
 	"maps"
 	"slices"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/cmd/bowlwright/internal/terminal"
 	"bowlwright/household"
 	"bowlwright/household/records"
+	"bowlwright/household/upkeep"
 	"bowlwright/optimize"
+
+	"github.com/urfave/cli/v2"
 )
 
 func checkCommand(p *program) *cli.Command {

@@ -1,19 +1,19 @@
 package main
 
 import (
-	"bowlwright/household/supplies"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/supplies"
 	"bowlwright/nutrients"
 	"bowlwright/nutrients/number"
 	"bowlwright/optimize"
+
+	"github.com/urfave/cli/v2"
 )
 
 func compareCommand(p *program) *cli.Command {

@@ -1,19 +1,19 @@
 package main
 
 import (
-	"bowlwright/household/reading"
 	"fmt"
 	"path/filepath"
 	"slices"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/cmd/bowlwright/internal/manual"
 	"bowlwright/cmd/bowlwright/internal/shell"
 	"bowlwright/household"
+	"bowlwright/household/reading"
 	"bowlwright/household/records"
 	"bowlwright/nutrients"
+
+	"github.com/urfave/cli/v2"
 )
 
 // candidate is a word that may stand where the cursor is.

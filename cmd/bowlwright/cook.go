@@ -1,23 +1,23 @@
 package main
 
 import (
-	"bowlwright/household/supplies"
-	"bowlwright/household/upkeep"
 	"errors"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/quantity"
 	"bowlwright/household/records"
+	"bowlwright/household/supplies"
+	"bowlwright/household/upkeep"
 	"bowlwright/household/visible"
 	"bowlwright/report/paper"
 	"bowlwright/report/text"
+
+	"github.com/urfave/cli/v2"
 )
 
 func cookCommand(p *program) *cli.Command {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bowlwright/household/supplies"
 	"bytes"
 	"errors"
 	"fmt"
@@ -9,11 +8,12 @@ import (
 	"path/filepath"
 	"strconv"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
+	"bowlwright/household/supplies"
 	"bowlwright/report/paper"
 	"bowlwright/report/text"
+
+	"github.com/urfave/cli/v2"
 )
 
 // labelFlags describe a sheet of labels by its dimensions in millimetres.

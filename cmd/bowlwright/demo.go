@@ -1,9 +1,6 @@
 package main
 
 import (
-	"bowlwright/household/reading"
-	"bowlwright/household/supplies"
-	"bowlwright/household/upkeep"
 	"bytes"
 	"errors"
 	"fmt"
@@ -16,8 +13,11 @@ import (
 	"bowlwright/cmd/bowlwright/internal/shell"
 	"bowlwright/fixtures"
 	"bowlwright/household"
+	"bowlwright/household/reading"
 	"bowlwright/household/records"
 	"bowlwright/household/safefile"
+	"bowlwright/household/supplies"
+	"bowlwright/household/upkeep"
 	"bowlwright/report"
 	"bowlwright/report/paper"
 

@@ -1,18 +1,18 @@
 package main
 
 import (
-	"bowlwright/household/upkeep"
 	"bytes"
 	"fmt"
 	"path/filepath"
 	"slices"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/records"
+	"bowlwright/household/upkeep"
 	"bowlwright/report/calendar"
+
+	"github.com/urfave/cli/v2"
 )
 
 // dueAhead is how many days `due` looks ahead when it is not told.

@@ -1,17 +1,17 @@
 package main
 
 import (
-	"bowlwright/household/reading"
 	"errors"
 	"fmt"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/cmd/bowlwright/internal/ask"
 	"bowlwright/household/diag"
+	"bowlwright/household/reading"
 	"bowlwright/nutrients"
 	"bowlwright/nutrients/number"
+
+	"github.com/urfave/cli/v2"
 )
 
 func foodsCommand(p *program) *cli.Command {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bowlwright/household/reading"
 	"errors"
 	"fmt"
 	"io"
@@ -14,6 +13,7 @@ import (
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/foodfile"
+	"bowlwright/household/reading"
 	"bowlwright/household/safefile"
 	"bowlwright/household/visible"
 	"bowlwright/nutrients"

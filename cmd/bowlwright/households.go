@@ -1,18 +1,18 @@
 package main
 
 import (
-	"bowlwright/household/upkeep"
 	"fmt"
 	"io"
 	"io/fs"
 	"path/filepath"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/records"
+	"bowlwright/household/upkeep"
+
+	"github.com/urfave/cli/v2"
 )
 
 func householdsCommand(p *program) *cli.Command {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bowlwright/household/reading"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -9,13 +8,14 @@ import (
 	"path/filepath"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/cmd/bowlwright/internal/ask"
 	"bowlwright/cmd/bowlwright/internal/shell"
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/reading"
 	"bowlwright/household/safefile"
+
+	"github.com/urfave/cli/v2"
 )
 
 func initCommand(p *program) *cli.Command {

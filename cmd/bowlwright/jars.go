@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bowlwright/household/upkeep"
 	"context"
 	"errors"
 	"fmt"
@@ -14,6 +13,7 @@ import (
 	"bowlwright/household/diag"
 	"bowlwright/household/quantity"
 	"bowlwright/household/records"
+	"bowlwright/household/upkeep"
 	"bowlwright/nutrients"
 	"bowlwright/optimize"
 )

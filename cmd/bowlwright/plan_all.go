@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bowlwright/household/upkeep"
 	"fmt"
 	"math"
 	"slices"
@@ -9,6 +8,7 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/household/records"
+	"bowlwright/household/upkeep"
 	"bowlwright/optimize"
 )
 

@@ -1,12 +1,12 @@
 package main
 
 import (
-	"bowlwright/household/reading"
 	"bytes"
 	"encoding/json"
 	"testing"
 
 	"bowlwright/household"
+	"bowlwright/household/reading"
 )
 
 // TestPlansAreOneObject: what is written pet by pet is the object that the encoder

@@ -1,14 +1,14 @@
 package main
 
 import (
-	"bowlwright/household/upkeep"
 	"errors"
-
-	"github.com/urfave/cli/v2"
 
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/records"
+	"bowlwright/household/upkeep"
+
+	"github.com/urfave/cli/v2"
 )
 
 func restoreCommand(p *program) *cli.Command {

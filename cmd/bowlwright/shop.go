@@ -1,18 +1,18 @@
 package main
 
 import (
-	"bowlwright/household/supplies"
 	"fmt"
 	"math"
 	"strconv"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/cmd/bowlwright/internal/sheet"
 	"bowlwright/household/diag"
+	"bowlwright/household/supplies"
 	"bowlwright/nutrients"
 	"bowlwright/nutrients/number"
+
+	"github.com/urfave/cli/v2"
 )
 
 // shopDays is how many days are bought for where nothing is said.

@@ -1,22 +1,22 @@
 package main
 
 import (
-	"bowlwright/household/reading"
-	"bowlwright/household/upkeep"
 	"errors"
 	"fmt"
 	"path/filepath"
 	"strconv"
 
-	"github.com/urfave/cli/v2"
-
 	"bowlwright/cmd/bowlwright/internal/ask"
 	"bowlwright/household"
 	"bowlwright/household/quantity"
+	"bowlwright/household/reading"
 	"bowlwright/household/records"
 	"bowlwright/household/safefile"
+	"bowlwright/household/upkeep"
 	"bowlwright/household/visible"
 	"bowlwright/nutrients"
+
+	"github.com/urfave/cli/v2"
 )
 
 func weighCommand(p *program) *cli.Command {

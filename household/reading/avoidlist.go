@@ -1,10 +1,11 @@
 package reading
 
 import (
+	"fmt"
+
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/tomldoc"
-	"fmt"
 )
 
 // readAvoid reads the avoid list; a word that no food of the catalogue has is

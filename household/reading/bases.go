@@ -1,12 +1,12 @@
 package reading
 
 import (
-	"bowlwright/household"
 	"fmt"
 	"maps"
 	"slices"
 	"strings"
 
+	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/foodfile"
 	"bowlwright/household/quantity"

@@ -1,11 +1,11 @@
 package reading
 
 import (
-	"bowlwright/household"
 	"fmt"
 	"strings"
 	"testing"
 
+	"bowlwright/household"
 	"bowlwright/household/diag"
 )
 

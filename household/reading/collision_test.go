@@ -1,9 +1,10 @@
 package reading
 
 import (
-	"bowlwright/household"
 	"fmt"
 	"testing"
+
+	"bowlwright/household"
 )
 
 // TestCollidingCodesAreRefused searches for two recipes with one code (among forty

@@ -1,9 +1,9 @@
 package reading
 
 import (
-	"bowlwright/household"
 	"fmt"
 
+	"bowlwright/household"
 	"bowlwright/household/tomldoc"
 	"bowlwright/nutrients"
 )

@@ -1,11 +1,11 @@
 package reading
 
 import (
-	"bowlwright/household"
 	"fmt"
 	"maps"
 	"slices"
 
+	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/foodfile"
 	"bowlwright/household/quantity"

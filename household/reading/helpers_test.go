@@ -1,12 +1,13 @@
 package reading
 
 import (
-	"bowlwright/household"
-	"bowlwright/household/diag"
-	"bowlwright/nutrients"
 	"os"
 	"path/filepath"
 	"testing"
+
+	"bowlwright/household"
+	"bowlwright/household/diag"
+	"bowlwright/nutrients"
 )
 
 var testDay = household.NewDate(2026, 11, 25)

@@ -1,11 +1,11 @@
 package reading
 
 import (
-	"bowlwright/household"
 	"fmt"
 	"slices"
 	"strings"
 
+	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/tomldoc"
 )

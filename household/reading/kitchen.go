@@ -1,11 +1,11 @@
 package reading
 
 import (
-	"bowlwright/household"
 	"fmt"
 	"strconv"
 	"strings"
 
+	"bowlwright/household"
 	"bowlwright/household/quantity"
 	"bowlwright/household/tomldoc"
 )

@@ -1,7 +1,6 @@
 package reading
 
 import (
-	"bowlwright/household"
 	"fmt"
 	"maps"
 	"os"
@@ -9,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/foodfile"
 	"bowlwright/household/tomldoc"

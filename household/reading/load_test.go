@@ -1,7 +1,6 @@
 package reading
 
 import (
-	"bowlwright/household"
 	"fmt"
 	"math"
 	"os"
@@ -9,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/tomldoc"
 	"bowlwright/nutrients"

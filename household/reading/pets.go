@@ -1,13 +1,13 @@
 package reading
 
 import (
-	"bowlwright/household"
 	"cmp"
 	"errors"
 	"fmt"
 	"path/filepath"
 	"strings"
 
+	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/foodfile"
 	"bowlwright/household/quantity"

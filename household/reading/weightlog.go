@@ -1,13 +1,13 @@
 package reading
 
 import (
-	"bowlwright/household"
 	"encoding/csv"
 	"fmt"
 	"strconv"
 	"strings"
 	"unicode/utf8"
 
+	"bowlwright/household"
 	"bowlwright/household/diag"
 )
 

@@ -1,7 +1,6 @@
 package reading
 
 import (
-	"bowlwright/household"
 	"errors"
 	"fmt"
 	"math"
@@ -9,6 +8,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/quantity"
 	"bowlwright/household/tomldoc"

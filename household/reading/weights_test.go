@@ -1,13 +1,13 @@
 package reading
 
 import (
-	"bowlwright/household"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 	"testing"
 
+	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/nutrients"
 )

@@ -1,7 +1,6 @@
 package records
 
 import (
-	"bowlwright/household/reading"
 	"cmp"
 	"encoding/json"
 	"fmt"
@@ -12,6 +11,7 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/reading"
 )
 
 // RecordCooking records that a base was cooked: rawG of ingredients (0 for the

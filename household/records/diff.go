@@ -1,7 +1,6 @@
 package records
 
 import (
-	"bowlwright/household/upkeep"
 	"cmp"
 	"fmt"
 	"maps"
@@ -11,6 +10,7 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/household/quantity"
+	"bowlwright/household/upkeep"
 )
 
 // DiffPlans lists what differs between two plans, in words: every amount that is

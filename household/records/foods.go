@@ -1,7 +1,6 @@
 package records
 
 import (
-	"bowlwright/household/reading"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -9,6 +8,7 @@ import (
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/foodfile"
+	"bowlwright/household/reading"
 	"bowlwright/household/safefile"
 	"bowlwright/nutrients"
 )

@@ -1,13 +1,13 @@
 package records
 
 import (
-	"bowlwright/household/reading"
 	"os"
 	"path/filepath"
 	"testing"
 
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/reading"
 )
 
 var testDay = household.NewDate(2026, 11, 25)

@@ -31,7 +31,6 @@
 package records
 
 import (
-	"bowlwright/household/reading"
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
@@ -48,6 +47,7 @@ import (
 	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/parallel"
+	"bowlwright/household/reading"
 	"bowlwright/household/safefile"
 )
 

@@ -1,8 +1,6 @@
 package records
 
 import (
-	"bowlwright/household/reading"
-	"bowlwright/household/visible"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -10,8 +8,10 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/reading"
 	"bowlwright/household/safefile"
 	"bowlwright/household/tomldoc"
+	"bowlwright/household/visible"
 	"bowlwright/nutrients/number"
 )
 

@@ -1,7 +1,6 @@
 package records
 
 import (
-	"bowlwright/household/reading"
 	"errors"
 	"fmt"
 	"io"
@@ -11,6 +10,7 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/reading"
 	"bowlwright/household/safefile"
 )
 

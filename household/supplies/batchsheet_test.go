@@ -1,12 +1,12 @@
 package supplies
 
 import (
-	"bowlwright/household"
 	"errors"
 	"math"
 	"strings"
 	"testing"
 
+	"bowlwright/household"
 	"bowlwright/nutrients"
 )
 

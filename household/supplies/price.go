@@ -1,8 +1,9 @@
 package supplies
 
 import (
-	"bowlwright/household"
 	"slices"
+
+	"bowlwright/household"
 )
 
 // PricePerGram is what a gram of the cooked batch costs in the household's money. The

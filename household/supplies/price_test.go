@@ -1,10 +1,10 @@
 package supplies
 
 import (
-	"bowlwright/household"
 	"math"
 	"testing"
 
+	"bowlwright/household"
 	"bowlwright/nutrients"
 )
 

@@ -1,12 +1,12 @@
 package supplies
 
 import (
-	"bowlwright/household"
 	"cmp"
 	"math"
 	"slices"
 	"strings"
 
+	"bowlwright/household"
 	"bowlwright/nutrients"
 )
 

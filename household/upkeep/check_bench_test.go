@@ -1,8 +1,9 @@
 package upkeep
 
 import (
-	"bowlwright/household"
 	"testing"
+
+	"bowlwright/household"
 )
 
 func BenchmarkCheckThousandPets(b *testing.B) {

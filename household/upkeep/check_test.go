@@ -1,11 +1,11 @@
 package upkeep
 
 import (
-	"bowlwright/household"
 	"slices"
 	"strings"
 	"testing"
 
+	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/nutrients"
 )

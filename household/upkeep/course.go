@@ -1,9 +1,9 @@
 package upkeep
 
 import (
-	"bowlwright/household"
 	"math"
 
+	"bowlwright/household"
 	"bowlwright/household/learn"
 	"bowlwright/nutrients"
 )

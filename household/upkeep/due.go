@@ -1,16 +1,16 @@
 package upkeep
 
 import (
-	"bowlwright/household"
-	"bowlwright/household/supplies"
 	"cmp"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 
+	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/learn"
+	"bowlwright/household/supplies"
 	"bowlwright/nutrients"
 )
 

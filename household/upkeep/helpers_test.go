@@ -1,7 +1,6 @@
 package upkeep
 
 import (
-	"bowlwright/household/reading"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -10,6 +9,7 @@ import (
 
 	"bowlwright/household"
 	"bowlwright/household/diag"
+	"bowlwright/household/reading"
 	"bowlwright/nutrients"
 )
 

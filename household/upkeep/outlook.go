@@ -1,10 +1,10 @@
 package upkeep
 
 import (
-	"bowlwright/household"
 	"fmt"
 	"math"
 
+	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/learn"
 	"bowlwright/household/quantity"

@@ -1,13 +1,13 @@
 package upkeep
 
 import (
-	"bowlwright/household"
 	"fmt"
 	"maps"
 	"math"
 	"slices"
 	"strings"
 
+	"bowlwright/household"
 	"bowlwright/household/diag"
 	"bowlwright/household/quantity"
 	"bowlwright/nutrients"

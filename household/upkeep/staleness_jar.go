@@ -1,9 +1,9 @@
 package upkeep
 
 import (
-	"bowlwright/household"
 	"fmt"
 
+	"bowlwright/household"
 	"bowlwright/household/diag"
 )
 

@@ -1,9 +1,10 @@
 package upkeep
 
 import (
-	"bowlwright/household"
 	"math"
 	"slices"
+
+	"bowlwright/household"
 )
 
 const (

@@ -1,9 +1,10 @@
 package upkeep
 
 import (
-	"bowlwright/household"
 	"math"
 	"testing"
+
+	"bowlwright/household"
 )
 
 // TestTrendOfALine: a steady loss is found, and one bad weighing does not tilt it.

@@ -1,7 +1,6 @@
 package advice
 
 import (
-	"bowlwright/household/reading"
 	"fmt"
 	"math"
 	"os"
@@ -12,6 +11,7 @@ import (
 
 	"bowlwright/fixtures/sample"
 	"bowlwright/household"
+	"bowlwright/household/reading"
 	"bowlwright/nutrients"
 	"bowlwright/optimize/diet"
 )

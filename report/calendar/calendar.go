@@ -3,15 +3,15 @@
 package calendar
 
 import (
-	"bowlwright/household/upkeep"
 	"crypto/sha256"
 	"encoding/hex"
 	"io"
 	"time"
 
-	ical "github.com/arran4/golang-ical"
-
 	"bowlwright/household"
+	"bowlwright/household/upkeep"
+
+	ical "github.com/arran4/golang-ical"
 )
 
 // Calendar is what one file holds.

@@ -1,15 +1,15 @@
 package calendar
 
 import (
-	"bowlwright/household/upkeep"
 	"bytes"
 	"strings"
 	"testing"
 	"time"
 
-	second "github.com/emersion/go-ical"
-
 	"bowlwright/household"
+	"bowlwright/household/upkeep"
+
+	second "github.com/emersion/go-ical"
 )
 
 func sample(today household.Date, shift int) Calendar {

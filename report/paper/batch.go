@@ -1,9 +1,9 @@
 package paper
 
 import (
-	"bowlwright/household/supplies"
 	"io"
 
+	"bowlwright/household/supplies"
 	"bowlwright/report"
 )
 

@@ -1,13 +1,13 @@
 package paper
 
 import (
-	"bowlwright/household/supplies"
 	"bytes"
 	"errors"
 	"math"
 	"testing"
 
 	"bowlwright/household"
+	"bowlwright/household/supplies"
 	"bowlwright/report/internal/sample"
 )
 

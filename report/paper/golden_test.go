@@ -1,12 +1,12 @@
 package paper
 
 import (
-	"bowlwright/household/supplies"
 	"fmt"
 	"strings"
 	"testing"
 
 	"bowlwright/household"
+	"bowlwright/household/supplies"
 	"bowlwright/report/internal/sample"
 )
 

@@ -1,10 +1,10 @@
 package paper
 
 import (
-	"bowlwright/household/supplies"
 	"fmt"
 	"io"
 
+	"bowlwright/household/supplies"
 	"bowlwright/nutrients"
 	"bowlwright/report"
 )

@@ -1,7 +1,6 @@
 package paper
 
 import (
-	"bowlwright/household/supplies"
 	"bytes"
 	"fmt"
 	"os"
@@ -11,6 +10,7 @@ import (
 	"testing"
 
 	"bowlwright/household"
+	"bowlwright/household/supplies"
 	"bowlwright/report/internal/sample"
 )
 

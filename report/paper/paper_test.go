@@ -1,13 +1,13 @@
 package paper
 
 import (
-	"bowlwright/household/supplies"
 	"bytes"
 	"io"
 	"strings"
 	"testing"
 
 	"bowlwright/household"
+	"bowlwright/household/supplies"
 	"bowlwright/report"
 	"bowlwright/report/internal/sample"
 )

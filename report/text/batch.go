@@ -1,10 +1,10 @@
 package text
 
 import (
-	"bowlwright/household/supplies"
 	"fmt"
 	"io"
 
+	"bowlwright/household/supplies"
 	"bowlwright/report"
 )
 

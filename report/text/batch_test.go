@@ -1,12 +1,12 @@
 package text
 
 import (
-	"bowlwright/household/supplies"
 	"bytes"
 	"strings"
 	"testing"
 
 	"bowlwright/household"
+	"bowlwright/household/supplies"
 	"bowlwright/report"
 	"bowlwright/report/internal/sample"
 )

@@ -1,11 +1,11 @@
 package text
 
 import (
-	"bowlwright/household/supplies"
 	"bytes"
 	"testing"
 
 	"bowlwright/household"
+	"bowlwright/household/supplies"
 	"bowlwright/report/internal/sample"
 )
 

@@ -1,17 +1,17 @@
 package text
 
 import (
-	"bowlwright/household/supplies"
 	"bytes"
 	"regexp"
 	"strings"
 	"testing"
 
-	"github.com/mattn/go-runewidth"
-
 	"bowlwright/household"
+	"bowlwright/household/supplies"
 	"bowlwright/report"
 	"bowlwright/report/internal/sample"
+
+	"github.com/mattn/go-runewidth"
 )
 
 func TestTextGoldens(t *testing.T) {
