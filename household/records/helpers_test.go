@@ -1,47 +1,19 @@
 package records
 
 import (
-	"os"
-	"path/filepath"
-	"testing"
-
+	"bowlwright/fixtures/sample"
 	"bowlwright/household"
-	"bowlwright/household/diag"
-	"bowlwright/household/reading"
 )
 
 var testDay = household.NewDate(2026, 11, 25)
 
 const (
-	goodHousehold = "name = \"H\"\nbase = \"pot\"\n[[pet]]\nname = \"Marlow\"\nspecies = \"dog\"\nweight = \"31.5 kg\"\n"
-	goodBase      = "[[ingredient]]\nfood = \"beef-heart-raw\"\namount = \"400 g\"\nmethod = \"simmered\"\n"
+	goodHousehold = sample.GoodHousehold
+	goodBase      = sample.GoodBase
 )
 
-// folder writes a household; files override the good ones.
-func folder(t testing.TB, files map[string]string) string {
-	t.Helper()
-	dir := t.TempDir()
-	all := map[string]string{"household.toml": goodHousehold, "bases/pot.toml": goodBase}
-	for name, text := range files {
-		all[name] = text
-	}
-	for name, text := range all {
-		path := filepath.Join(dir, name)
-		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	return dir
-}
-
-func mustLoad(t testing.TB, dir string) *household.Household {
-	t.Helper()
-	h, list, err := reading.Load(dir, testDay)
-	if err != nil || h == nil {
-		t.Fatalf("load: %v\n%s", err, list.Text(0, false, diag.Plain))
-	}
-	return h
-}
+var (
+	folder   = sample.Folder
+	mustLoad = sample.MustLoad
+	testPlan = sample.PlanOf
+)

@@ -15,28 +15,9 @@ import (
 	"bowlwright/household"
 	"bowlwright/household/foodfile"
 	"bowlwright/household/safefile"
-	"bowlwright/nutrients"
 
 	"github.com/google/go-cmp/cmp"
 )
-
-// testPlan is a plan with enough in it to be kept and compared.
-func testPlan(h *household.Household, pet string, baseG float64) *household.Plan {
-	p, ok := h.Pet(pet)
-	if !ok {
-		panic("no pet " + pet)
-	}
-	base := h.Base.Snapshot()
-	perGram := base.EnergyKcalPerG
-	if p.Animal.Species == nutrients.Cat {
-		perGram = base.EnergyKcalPerGCat
-	}
-	return &household.Plan{Format: household.PlanFormat, Household: h.Name, Date: testDay, Version: "test", Base: base,
-		Pet: household.PetPlan{Pet: p.Name, Species: p.Animal.Species, Stage: p.Animal.Stage, Standard: p.Animal.Standard,
-			WeightKg: p.Animal.WeightKg, Condition: p.Animal.Condition, Status: household.Met, BaseG: baseG, Meals: 2,
-			EnergyKcal: baseG * perGram, PlannedKcal: baseG * perGram, BaseKcalPerG: perGram,
-			ShelfDigest: h.FoodDigests().ShelfDigest(h, p), Scales: household.ScalesUsed{ScaleG: 1}}}
-}
 
 const twoPets = goodHousehold + "[[pet]]\nname = \"Žofka the 2nd\"\nspecies = \"cat\"\nweight = \"4 kg\"\n"
 

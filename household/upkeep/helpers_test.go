@@ -2,70 +2,25 @@ package upkeep
 
 import (
 	"fmt"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
+	"bowlwright/fixtures/sample"
 	"bowlwright/household"
-	"bowlwright/household/diag"
-	"bowlwright/household/reading"
-	"bowlwright/nutrients"
 )
 
 var testDay = household.NewDate(2026, 11, 25)
 
 const (
-	goodHousehold = "name = \"H\"\nbase = \"pot\"\n[[pet]]\nname = \"Marlow\"\nspecies = \"dog\"\nweight = \"31.5 kg\"\n"
-	goodBase      = "[[ingredient]]\nfood = \"beef-heart-raw\"\namount = \"400 g\"\nmethod = \"simmered\"\n"
+	goodHousehold = sample.GoodHousehold
+	goodBase      = sample.GoodBase
 )
 
-// folder writes a household; files override the good ones.
-func folder(t testing.TB, files map[string]string) string {
-	t.Helper()
-	dir := t.TempDir()
-	all := map[string]string{"household.toml": goodHousehold, "bases/pot.toml": goodBase}
-	for name, text := range files {
-		all[name] = text
-	}
-	for name, text := range all {
-		path := filepath.Join(dir, name)
-		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	return dir
-}
-
-func mustLoad(t testing.TB, dir string) *household.Household {
-	t.Helper()
-	h, list, err := reading.Load(dir, testDay)
-	if err != nil || h == nil {
-		t.Fatalf("load: %v\n%s", err, list.Text(0, false, diag.Plain))
-	}
-	return h
-}
-
-// testPlan is a plan with enough in it to be kept and compared.
-func testPlan(h *household.Household, pet string, baseG float64) *household.Plan {
-	p, ok := h.Pet(pet)
-	if !ok {
-		panic("no pet " + pet)
-	}
-	base := h.Base.Snapshot()
-	perGram := base.EnergyKcalPerG
-	if p.Animal.Species == nutrients.Cat {
-		perGram = base.EnergyKcalPerGCat
-	}
-	return &household.Plan{Format: household.PlanFormat, Household: h.Name, Date: testDay, Version: "test", Base: base,
-		Pet: household.PetPlan{Pet: p.Name, Species: p.Animal.Species, Stage: p.Animal.Stage, Standard: p.Animal.Standard,
-			WeightKg: p.Animal.WeightKg, Condition: p.Animal.Condition, Status: household.Met, BaseG: baseG, Meals: 2,
-			EnergyKcal: baseG * perGram, PlannedKcal: baseG * perGram, BaseKcalPerG: perGram,
-			ShelfDigest: h.FoodDigests().ShelfDigest(h, p), Scales: household.ScalesUsed{ScaleG: 1}}}
-}
+var (
+	folder   = sample.Folder
+	mustLoad = sample.MustLoad
+	testPlan = sample.PlanOf
+)
 
 // thousand is a household of a thousand pets on the example's base and shelf.
 func thousand(t testing.TB) string {
